@@ -1,0 +1,3 @@
+"""Spoken bout commentary in, a bout record out."""
+
+__version__ = "0.1.0"

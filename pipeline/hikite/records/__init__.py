@@ -1,0 +1,36 @@
+"""The frozen record types that the stages hand on."""
+
+from hikite.records.claim import Claim, ClaimKind, Reason, Status, Tally, Testimony
+from hikite.records.ledger import Bout, Clock, Contradiction, Event, Ledger, Result
+from hikite.records.mention import Candidate, How, Kind, Mention
+from hikite.records.sheet import Competitor, Sheet
+from hikite.records.talk import Talk, Token, Utterance
+from hikite.records.transcript import Cue, Mending, Transcript, Word
+
+__all__ = [
+    "Bout",
+    "Candidate",
+    "Claim",
+    "ClaimKind",
+    "Clock",
+    "Competitor",
+    "Contradiction",
+    "Cue",
+    "Event",
+    "How",
+    "Kind",
+    "Ledger",
+    "Mending",
+    "Mention",
+    "Reason",
+    "Result",
+    "Sheet",
+    "Status",
+    "Talk",
+    "Tally",
+    "Testimony",
+    "Token",
+    "Transcript",
+    "Utterance",
+    "Word",
+]

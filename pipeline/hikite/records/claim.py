@@ -1,0 +1,86 @@
+"""What the speaker claims: who did what, and how it was meant."""
+
+from typing import Literal
+
+from pydantic import BaseModel
+
+from hikite.records.mention import Candidate
+from hikite.records.sheet import Sheet
+
+ClaimKind = Literal[
+    "technique", "grip", "hold", "position", "landing", "score", "stated_score", "penalty",
+    "clock", "stoppage", "result", "principle",
+]  # fmt: skip
+Status = Literal[
+    "completed", "attempted", "failed", "threatened", "recalled", "supposed", "described",
+    "taken", "broken", "sought", "given", "denied", "stated", "running",
+]  # fmt: skip
+
+
+class Reason(BaseModel, frozen=True, extra="forbid"):
+    """Why a value was chosen: a named cue, the words it was read from, and its weight in log odds."""
+
+    name: str
+    words: str = ""
+    weight: float = 0.0
+
+
+class Tally(BaseModel, frozen=True, extra="forbid"):
+    """One side's score as said. ``None`` is "not said". Points sports use ``points`` alone."""
+
+    points: int | None = None
+    ippon: int | None = None
+    waza_ari: int | None = None
+    yuko: int | None = None
+    koka: int | None = None
+    shido: int | None = None
+
+
+class Claim(BaseModel, frozen=True, extra="forbid"):
+    """One statement about the bout, read from tokens ``first`` to ``stop`` of the talk.
+
+    ``side`` is the likeliest side and ``sides`` its probabilities over the two sides and ``""`` (nobody);
+    likewise ``status``/``statuses``. The side of a score is who gets it, of a penalty who is penalised,
+    of a landing who was thrown. ``points`` is the value said (of a penalty: to the opponent);
+    ``score_class`` a judo score (``ippon``, ``waza-ari``, ``yuko``, ``koka``). ``tallies`` is a stated
+    score by side; where the words do not tell whose number is whose, ``ordered`` is false and the
+    tallies are in speaking order. ``margin`` is a stated lead. ``seconds`` is a clock reading or a hold's
+    length. ``fell`` says whether the thrower went down. ``counters``, ``after`` and ``repeats`` are indexes
+    of earlier claims that this one counters, was set up by, or names again.
+    """
+
+    first: int
+    stop: int
+    start_ms: int
+    end_ms: int
+    kind: ClaimKind
+    concept: str
+    status: Status
+    statuses: dict[str, float] = {}
+    side: str | None = None
+    sides: dict[str, float] = {}
+    speaker: str | None = None
+    alternatives: tuple[Candidate, ...] = ()
+    generic: bool = False
+    attributes: tuple[str, ...] = ()
+    points: int | None = None
+    score_class: str | None = None
+    tallies: dict[str, Tally] = {}
+    ordered: bool = True
+    margin: int | None = None
+    seconds: int | None = None
+    elapsed: bool = False
+    of: str | None = None
+    fell: bool | None = None
+    counters: int | None = None
+    after: int | None = None
+    repeats: int | None = None
+    confidence: float = 1.0
+    reasons: tuple[Reason, ...] = ()
+
+
+class Testimony(BaseModel, frozen=True, extra="forbid"):
+    """All that was claimed in one recording, in time order, with the bout sheet as given or learnt."""
+
+    claims: tuple[Claim, ...]
+    sheet: Sheet = Sheet()

@@ -1,0 +1,23 @@
+"""What is known of a bout beforehand: a small file beside the recording, or learnt from the talk."""
+
+from pydantic import BaseModel
+
+
+class Competitor(BaseModel, frozen=True, extra="forbid"):
+    """One side of a bout: its colour in the rules, and every way the speaker may name the person."""
+
+    side: str
+    name: str | None = None
+    nation: str | None = None
+    aliases: tuple[str, ...] = ()
+
+
+class Sheet(BaseModel, frozen=True, extra="forbid"):
+    """The bout sheet. ``ruleset`` is a file name in ``lexicon/rulesets``; ``date`` is ISO 8601."""
+
+    competitors: tuple[Competitor, ...] = ()
+    ruleset: str | None = None
+    duration_s: int | None = None
+    date: str | None = None
+    title: str | None = None
+    address: str | None = None

@@ -1,0 +1,42 @@
+"""What was said, as one stream of tokens cut into utterances."""
+
+from pydantic import BaseModel
+
+
+class Token(BaseModel, frozen=True, extra="forbid"):
+    """A lower-case piece of a word: ``uchi-mata`` is two, ``he's`` is ``he`` and ``'s``, ``six-nil`` two.
+
+    ``cue`` indexes the transcript's cues; ``start`` and ``stop`` are character offsets in that cue's text.
+    ``glued`` says that no space stood in front (a hyphen may have). ``capital`` is the written case,
+    ``after`` the punctuation that followed the piece (``""``, ``","``, ``"."``, ``"?"``, ``"-"`` …).
+    """
+
+    text: str
+    cue: int
+    start: int
+    stop: int
+    start_ms: int
+    end_ms: int
+    glued: bool = False
+    capital: bool = False
+    after: str = ""
+
+
+class Utterance(BaseModel, frozen=True, extra="forbid"):
+    """Tokens ``first`` to ``stop`` (exclusive) of the talk, said by one speaker as one statement."""
+
+    first: int
+    stop: int
+    speaker: str | None = None
+    cut: str = ""
+
+
+class Talk(BaseModel, frozen=True, extra="forbid"):
+    """The whole recording's tokens and the statements they form, in time order without gaps."""
+
+    tokens: tuple[Token, ...]
+    utterances: tuple[Utterance, ...]
+
+    def words(self, first: int, stop: int) -> str:
+        """The normalised words of a token range, joined by spaces."""
+        return " ".join(token.text for token in self.tokens[first:stop])
