@@ -65,7 +65,7 @@ class Contradiction(BaseModel, frozen=True, extra="forbid"):
 
 
 class Result(BaseModel, frozen=True, extra="forbid"):
-    """Who won and how: ``points``, ``superiority``, ``total-victory``, ``submission``, ``fall``, ``ippon`` …"""
+    """Who won and how: ``points``, ``superiority``, ``total-victory``, ``submission``, ``fall`` …"""
 
     winner: str | None = None
     by: str | None = None
