@@ -1,0 +1,66 @@
+"""How a language's commentators speak: the typed content of ``lexicon/<lang>/talk.toml``."""
+
+import tomllib
+from functools import cache
+from pathlib import Path
+
+from pydantic import BaseModel, ValidationError
+
+from hikite.errors import LexiconError
+from hikite.terms.places import lexicon_root
+
+
+class Clitics(BaseModel, frozen=True, extra="forbid"):
+    """Pieces cut from the end of a word (``'s``), and stems that change when cut (``ca`` + ``n't``)."""
+
+    pieces: tuple[str, ...]
+    stems: dict[str, str]
+
+
+class Statements(BaseModel, frozen=True, extra="forbid"):
+    """Words that open a statement in speech without punctuation, and the pause that ends one."""
+
+    openers: tuple[str, ...]
+    pause_ms: int
+    longest: int
+
+
+class Actors(BaseModel, frozen=True, extra="forbid"):
+    """The words by which a speaker points at a competitor without a name."""
+
+    colours: dict[str, tuple[str, ...]]
+    colour_nouns: tuple[str, ...]
+    not_colours: tuple[str, ...]
+    subjects: tuple[str, ...]
+    objects: tuple[str, ...]
+    possessives: tuple[str, ...]
+    opponents: tuple[str, ...]
+    others: tuple[str, ...]
+    own: tuple[str, ...]
+    ours: tuple[str, ...]
+    both: tuple[str, ...]
+    person_nouns: tuple[str, ...]
+    demonym_endings: tuple[str, ...]
+    not_actors: tuple[str, ...]
+
+
+class Speech(BaseModel, frozen=True, extra="forbid"):
+    """One language's way of commenting. ``cues`` maps a cue's name to the phrases that give it."""
+
+    clitics: Clitics
+    statements: Statements
+    actors: Actors
+    cues: dict[str, tuple[str, ...]]
+    nations: dict[str, tuple[str, ...]] = {}
+
+
+@cache
+def load_speech(language: str) -> Speech:
+    """The speech of one language; LexiconError when a file is missing, broken or has an unknown key."""
+    folder = lexicon_root() / language
+    try:
+        data = tomllib.loads((folder / "talk.toml").read_text("utf-8"))
+        nations = tomllib.loads((folder / "nations.toml").read_text("utf-8"))
+        return Speech.model_validate({**data, "nations": nations})
+    except (tomllib.TOMLDecodeError, ValidationError, OSError) as problem:
+        raise LexiconError(str(problem), file=str(Path(str(folder)) / "talk.toml")) from problem
