@@ -1,0 +1,121 @@
+"""Reading the rule-set files, strictly, and finding the one a bout was fought under."""
+
+import math
+import re
+import tomllib
+from collections.abc import Iterable
+from datetime import date
+from functools import lru_cache
+from importlib.resources import files
+from importlib.resources.abc import Traversable
+from pathlib import Path
+from typing import TypeVar
+
+from pydantic import BaseModel, ValidationError
+
+from hikite.errors import LexiconError
+from hikite.ledger.rulebooks import Actions, Ruleset
+
+Model = TypeVar("Model", bound=BaseModel)
+
+OWN, ALIEN, SUPERSEDED = 1.5, -2.5, -1.0
+"""Log weights: a word of one's own, a word foreign to the rules, a rule set no longer in force."""
+
+
+class Rulesets(BaseModel, frozen=True, extra="forbid"):
+    """All rule sets by key, with the scoring habits (``actions``) they refer to by name."""
+
+    rulesets: dict[str, Ruleset]
+    actions: dict[str, Actions]
+
+    def __getitem__(self, key: str) -> Ruleset:
+        """The rule set with this key; LexiconError names the keys there are."""
+        try:
+            return self.rulesets[key]
+        except KeyError:
+            raise LexiconError(f"no rule set {key!r}; there are {', '.join(sorted(self.rulesets))}") from None
+
+    def in_force(self, day: date) -> tuple[Ruleset, ...]:
+        """The rule sets that held on ``day``."""
+        return tuple(
+            rules
+            for rules in self.rulesets.values()
+            if (rules.since is None or rules.since <= day) and (rules.until is None or day <= rules.until)
+        )
+
+    def weigh(self, vocabulary: Iterable[str], day: date | None = None) -> dict[str, float]:
+        """P(rule set | the concepts, scores and side names heard, the day if known), best first."""
+        heard = set(vocabulary)
+        held = {rules.key for rules in self.in_force(day)} if day else None
+        logs = {}
+        for key, rules in self.rulesets.items():
+            words = rules.vocabulary
+            logs[key] = OWN * len(heard & set(words.own)) + ALIEN * len(heard & set(words.alien))
+            if held is not None:
+                logs[key] += 0.0 if key in held else 4 * ALIEN
+            elif rules.until is not None:
+                logs[key] += SUPERSEDED
+        top = max(logs.values())
+        odds = {key: math.exp(value - top) for key, value in logs.items()}
+        total = sum(odds.values())
+        return {key: odds[key] / total for key in sorted(odds, key=lambda key: (-odds[key], key))}
+
+
+def load_rulesets(root: Traversable | None = None) -> Rulesets:
+    """Every rule set of the lexicon (``root`` is its folder); LexiconError names file and line."""
+    return _packaged() if root is None else _load(root)
+
+
+@lru_cache(maxsize=1)
+def _packaged() -> Rulesets:
+    return _load(_lexicon() / "rulesets")
+
+
+def _lexicon() -> Traversable:
+    packaged = files("hikite") / "lexicon"
+    return packaged if packaged.is_dir() else Path(__file__).parents[3] / "lexicon"
+
+
+def _load(root: Traversable) -> Rulesets:
+    rulesets, actions = {}, {}
+    for file in sorted((root / "actions").iterdir(), key=lambda file: file.name):
+        if file.name.endswith(".toml"):
+            actions[file.name.removesuffix(".toml")] = _read(file, Actions)
+    for file in sorted(root.iterdir(), key=lambda file: file.name):
+        if not file.name.endswith(".toml"):
+            continue
+        rules = _read(file, Ruleset)
+        if rules.key != file.name.removesuffix(".toml"):
+            raise LexiconError(f"key {rules.key!r} is not the file's name", file=str(file), line=1)
+        if rules.actions not in actions:
+            raise LexiconError(f"no actions file {rules.actions!r}", file=str(file), line=1)
+        rulesets[rules.key] = rules
+    return Rulesets(rulesets=rulesets, actions=actions)
+
+
+def _read(file: Traversable, model: type[Model]) -> Model:
+    text = file.read_text("utf-8")
+    try:
+        return model.model_validate(tomllib.loads(text))
+    except tomllib.TOMLDecodeError as error:
+        found = re.search(r"line (\d+)", str(error))
+        raise LexiconError(str(error), file=str(file), line=int(found[1]) if found else None) from None
+    except ValidationError as error:
+        first = error.errors()[0]
+        problem = f"{'.'.join(map(str, first['loc']))}: {first['msg']}"
+        raise LexiconError(problem, file=str(file), line=_line_of(text, first["loc"])) from None
+
+
+def _line_of(text: str, place: tuple[int | str, ...]) -> int:
+    """The line of a TOML text that a pydantic location points at (from 1); list rows stand one to a line."""
+    lines, at, names = text.splitlines(), 0, ""
+    for step in place:
+        if isinstance(step, str):
+            names = f"{names}.{step}" if names else step
+            here = re.compile(rf"\s*\[{{1,2}}{re.escape(names)}\]|(.*[\s{{,])?{re.escape(step)}\s*=")
+            at = next((n for n in range(at, len(lines)) if here.match(lines[n])), at)
+        else:
+            row = re.compile(rf"\s*\[\[{re.escape(names)}\]\]|\s+\{{")
+            rows = [n for n in range(at, len(lines)) if row.match(lines[n])]
+            at = rows[step] if step < len(rows) else at
+    return at + 1
