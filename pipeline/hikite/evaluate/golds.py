@@ -1,0 +1,157 @@
+"""Labelled recordings: what was said, what it meant, and what counted."""
+
+import json
+from pathlib import Path
+from typing import Literal
+
+from pydantic import BaseModel, Field, ValidationError, model_validator
+
+from hikite.errors import GoldError
+from hikite.records import Competitor, Sheet, Tally
+
+
+class Line(BaseModel, frozen=True):
+    """One line of the talk as a careful listener wrote it down, with its times in seconds."""
+
+    text: str
+    speaker: str | None = None
+    start_s: float
+    end_s: float
+
+
+class Truth(BaseModel, frozen=True):
+    """One labelled mention. ``tallies`` are the stated score by side; fields not told are ``None``."""
+
+    line: int
+    said: str
+    kind: str
+    concept: str | None = None
+    side: str | None = None
+    status: str | None = None
+    points: int | None = None
+    seconds: int | None = None
+    score: str | None = None
+    accept: tuple[str, ...] = ()
+    generic: bool = False
+    misspoken: bool = False
+    approx: bool = False
+    nth: int = 1
+    margin: int | None = None
+    clock: Literal["remaining", "elapsed"] | None = None
+    of: str | None = None
+    bout: int = 1
+    tallies: dict[str, Tally] = {}
+    start_s: float
+    end_s: float
+
+
+class Row(BaseModel, frozen=True):
+    """One row of the true score ledger: points, or a judo score or shido, for (shido: against) a side."""
+
+    line: int
+    side: str
+    points: int | None = None
+    score: str | None = None
+    why: str = ""
+    bout: int = 1
+    start_s: float
+    end_s: float
+
+
+class Final(BaseModel, frozen=True):
+    """How one bout truly ended."""
+
+    tallies: dict[str, Tally]
+    winner: str | None = None
+    by: str | None = None
+
+
+class Gold(BaseModel, frozen=True):
+    """One labelled recording; ``sheets`` and ``finals`` hold one entry a bout."""
+
+    id: str
+    sheets: tuple[Sheet, ...]
+    lines: tuple[Line, ...]
+    truths: tuple[Truth, ...] = Field(repr=False)
+    rows: tuple[Row, ...]
+    finals: tuple[Final, ...]
+
+    @model_validator(mode="after")
+    def _check(self) -> "Gold":
+        for truth in self.truths:
+            if truth.said not in self.lines[truth.line].text:
+                raise ValueError(f"line {truth.line} does not contain {truth.said!r}")
+        return self
+
+
+def read_gold(path: Path) -> Gold:
+    """One ``.gold.json`` file as ``Gold``; GoldError names the file and what is wrong in it."""
+    try:
+        raw = json.loads(path.read_text(encoding="utf-8"))
+        return _gold(raw)
+    except (OSError, ValueError, KeyError, IndexError, TypeError, ValidationError) as error:
+        raise GoldError(f"not a gold file: {error!r}", file=str(path)) from error
+
+
+def _gold(raw: dict[str, object]) -> Gold:
+    lines = tuple(Line.model_validate(line) for line in _list(raw["lines"]))
+    return Gold(
+        id=str(raw["id"]),
+        sheets=_sheets(raw),
+        lines=lines,
+        truths=tuple(Truth.model_validate(_timed(event, lines)) for event in _list(raw["events"])),
+        rows=tuple(Row.model_validate(_timed(row, lines)) for row in _list(raw["ledger"])),
+        finals=tuple(_final(final) for final in _per_bout(raw["final"])),
+    )
+
+
+def _list(value: object) -> list[dict[str, object]]:
+    if not isinstance(value, list) or not all(isinstance(item, dict) for item in value):
+        raise TypeError("a list of objects was expected")
+    return value
+
+
+def _per_bout(value: object) -> list[dict[str, object]]:
+    return _list(value if isinstance(value, list) else [value])
+
+
+def _timed(entry: dict[str, object], lines: tuple[Line, ...]) -> dict[str, object]:
+    """The entry with its line's times, its null fields dropped and its per-side scores gathered."""
+    line = lines[int(str(entry["line"]))]
+    told = {key: value for key, value in entry.items() if value is not None}
+    tallies = {side: _tally(told.pop(side)) for side in ("red", "white", "blue") if side in told}
+    return {"start_s": line.start_s, "end_s": line.end_s} | told | {"tallies": tallies}
+
+
+def _tally(value: object) -> Tally:
+    """A stated score of one side: a number of points, or judo scores by name (null: not said)."""
+    if isinstance(value, int):
+        return Tally(points=value)
+    if not isinstance(value, dict):
+        raise TypeError(f"neither points nor judo scores: {value!r}")
+    return Tally.model_validate({str(key).replace("-", "_"): count for key, count in value.items()})
+
+
+def _final(raw: dict[str, object]) -> Final:
+    tallies = {side: _tally(raw[side]) for side in ("red", "white", "blue") if side in raw}
+    return Final.model_validate({"tallies": tallies, "winner": raw.get("winner"), "by": raw.get("by")})
+
+
+def _sheets(raw: dict[str, object]) -> tuple[Sheet, ...]:
+    """What a bout sheet would tell of each bout; a judo bout's length is the rules' own."""
+    rulesets = raw["ruleset"] if isinstance(raw["ruleset"], list) else [raw["ruleset"]]
+    durations = raw["duration_s"] if isinstance(raw["duration_s"], list) else [raw["duration_s"]]
+    found = []
+    for index, sides in enumerate(_per_bout(raw["competitors"])):
+        ruleset = str(rulesets[min(index, len(rulesets) - 1)])
+        length = durations[min(index, len(durations) - 1)]
+        competitors = tuple(_competitor(side, told) for side, told in sides.items())
+        duration = None if ruleset.startswith("judo") else length
+        found.append(Sheet(competitors=competitors, ruleset=ruleset, duration_s=duration))
+    return tuple(found)
+
+
+def _competitor(side: str, told: object) -> Competitor:
+    if not isinstance(told, dict):
+        raise TypeError(f"competitor {side} is not an object")
+    return Competitor(side=side, name=told.get("name"), nation=told.get("from"))

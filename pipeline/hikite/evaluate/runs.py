@@ -1,0 +1,106 @@
+"""Running the path over labelled recordings and keeping what came of it."""
+
+from collections.abc import Iterator, Sequence
+from pathlib import Path
+from typing import Literal
+
+from pydantic import BaseModel
+
+from hikite.errors import GoldError
+from hikite.evaluate.bouts import LedgerFigures, evaluate_ledger
+from hikite.evaluate.calibrations import Guess
+from hikite.evaluate.figures import ClaimFigures, Figure, add, compare, evaluate_claims
+from hikite.evaluate.golds import Gold, read_gold
+from hikite.evaluate.matches import Same, heard_mentions
+from hikite.evaluate.paths import Stages
+
+Form = Literal["vtt", "json"]
+
+
+class Evaluated(BaseModel, frozen=True):
+    """One recording's figures; ``ledger`` is missing where the path ended before it."""
+
+    id: str
+    file: str
+    claims: ClaimFigures
+    ledger: LedgerFigures | None = None
+
+
+class Run(BaseModel, frozen=True):
+    """The figures of one evaluation over several recordings."""
+
+    variant: str
+    sheet: bool
+    recordings: tuple[Evaluated, ...]
+
+    @property
+    def kinds(self) -> dict[str, Figure]:
+        """Counts by kind, summed over the recordings."""
+        names = self.recordings[0].claims.kinds if self.recordings else {}
+        return {name: add([one.claims.kinds[name] for one in self.recordings]) for name in names}
+
+    @property
+    def headline(self) -> Figure:
+        """Techniques and grips together."""
+        return add([one.claims.headline for one in self.recordings])
+
+    @property
+    def guesses(self) -> tuple[Guess, ...]:
+        """Every confidence with its outcome."""
+        mentions = [guess for one in self.recordings for guess in one.claims.guesses]
+        return (*mentions, *(guess for one in self.recordings if one.ledger for guess in one.ledger.guesses))
+
+    @property
+    def ledgers(self) -> tuple[LedgerFigures, ...]:
+        """The ledgers' figures, a recording each."""
+        return tuple(one.ledger for one in self.recordings if one.ledger is not None)
+
+
+def find_golds(places: Sequence[Path]) -> Iterator[Path]:
+    """Every gold file named or found in a named folder, by name; GoldError where there is none."""
+    for place in places:
+        found = sorted(place.glob("*.gold.json")) if place.is_dir() else [place]
+        if not found:
+            raise GoldError("no *.gold.json here", file=str(place))
+        yield from found
+
+
+def commentary_of(gold: Path, variant: str, form: Form = "vtt") -> Path | None:
+    """The talk beside a gold file: ``<id>.<variant>.<form>``, else any other ``<id>.*`` (samples)."""
+    stem = gold.name.removesuffix(".gold.json")
+    named = gold.with_name(f"{stem}.{variant}.{form}")
+    if named.exists():
+        return named
+    others = [
+        path
+        for path in sorted(gold.parent.glob(f"{stem}.*"))
+        if path.suffix in (".vtt", ".srt", ".ttml", ".json", ".txt", ".ctm")
+        and path != gold
+        and not path.name.endswith(".sheet.toml")
+        and path.name.removesuffix(path.suffix) == stem
+    ]
+    return others[0] if others else None
+
+
+def evaluate(
+    places: Sequence[Path], stages: Stages, variant: str = "clean", form: Form = "vtt", sheet: bool = True
+) -> Run:
+    """Every labelled recording that has the wanted variant, run through ``stages`` and counted."""
+    done = []
+    for path in find_golds(places):
+        talk = commentary_of(path, variant, form)
+        if talk is not None:
+            done.append(evaluate_one(read_gold(path), talk, stages, sheet))
+    return Run(variant=variant, sheet=sheet, recordings=tuple(done))
+
+
+def evaluate_one(gold: Gold, path: Path, stages: Stages, sheet: bool = True) -> Evaluated:
+    """One recording, as far as the stages go."""
+    heard = stages.run(path, gold.sheets[0] if sheet and len(gold.sheets) == 1 else None)
+    same: Same = stages.terms.same
+    if heard.testimony is not None:
+        claims = evaluate_claims(heard.testimony, heard.talk, gold, same)
+    else:
+        claims = compare(heard_mentions(heard.mentions, heard.talk), gold, same)
+    ledger = evaluate_ledger(heard.ledger, gold) if heard.ledger is not None else None
+    return Evaluated(id=gold.id, file=path.name, claims=claims, ledger=ledger)
