@@ -1,0 +1,133 @@
+"""Clock readings in every spoken form, as seconds left or gone."""
+
+from collections.abc import Iterator
+
+from hikite.claims.said.matching import Hit
+from hikite.claims.said.reading import NONE, SOFT, Reading
+from hikite.claims.said.status import status_at
+from hikite.records import Claim, Reason
+
+# "one fifty-eight" is a clock, "seven six" is a score: a minute hand no bout has, or no tens of seconds.
+_MINUTES, _SECONDS = 9, 60
+_LONG_BOUT = 6
+_COUNTDOWN_FROM = 10
+
+
+def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
+    """One claim a clock reading: ``seconds`` left, or gone where ``elapsed``; ``of`` says of which clock."""
+    claims: list[Claim] = []
+    busy = set(taken)
+    for weight, hit in sorted(
+        _weighed(reading), key=lambda pair: (-(pair[1].stop - pair[1].first), -pair[0])
+    ):
+        claim = _claim(reading, hit, weight)
+        if claim is not None and busy.isdisjoint(range(claim.first, claim.stop)):
+            busy.update(range(claim.first, claim.stop))
+            claims.append(claim)
+    return tuple(sorted(claims, key=lambda claim: claim.first))
+
+
+def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
+    for hit in reading.hits.get("clock", ()):
+        yield hit.entry.weight, hit
+    for hit in reading.hits.get("clock_pair", ()):
+        weight = _pair_weight(reading, hit)
+        if weight is not None:
+            yield weight, hit
+
+
+def _pair_weight(reading: Reading, hit: Hit) -> float | None:
+    """Evidence that minutes and seconds are meant by two bare numbers; None where they cannot be."""
+    minutes, seconds = hit.values[0], hit.values[-1]
+    first, second = (filler for filler in hit.fillers if filler.slot in ("<n>", "<z>"))
+    if minutes > _MINUTES or seconds >= _SECONDS or any(reading.gaps[first.stop : second.first + 1]):
+        return None
+    said_oh = second.first > first.stop
+    colon = reading.talk.tokens[first.stop - 1].after == ":"
+    if seconds < 10 and not said_oh and not colon:
+        return None
+    weight = hit.entry.weight + 3.0 * colon + 2.0 * said_oh
+    weight += 0.5 if minutes < _LONG_BOUT else -2.0
+    weight += 1.0 if seconds >= 20 or not reading.points else 0.0
+    return weight
+
+
+def _claim(reading: Reading, hit: Hit, weight: float) -> Claim | None:
+    before = _best(reading.ending("clock_before", hit.first)) if reading.gaps[hit.first] <= SOFT else None
+    after = _best(reading.starting("clock_after", hit.stop)) if reading.gaps[hit.stop] <= SOFT else None
+    cues = tuple(cue for cue in (before, after) if cue is not None)
+    weight += sum(cue.entry.weight for cue in cues)
+    seconds = _seconds(hit)
+    if weight <= 0 or seconds is None:
+        return None
+    # A tail belongs to the reading when it alone tells what the number is.
+    first = hit.first
+    stop = after.stop if after is not None and after.entry.weight > 0 else hit.stop
+    elapsed = hit.entry.elapsed or any(cue.entry.elapsed for cue in cues)
+    named = [cue.entry.of for cue in (*cues, hit) if cue.entry.of]
+    return Claim(
+        first=first,
+        stop=stop,
+        start_ms=reading.talk.tokens[first].start_ms,
+        end_ms=reading.talk.tokens[stop - 1].end_ms,
+        kind="clock",
+        concept="clock",
+        status=status_at(reading, first, stop, "stated"),
+        seconds=seconds,
+        elapsed=elapsed,
+        of=named[0] if named else None,
+        reasons=tuple(
+            Reason(name="clock", words=_words(reading, cue), weight=cue.entry.weight) for cue in cues
+        ),
+    )
+
+
+def _seconds(hit: Hit) -> int | None:
+    times = hit.entry.times
+    return round(sum(value * time for value, time in zip(hit.values, times, strict=False)) + hit.entry.plus)
+
+
+def _best(hits: tuple[Hit, ...]) -> Hit | None:
+    return max(hits, key=lambda hit: (hit.stop - hit.first, abs(hit.entry.weight)), default=None)
+
+
+def _words(reading: Reading, hit: Hit) -> str:
+    return reading.talk.words(hit.first, hit.stop)
+
+
+def find_countdowns(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
+    """The last seconds counted aloud ("three, two, one"): two or more numbers, each one less."""
+    claims: list[Claim] = []
+    run: list[int] = []
+    numbers = [
+        number for number in reading.numbers.values() if number.first not in taken and number.form != "noun"
+    ]
+    for number, following in zip(numbers, [*numbers[1:], None], strict=True):
+        run.append(number.first)
+        goes_on = (
+            following is not None
+            and following.first == number.stop
+            and reading.gaps[following.first] != NONE
+            and following.value == number.value - 1
+        )
+        if goes_on:
+            continue
+        if len(run) > 1 and reading.numbers[run[0]].value <= _COUNTDOWN_FROM:
+            claims.extend(_tick(reading, first) for first in run)
+        run = []
+    return tuple(claims)
+
+
+def _tick(reading: Reading, first: int) -> Claim:
+    number = reading.numbers[first]
+    return Claim(
+        first=first,
+        stop=number.stop,
+        start_ms=reading.talk.tokens[first].start_ms,
+        end_ms=reading.talk.tokens[number.stop - 1].end_ms,
+        kind="clock",
+        concept="clock",
+        status="stated",
+        seconds=number.value,
+        reasons=(Reason(name="countdown", words=reading.words[first]),),
+    )

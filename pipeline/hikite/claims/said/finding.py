@@ -1,0 +1,64 @@
+"""All finders in order, each leaving alone the words an earlier one has used."""
+
+from functools import cache
+from typing import TYPE_CHECKING
+
+from hikite.claims.said.clocks import find_clocks, find_countdowns
+from hikite.claims.said.holds import find_holds
+from hikite.claims.said.matching import Matcher
+from hikite.claims.said.penalties import find_penalties
+from hikite.claims.said.places import find_places
+from hikite.claims.said.reading import read
+from hikite.claims.said.results import find_results
+from hikite.claims.said.scores import find_scores
+from hikite.claims.said.stoppages import find_stoppages
+from hikite.claims.said.tallies import find_tallies
+from hikite.claims.said.wording import load_wording
+from hikite.records import Claim, Mention, Talk
+
+if TYPE_CHECKING:
+    from hikite.claims.actors import Reference
+
+# A count over a hold is no clock, "two ten" no score, "six four" no two awards: the surer reading goes first.
+_FINDERS = (
+    find_holds,
+    find_clocks,
+    find_tallies,
+    find_countdowns,
+    find_penalties,
+    find_scores,
+    find_results,
+    find_stoppages,
+    find_places,
+)
+
+
+@cache
+def _matcher(language: str) -> Matcher:
+    return Matcher(load_wording(language).groups)
+
+
+def find_said(
+    talk: Talk,
+    mentions: tuple[Mention, ...],
+    actors: tuple["Reference", ...],
+    sides: tuple[str, str] = ("red", "blue"),
+    *,
+    language: str = "en",
+    points: bool | None = None,
+    duration_s: int | None = None,
+) -> tuple[Claim, ...]:
+    """Draft claims of everything numeric or procedural, in order of first token.
+
+    ``points`` says whether the sport counts points (None: as heard); ``duration_s`` turns "halfway" into
+    seconds. ``side`` is set only where the words right there settle it.
+    """
+    wording = load_wording(language)
+    reading = read(talk, mentions, actors, wording, _matcher(language), sides, points, duration_s)
+    claims: list[Claim] = []
+    taken: frozenset[int] = frozenset()
+    for find in _FINDERS:
+        found = find(reading, taken)
+        claims.extend(found)
+        taken |= {index for claim in found for index in range(claim.first, claim.stop)}
+    return tuple(sorted(claims, key=lambda claim: (claim.first, claim.stop)))

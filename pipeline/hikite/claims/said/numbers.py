@@ -1,0 +1,92 @@
+"""Spoken numbers in a stream of words: cardinals, digits, words for nothing, and "a pair"."""
+
+from collections.abc import Sequence
+from functools import lru_cache
+from typing import NamedTuple
+
+from text_to_num import text2num
+
+from hikite.claims.said.wording import Numbers
+
+_LONGEST = 7
+
+
+class Number(NamedTuple):
+    """Tokens ``first`` to ``stop`` (exclusive) say ``value``; ``form`` is how: word, digits, zero or noun."""
+
+    first: int
+    stop: int
+    value: int
+    form: str
+
+
+def find_numbers(words: Sequence[str], joined: Sequence[bool], numbers: Numbers) -> tuple[Number, ...]:
+    """Every number said, longest reading first, none overlapping.
+
+    ``joined[i]`` says that nothing but a space or a hyphen stands before word ``i``: "twenty, one" is two
+    numbers. "two ten" and "six nil" are two as well; what they mean is for others to say.
+    """
+    table, nouns = _tables(numbers)
+    found: list[Number] = []
+    index, end = 0, len(words)
+    while index < end:
+        number = None
+        word = words[index]
+        if word in table or word.isdigit():
+            number = _read_at(words, joined, index, numbers)
+        if number is None and word in nouns:
+            number = _noun_at(words, index, numbers)
+        if number is not None:
+            found.append(number)
+            index = number.stop
+        else:
+            index += 1
+    return tuple(found)
+
+
+@lru_cache
+def _tables_of(words: tuple[str, ...], nouns: tuple[str, ...]) -> tuple[frozenset[str], frozenset[str]]:
+    return frozenset(words), frozenset(noun.split()[0] for noun in nouns)
+
+
+def _tables(numbers: Numbers) -> tuple[frozenset[str], frozenset[str]]:
+    return _tables_of(numbers.words + numbers.zeros, tuple(numbers.nouns))
+
+
+def _read_at(words: Sequence[str], joined: Sequence[bool], index: int, numbers: Numbers) -> Number | None:
+    word = words[index]
+    if word.isdigit():
+        return Number(index, index + 1, int(word), "digits") if len(word) <= 4 else None
+    if word in numbers.zeros:
+        return Number(index, index + 1, 0, "zero")
+    stop = index + 1
+    while stop < len(words) and stop - index < _LONGEST and joined[stop]:
+        if words[stop] not in numbers.words and words[stop] not in numbers.joins:
+            break
+        stop += 1
+    while stop > index:
+        value = _cardinal(tuple(words[index:stop]), numbers.language)
+        if value is not None:
+            return Number(index, stop, value, "word")
+        stop -= 1
+    return None
+
+
+def _noun_at(words: Sequence[str], index: int, numbers: Numbers) -> Number | None:
+    """A noun that is a number ("a pair", "half a dozen"), longest first; it needs a determiner of its own."""
+    for size in (3, 2, 1):
+        value = numbers.nouns.get(" ".join(words[index : index + size]))
+        if value is None:
+            continue
+        if size > 1 or (index and words[index - 1] in numbers.determiners):
+            return Number(index, index + size, value, "noun")
+    return None
+
+
+@lru_cache(maxsize=4096)
+def _cardinal(words: tuple[str, ...], language: str) -> int | None:
+    """The words as one whole number, or None; the library reads digit strings as sums, we do not."""
+    try:
+        return int(text2num(" ".join(words), language))
+    except ValueError:
+        return None

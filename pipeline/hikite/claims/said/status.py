@@ -1,0 +1,24 @@
+"""How a number or call is meant, as far as the words right beside it tell."""
+
+from hikite.claims.said.reading import HARD, Reading
+from hikite.records import Status
+
+_SUPPOSED_WITHIN = 14
+_DENIED_WITHIN = 3
+
+
+def status_at(reading: Reading, first: int, stop: int, plain: Status) -> Status:
+    """``denied`` right after a denying word ("not four"), ``supposed`` after an "if" or "needs" in the same
+    statement; otherwise the plain status."""
+    denials, supposings = reading.denials, reading.supposings
+    index = first
+    while index > 0 and first - index < _SUPPOSED_WITHIN:
+        near = first - index < _DENIED_WITHIN
+        if near and index in denials and not any(reading.gaps[index : first + 1]):
+            return "denied"
+        if index in supposings:
+            return "supposed"
+        if reading.gaps[index] == HARD:
+            break
+        index -= 1
+    return plain

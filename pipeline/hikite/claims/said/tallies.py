@@ -1,0 +1,140 @@
+"""Stated scores and leads: "seven three", "four all", "up by five", "one waza-ari each"."""
+
+from collections.abc import Sequence
+
+from hikite.claims.said.drafting import longest_first
+from hikite.claims.said.matching import Filler, Hit
+from hikite.claims.said.reading import NONE, Reading
+from hikite.claims.said.status import status_at
+from hikite.records import Claim, Reason, Tally
+
+_HIGHEST = 40
+_HIGHEST_CLASS = 4
+_CUE_WITHIN = 4
+
+
+def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
+    """One claim a stated score. ``tallies`` are by side where the words tell; else ``ordered`` is false and
+    the first number said stands under the first side. A lead gives ``margin`` with ``side`` its leader;
+    a level score without numbers has ``margin`` 0."""
+    hits = [hit for hit in reading.hits.get("tally", ()) if _fits(reading, hit)]
+    claims = []
+    for hit in longest_first(hits, taken):
+        tallies, ordered, margin = _score(reading, hit)
+        claims.append(_claim(reading, hit, tallies, ordered, margin))
+    return tuple(claims)
+
+
+def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool, margin: int | None) -> Claim:
+    named = next((filler.name for filler in hit.fillers if filler.slot == "<side>"), None)
+    side = hit.side(reading.sides) if margin is not None and named else None
+    return Claim(
+        first=hit.first,
+        stop=hit.stop,
+        start_ms=reading.talk.tokens[hit.first].start_ms,
+        end_ms=reading.talk.tokens[hit.stop - 1].end_ms,
+        kind="stated_score",
+        concept="score",
+        status=hit.entry.status or status_at(reading, hit.first, hit.stop, "stated"),
+        side=side,
+        tallies=tallies,
+        ordered=ordered,
+        margin=margin,
+        reasons=(Reason(name=hit.entry.concept, words=reading.talk.words(hit.first, hit.stop)),),
+    )
+
+
+def _fits(reading: Reading, hit: Hit) -> bool:
+    """Whether the numbers can be a score here: neighbours, in reach, of a thing this sport counts."""
+    numbers = [filler for filler in hit.fillers if filler.slot in ("<n>", "<z>")]
+    classes = any(filler.slot == "<class>" for filler in hit.fillers)
+    how = hit.entry.concept
+    if any(number.value > (_HIGHEST if reading.points else _HIGHEST_CLASS) for number in numbers):
+        return False
+    if how in ("pair", "leader", "trailer") and not classes:
+        if not reading.points and all(number.value for number in numbers):
+            return False
+        if not _neighbours(reading, hit, numbers):
+            return False
+    if how == "same" and len({number.value for number in numbers}) > 1:
+        return False
+    if how in ("leader", "trailer") and hit.fillers[-1].slot == "<side>" and hit.fillers[-1].stop == hit.stop:
+        return reading.gaps[hit.stop] != NONE
+    return not (how == "lead" and not reading.points)
+
+
+def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
+    """ "three, two" needs a word for a score in front; "three two" and "three to two" do not."""
+    first, second = numbers[0], numbers[-1]
+    if not any(reading.gaps[first.stop : second.first + 1]):
+        return True
+    low = max(0, hit.first - _CUE_WITHIN)
+    return any(reading.ending("tally_before", stop) for stop in range(low, hit.first + 1))
+
+
+def _score(reading: Reading, hit: Hit) -> tuple[dict[str, Tally], bool, int | None]:
+    how, sides = hit.entry.concept, reading.sides
+    said = _parts(reading, hit)
+    if how in ("lead", "level"):
+        return {}, True, (hit.values[0] if hit.values else hit.entry.plus)
+    if how == "same":
+        return dict.fromkeys(sides, said[0]), True, None
+    if how == "sides":
+        named = [filler.name for filler in hit.fillers if filler.slot == "<side>"]
+        return _by_names(sides, named, said)
+    if how == "total":
+        side = hit.side(sides)
+        return {side or sides[0]: said[0]}, side is not None, None
+    first, second = said[0], said[-1]
+    side = hit.side(sides)
+    if how in ("leader", "trailer") and side is not None and reading.points and first != second:
+        larger, smaller = sorted((first, second), key=lambda tally: -(tally.points or 0))
+        other = sides[1 - sides.index(side)]
+        mine, theirs = (larger, smaller) if how == "leader" else (smaller, larger)
+        return {side: mine, other: theirs}, True, None
+    return {sides[0]: first, sides[1]: second}, first == second, None
+
+
+def _by_names(
+    sides: tuple[str, str], named: Sequence[str], said: Sequence[Tally]
+) -> tuple[dict[str, Tally], bool, None]:
+    """Numbers beside names; one known name tells the other."""
+    known = [name if name in sides else None for name in named]
+    if len(known) > 1 and known[0] is None and known[1] is not None:
+        known[0] = sides[1 - sides.index(known[1])]
+    if len(known) > 1 and known[0] is not None and (known[1] is None or known[1] == known[0]):
+        known[1] = sides[1 - sides.index(known[0])]
+    if known[0] is None:
+        return dict(zip(sides, said, strict=False)), False, None
+    return {side: tally for side, tally in zip(known, said, strict=False) if side}, True, None
+
+
+def _parts(reading: Reading, hit: Hit) -> list[Tally]:
+    """What each side is said to have, in speaking order: "a waza-ari against a yuko" is two parts."""
+    entry_of = hit.entry.of
+    parts: list[Tally] = []
+    numbers: list[int] = []
+    classes: list[str] = []
+    for filler in hit.fillers:
+        if filler.slot in ("<n>", "<z>"):
+            numbers.append(filler.value)
+        elif filler.slot == "<class>":
+            classes.append(filler.name)
+    if entry_of == "shido":
+        return [Tally(shido=value) for value in (numbers or [hit.entry.plus])]
+    if classes:
+        if len(classes) == len(numbers) or not numbers:
+            values = numbers or [1] * len(classes)
+            parts = [_class_tally(name, value) for name, value in zip(classes, values, strict=True)]
+        else:
+            parts = [_class_tally(classes[0], value) for value in numbers]
+        if len(parts) == 1 and hit.entry.concept == "pair":
+            parts.append(_class_tally(classes[0], 0))
+        return parts
+    if not reading.points:
+        return [Tally(waza_ari=value) for value in numbers]
+    return [Tally(points=value) for value in numbers]
+
+
+def _class_tally(name: str, value: int) -> Tally:
+    return Tally.model_validate({name.replace("-", "_"): value})
