@@ -13,6 +13,7 @@ from hikite.evaluate.figures import ClaimFigures, Figure, add, compare, evaluate
 from hikite.evaluate.golds import Gold, read_gold
 from hikite.evaluate.matches import Same, heard_mentions
 from hikite.evaluate.paths import Stages
+from hikite.records import Sheet
 
 Form = Literal["vtt", "json"]
 
@@ -96,7 +97,7 @@ def evaluate(
 
 def evaluate_one(gold: Gold, path: Path, stages: Stages, sheet: bool = True) -> Evaluated:
     """One recording, as far as the stages go."""
-    heard = stages.run(path, gold.sheets[0] if sheet and len(gold.sheets) == 1 else None)
+    heard = stages.run(path, _sheet(gold) if sheet else None)
     same: Same = stages.terms.same
     if heard.testimony is not None:
         claims = evaluate_claims(heard.testimony, heard.talk, gold, same)
@@ -104,3 +105,9 @@ def evaluate_one(gold: Gold, path: Path, stages: Stages, sheet: bool = True) -> 
         claims = compare(heard_mentions(heard.mentions, heard.talk), gold, same)
     ledger = evaluate_ledger(heard.ledger, gold) if heard.ledger is not None else None
     return Evaluated(id=gold.id, file=path.name, claims=claims, ledger=ledger)
+
+
+def _sheet(gold: Gold) -> Sheet:
+    """What a sheet beside the recording would tell: of several bouts the rules, not who fights."""
+    first = gold.sheets[0]
+    return first if len(gold.sheets) == 1 else first.model_copy(update={"competitors": ()})
