@@ -1,22 +1,15 @@
 """The inferred ledger against the true one: counted events, final score, result and clock."""
 
-from collections.abc import Sequence
-
 from pydantic import BaseModel
 
 from hikite.evaluate.calibrations import Guess
+from hikite.evaluate.clocks import asks_clock, clock_errors
 from hikite.evaluate.golds import Final, Gold, Row, Truth
-from hikite.evaluate.matches import NEAR_S, pair
-from hikite.records import Bout, Clock, Event, Ledger, Result, Tally
+from hikite.evaluate.matches import pair
+from hikite.records import Bout, Event, Ledger, Result, Tally
 
 COUNTED_NEAR_S = 5.0
 """A counted event is right when it lies within this many seconds of the labelled line."""
-
-CLOCK_SLACK_S = 1.0
-"""A speaker reads whole seconds off the clock."""
-
-OTHER_CLOCKS = ("activity", "break", "submission-attempt")
-"""Clocks that are not the match clock."""
 
 
 class LedgerFigures(BaseModel, frozen=True):
@@ -145,15 +138,14 @@ def _awards(truth: Truth, row: Row) -> bool:
 def _one_bout(gold: Gold, number: int, bout: Bout | None) -> LedgerFigures:
     """One bout's final score, result and clock; a bout not found has none of them right."""
     final = gold.finals[number]
-    clocks = [t for t in gold.truths if _asks_clock(t) and t.bout == number + 1]
+    clocks = [t for t in gold.truths if asks_clock(t) and t.bout == number + 1]
     if bout is None:
         return LedgerFigures(clocks=len(clocks), problems=(f"bout {number + 1}: not found",))
     exact = final_exact(bout.final, final)
     won = bout.result.winner == final.winner
     right = won and bout.result.by in _endings(gold, number)
     guess = Guess(about="final score", probability=bout.final_confidence, right=exact)
-    bounds = [_bounds(bout, truth) for truth in clocks]
-    errors, widths, held = _clock_errors(gold, number, clocks, bounds)
+    errors, widths, held = clock_errors(bout, gold.sheets[min(number, len(gold.sheets) - 1)], clocks)
     return LedgerFigures(
         finals=int(exact),
         winners=int(won),
@@ -198,56 +190,3 @@ def _endings(gold: Gold, number: int) -> set[str | None]:
     given = [t for t in gold.truths if t.kind == "result" and t.status == "given" and t.bout == number + 1]
     mine = [t for t in given if t.side == gold.finals[number].winner]
     return {gold.finals[number].by, *(name for t in mine for name in (t.concept, *t.accept))}
-
-
-def _asks_clock(truth: Truth) -> bool:
-    meant = truth.status in (None, "stated") and not truth.misspoken and not truth.approx
-    return truth.kind == "clock" and truth.seconds is not None and meant and truth.of not in OTHER_CLOCKS
-
-
-def _bounds(bout: Bout, truth: Truth) -> Clock | None:
-    """The clock of the bout at the truth's moment: of an event there, else between its neighbours."""
-    clocked = [(event.start_ms / 1000, event.clock) for event in bout.events if event.clock is not None]
-    here = [(abs(at - truth.start_s), at, clock) for at, clock in clocked if _near(at, truth)]
-    if here:
-        return min(here, key=lambda one: one[:2])[2]
-    before = [clock for at, clock in clocked if at < truth.start_s]
-    after = [clock for at, clock in clocked if at > truth.end_s]
-    if not before or not after or before[-1].golden != after[0].golden:
-        return None
-    low, high = sorted((after[0].low_s, before[-1].high_s))
-    return Clock(low_s=low, high_s=high, best_s=(low + high) / 2, golden=before[-1].golden)
-
-
-def _near(at: float, truth: Truth) -> bool:
-    return truth.start_s - NEAR_S <= at <= truth.end_s + NEAR_S
-
-
-def _clock_errors(
-    gold: Gold, number: int, clocks: Sequence[Truth], bounds: Sequence[Clock | None]
-) -> tuple[tuple[float, ...], tuple[float, ...], int]:
-    """Absolute errors and widths (s) of the clocks that were told, and how many truths they bound."""
-    errors, widths, held = [], [], 0
-    for truth, clock in zip(clocks, bounds, strict=True):
-        if clock is None:
-            continue
-        true, golden = _true_clock(gold, number, truth)
-        inside = clock.low_s - CLOCK_SLACK_S <= true <= clock.high_s + CLOCK_SLACK_S
-        held += inside and clock.golden == golden
-        errors.append(abs(clock.best_s - true))
-        widths.append(clock.high_s - clock.low_s)
-    return tuple(errors), tuple(widths), held
-
-
-def _true_clock(gold: Gold, number: int, truth: Truth) -> tuple[float, bool]:
-    """Seconds remaining as labelled (in golden score: elapsed), and whether it is golden score."""
-    sheet = gold.sheets[min(number, len(gold.sheets) - 1)]
-    ruleset, seconds = sheet.ruleset or "", float(truth.seconds or 0)
-    length = float(sheet.duration_s or 240)
-    if truth.of == "golden-score":
-        return seconds, True
-    if truth.clock != "elapsed":
-        return seconds, False
-    if ruleset.startswith("judo") and seconds > length:
-        return seconds - length, True
-    return (length / 2 if truth.of == "period" else length) - seconds, False

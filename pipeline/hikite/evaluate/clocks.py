@@ -1,0 +1,67 @@
+"""The match clock as inferred against the clocks as labelled."""
+
+from collections.abc import Sequence
+
+from hikite.evaluate.golds import Truth
+from hikite.evaluate.matches import NEAR_S
+from hikite.records import Bout, Clock, Sheet
+
+CLOCK_SLACK_S = 1.0
+"""A speaker reads whole seconds off the clock."""
+
+OTHER_CLOCKS = ("activity", "break", "submission-attempt")
+"""Clocks that are not the match clock."""
+
+
+def asks_clock(truth: Truth) -> bool:
+    """Whether a label tells the match clock, and means it."""
+    meant = truth.status in (None, "stated") and not truth.misspoken and not truth.approx
+    return truth.kind == "clock" and truth.seconds is not None and meant and truth.of not in OTHER_CLOCKS
+
+
+def clock_errors(
+    bout: Bout, sheet: Sheet, clocks: Sequence[Truth]
+) -> tuple[tuple[float, ...], tuple[float, ...], int]:
+    """Absolute errors and widths (s) of the clocks that were told, and how many truths they bound."""
+    errors, widths, held = [], [], 0
+    for truth in clocks:
+        clock = _bounds(bout, truth)
+        if clock is None:
+            continue
+        true, golden = _true_clock(sheet, truth)
+        inside = clock.low_s - CLOCK_SLACK_S <= true <= clock.high_s + CLOCK_SLACK_S
+        held += inside and clock.golden == golden
+        errors.append(abs(clock.best_s - true))
+        widths.append(clock.high_s - clock.low_s)
+    return tuple(errors), tuple(widths), held
+
+
+def _bounds(bout: Bout, truth: Truth) -> Clock | None:
+    """The clock of the bout at the truth's moment: of an event there, else between its neighbours."""
+    clocked = [(event.start_ms / 1000, event.clock) for event in bout.events if event.clock is not None]
+    here = [(abs(at - truth.start_s), at, clock) for at, clock in clocked if _near(at, truth)]
+    if here:
+        return min(here, key=lambda one: one[:2])[2]
+    before = [clock for at, clock in clocked if at < truth.start_s]
+    after = [clock for at, clock in clocked if at > truth.end_s]
+    if not before or not after or before[-1].golden != after[0].golden:
+        return None
+    low, high = sorted((after[0].low_s, before[-1].high_s))
+    return Clock(low_s=low, high_s=high, best_s=(low + high) / 2, golden=before[-1].golden)
+
+
+def _near(at: float, truth: Truth) -> bool:
+    return truth.start_s - NEAR_S <= at <= truth.end_s + NEAR_S
+
+
+def _true_clock(sheet: Sheet, truth: Truth) -> tuple[float, bool]:
+    """Seconds remaining as labelled (in golden score: elapsed), and whether it is golden score."""
+    ruleset, seconds = sheet.ruleset or "", float(truth.seconds or 0)
+    length = float(sheet.duration_s or 240)
+    if truth.of == "golden-score":
+        return seconds, True
+    if truth.clock != "elapsed":
+        return seconds, False
+    if ruleset.startswith("judo") and seconds > length:
+        return seconds - length, True
+    return (length / 2 if truth.of == "period" else length) - seconds, False
