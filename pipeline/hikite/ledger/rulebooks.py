@@ -124,9 +124,14 @@ class Action(BaseModel, frozen=True, extra="forbid"):
 
 
 class Actions(BaseModel, frozen=True, extra="forbid"):
-    """How techniques of one sport score: statistics, not rules. ``typical`` weighs unexplained values."""
+    """How techniques of one sport score: statistics, not rules. ``typical`` weighs unexplained values.
+
+    ``landings`` and ``falls`` are how often a throw ends so, and the thrower goes down, when nobody says.
+    """
 
     typical: dict[str, float]
+    landings: dict[str, float] = {}
+    falls: float = 0.5
     actions: tuple[Action, ...]
 
 

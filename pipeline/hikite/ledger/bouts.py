@@ -1,0 +1,56 @@
+"""Where one bout of a recording ends and the next begins."""
+
+from hikite.ledger.deeds import chance
+from hikite.ledger.rulebooks import Ruleset
+from hikite.records import Claim
+
+WITHIN = frozenset({"period", "golden-score", "regulation", "challenge", "break", "activity"})
+FEWEST = 6
+"""A bout has at least so many claims; fewer are talk."""
+
+
+def split(claims: tuple[Claim, ...], rules: Ruleset, duration_s: int | None) -> tuple[tuple[int, int], ...]:
+    """The claim ranges of the bouts, in order; claims before the first start belong to the first bout."""
+    length = (duration_s or rules.durations[0].seconds) // rules.durations[0].periods
+    cuts, over, ends, began = [0], False, 0, 0
+    for number, claim in enumerate(claims):
+        if claim.kind == "result" and chance(claim, "given", "completed", "stated") > 0.5:
+            over = True
+        if claim.kind == "stoppage" and claim.concept == "end" and claim.of not in WITHIN:
+            ends += 1
+            over = over or ends >= rules.durations[0].periods + rules.golden
+        if over and number - began >= FEWEST and _opens(claim, length) and _afresh(claims, began, number):
+            cuts.append(number)
+            over, ends, began = False, 0, number
+    if len(cuts) > 1 and len(claims) - cuts[-1] < FEWEST:
+        cuts.pop()
+    return tuple(zip(cuts, (*cuts[1:], len(claims)), strict=True))
+
+
+def _opens(claim: Claim, length: int) -> bool:
+    """Whether a claim can be the first of a new bout: a start, a full clock, a score of nothing."""
+    if claim.kind == "stoppage":
+        return claim.concept == "start" and claim.of not in WITHIN
+    if claim.kind == "clock":
+        full = claim.seconds is not None and claim.seconds >= 0.95 * length and not claim.elapsed
+        return full and claim.of not in WITHIN and claim.status == "stated"
+    if claim.kind == "stated_score":
+        points = [tally.points for tally in claim.tallies.values()]
+        return len(points) == 2 and points == [0, 0] and claim.status == "stated"
+    return False
+
+
+def _afresh(claims: tuple[Claim, ...], began: int, number: int) -> bool:
+    """Whether the next score stated does not go on from the last one."""
+    before = [
+        _total(claim) for claim in claims[began:number] if claim.kind == "stated_score" and claim.tallies
+    ]
+    after = [_total(claim) for claim in claims[number:] if claim.kind == "stated_score" and claim.tallies]
+    if not after:
+        return any(claim.kind == "score" for claim in claims[number:])
+    return not before or after[0] < max(before) or after[0] <= 4
+
+
+def _total(claim: Claim) -> int:
+    fields = ("points", "ippon", "waza_ari", "yuko", "koka")
+    return sum(getattr(tally, field) or 0 for tally in claim.tallies.values() for field in fields)

@@ -1,0 +1,137 @@
+"""What does not add up, in plain words, and what rests on rows that are not sure."""
+
+from hikite.ledger.clocks import Clocks
+from hikite.ledger.deeds import DONE, chance, lean
+from hikite.ledger.reckonings import Reckoning
+from hikite.ledger.rulebooks import Ruleset
+from hikite.ledger.scorings import Scoring, scoreboard, unused
+from hikite.records import Claim, Contradiction, Event, Result, Tally
+
+UNSURE = frozenset({"memory", "contradicted"})
+
+
+def find_contradictions(
+    claims: dict[int, Claim],
+    reckoning: Reckoning,
+    scorings: list[Scoring],
+    result: Result,
+    rules: Ruleset,
+    clocks: Clocks,
+) -> tuple[Contradiction, ...]:
+    """Every clash between claims, or of claims with the rules, in time order."""
+    found = [
+        *_stated(claims, reckoning, rules),
+        *_calls(claims, reckoning, scorings, rules),
+        *_foreign(claims, rules),
+        *_winner(claims, reckoning, result, rules),
+        *(_risen(number, claims[number]) for number in clocks.risen),
+    ]
+    return tuple(sorted(found, key=lambda clash: clash.at_ms))
+
+
+def _risen(number: int, claim: Claim) -> Contradiction:
+    problem = f"at {stamp(claim.start_ms)} the clock is said to rise to {claim.seconds} s"
+    return Contradiction(at_ms=claim.start_ms, problem=problem, claims=(number,))
+
+
+def stamp(ms: int) -> str:
+    """A time of the recording as minutes and seconds."""
+    return f"{ms // 60_000}:{ms // 1000 % 60:02d}"
+
+
+def _shown(tallies: dict[str, Tally]) -> str:
+    parts = []
+    for side, tally in tallies.items():
+        said = tally.model_dump(exclude_none=True)
+        parts.append(f"{side} {said['points']}" if set(said) == {"points"} else f"{side} {said}")
+    return ", ".join(parts)
+
+
+def _stated(claims: dict[int, Claim], reckoning: Reckoning, rules: Ruleset) -> list[Contradiction]:
+    found = []
+    last: int | None = None
+    for k, source in enumerate(reckoning.steps.sources):
+        if source.kind == "call":
+            last = reckoning.matter.calls[source.about].claims[0]
+        if source.kind != "statement":
+            continue
+        likely = reckoning.steps.steps[k].emission
+        state = reckoning.solved.path[k][1]
+        if likely is None or likely[state] > 0.2 * likely.max():
+            continue
+        claim = claims[source.about]
+        counted = _shown(scoreboard(reckoning.grid, state, rules.sides))
+        said = _shown(claim.tallies) if claim.tallies else f"a lead of {claim.margin}"
+        problem = (
+            f"at {stamp(claim.start_ms)} the score is said to be {said}, but what counted gives {counted}"
+        )
+        at_odds = (source.about,) if last is None else (last, source.about)
+        found.append(Contradiction(at_ms=claim.start_ms, problem=problem, claims=at_odds))
+    return found
+
+
+def _calls(
+    claims: dict[int, Claim], reckoning: Reckoning, scorings: list[Scoring], rules: Ruleset
+) -> list[Contradiction]:
+    found = []
+    for index in sorted(unused(reckoning.matter, scorings)):
+        call = reckoning.matter.calls[index]
+        claim = claims[call.claims[0]]
+        if max(call.given) < 0.6 or call.value is None:
+            continue
+        side = f" for {claim.side}" if claim.side else ""
+        called = f"at {stamp(call.start_ms)} {call.value}{side} is called"
+        nearest = min(
+            reckoning.matter.statements, key=lambda n: abs(claims[n].start_ms - call.start_ms), default=None
+        )
+        problem = f"{called}, but the scores stated leave no room for it"
+        odds = call.claims if nearest is None else (*call.claims, nearest)
+        found.append(Contradiction(at_ms=call.start_ms, problem=problem, claims=odds))
+    return found
+
+
+def _foreign(claims: dict[int, Claim], rules: Ruleset) -> list[Contradiction]:
+    """Score classes and values that the rule set does not know."""
+    found = []
+    for number, claim in claims.items():
+        if claim.kind != "score" or chance(claim, *DONE) < 0.6:
+            continue
+        unknown = claim.score_class is not None and claim.score_class not in rules.classes
+        if unknown:
+            problem = (
+                f"at {stamp(claim.start_ms)} {claim.score_class} is called, which {rules.key} does not have"
+            )
+            found.append(Contradiction(at_ms=claim.start_ms, problem=problem, claims=(number,)))
+    return found
+
+
+def _winner(
+    claims: dict[int, Claim], reckoning: Reckoning, result: Result, rules: Ruleset
+) -> list[Contradiction]:
+    found = []
+    for number in reckoning.matter.verdicts:
+        claim = claims[number]
+        likely = lean(claim, rules.sides)
+        named = rules.sides[0] if likely[0] > likely[1] else rules.sides[1]
+        if chance(claim, *DONE) > 0.6 and max(likely) > 0.75 and result.winner and named != result.winner:
+            problem = (
+                f"at {stamp(claim.start_ms)} {named} is named the winner, but {result.winner} won as counted"
+            )
+            found.append(Contradiction(at_ms=claim.start_ms, problem=problem, claims=(number,)))
+    return found
+
+
+def doubts(events: tuple[Event, ...], result: Result, rules: Ruleset) -> tuple[str, ...]:
+    """The rows used that are from memory or contradicted, and the usual caution."""
+    used = {event.row for event in events if event.counts and event.row} | (
+        {result.row} if result.row else set()
+    )
+    rows = [row for row in rules.rows() if row.id in used and row.mark in UNSURE]
+    return (
+        *(f"row {row.id} is {_mark(row.mark)}{': ' + row.source if row.source else ''}" for row in rows),
+        rules.caution,
+    )
+
+
+def _mark(mark: str) -> str:
+    return "from memory" if mark == "memory" else "contradicted by another source"

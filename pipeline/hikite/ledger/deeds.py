@@ -1,0 +1,92 @@
+"""Claims about one thing brought together: what was done, what was called for it, what was stated."""
+
+from typing import NamedTuple
+
+from hikite.ledger.rulebooks import Gives
+from hikite.records import Claim
+
+Pair = tuple[float, float]
+DONE = frozenset({"completed", "given", "taken", "running", "stated"})
+
+
+class Deed(NamedTuple):
+    """A technique, hold or penalty that may have brought something; ``sides`` are P(each side did it)."""
+
+    kind: str
+    concept: str
+    claims: tuple[int, ...]
+    sides: Pair
+    done: float
+    start_ms: int
+    end_ms: int
+    landing: str | None = None
+    fell: bool | None = None
+    seconds: int | None = None
+    ended: bool = False
+    nothing: bool = False
+    points: int | None = None
+    ordinal: int | None = None
+    paid: bool = False
+    near_paid: bool = False
+
+
+class Call(NamedTuple):
+    """An award as called, once or more; ``deed`` is the index of what it was probably for."""
+
+    claims: tuple[int, ...]
+    sides: Pair
+    given: tuple[float, ...]
+    value: Gives | None
+    start_ms: int
+    end_ms: int
+    deed: int | None = None
+
+
+class Denial(NamedTuple):
+    """A score said not to count; ``call`` is the index of an earlier like call it may take back."""
+
+    claim: int
+    sides: Pair
+    value: Gives
+    denied: float
+    at_ms: int
+
+
+class Matter(NamedTuple):
+    """Everything of one bout that bears on the score, each list in time order."""
+
+    deeds: tuple[Deed, ...]
+    calls: tuple[Call, ...]
+    denials: tuple[Denial, ...]
+    statements: tuple[int, ...]
+    verdicts: tuple[int, ...]
+
+
+def chance(claim: Claim, *names: str) -> float:
+    """P(the claim was meant in one of these ways)."""
+    if claim.statuses:
+        return min(1.0, sum(claim.statuses.get(name, 0.0) for name in names))
+    return 0.95 if claim.status in names else 0.03
+
+
+def lean(claim: Claim, sides: tuple[str, str]) -> Pair:
+    """P(each side) of a claim; what is nobody's or unknown is shared."""
+    if not claim.sides:
+        if claim.side in sides:
+            return (0.92, 0.08) if claim.side == sides[0] else (0.08, 0.92)
+        return 0.5, 0.5
+    one, two = (claim.sides.get(side, 0.0) for side in sides)
+    rest = max(0.0, 1.0 - one - two) / 2
+    total = one + two + 2 * rest
+    return ((one + rest) / total, (two + rest) / total) if total > 0 else (0.5, 0.5)
+
+
+def agree(one: Pair, two: Pair) -> float:
+    """P(two claims are of the same side)."""
+    return one[0] * two[0] + one[1] * two[1]
+
+
+def joined(one: Pair, two: Pair) -> Pair:
+    """Both claims' evidence on a side they share."""
+    left, right = one[0] * two[0] + 1e-6, one[1] * two[1] + 1e-6
+    return left / (left + right), right / (left + right)

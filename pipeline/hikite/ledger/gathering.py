@@ -1,0 +1,217 @@
+"""One pass over a bout's claims that brings those about one thing together."""
+
+from collections.abc import Iterable
+
+from hikite.ledger.deeds import DONE, Call, Deed, Denial, Matter, Pair, agree, chance, joined, lean
+from hikite.ledger.grids import TOP
+from hikite.ledger.rulebooks import Gives, Ruleset
+from hikite.records import Claim
+
+HOLD_MS, LANDING_MS, NOTHING_MS, AGAIN_MS, SAME_MS, FINAL_MS = 25_000, 10_000, 22_000, 7_000, 6_000, 40_000
+"""How far apart claims of one thing lie at most: hold counts, landing after throw, "nothing given" after the
+action, an award said twice, a penalty said twice, an ippon said twice. Common practice, no source; read off
+the labelled bouts."""
+
+
+def gather(claims: Iterable[tuple[int, Claim]], rules: Ruleset) -> Matter:
+    """The matter of one bout's claims (with their indexes in the testimony)."""
+    gathering = _Gathering(rules)
+    for number, claim in claims:
+        gathering.take(number, claim)
+    return gathering.matter()
+
+
+class _Gathering:
+    def __init__(self, rules: Ruleset) -> None:
+        self.rules, self.sides = rules, rules.sides
+        self.deeds: list[Deed] = []
+        self.calls: list[Call] = []
+        self.denials: list[Denial] = []
+        self.statements: list[int] = []
+        self.verdicts: list[int] = []
+        self.fresh = False
+        self.ladders = {
+            name: ladder.concept
+            for ladder in reversed(rules.ladders)
+            for name in (*ladder.also, ladder.concept)
+        }
+        self.ladders.update({ladder.concept: ladder.concept for ladder in rules.ladders})
+
+    def matter(self) -> Matter:
+        return Matter(
+            tuple(self.deeds),
+            tuple(self.calls),
+            tuple(self.denials),
+            tuple(self.statements),
+            tuple(self.verdicts),
+        )
+
+    def take(self, number: int, claim: Claim) -> None:
+        match claim.kind:
+            case "technique":
+                self._technique(number, claim)
+            case "hold":
+                self._hold(number, claim)
+            case "landing":
+                self._landing(claim)
+            case "penalty":
+                self._penalty(number, claim)
+            case "score":
+                self._score(number, claim)
+            case "stated_score":
+                self.statements.append(number)
+                self.fresh = True
+            case "result":
+                self._result(number, claim)
+
+    def _technique(self, number: int, claim: Claim) -> None:
+        done = chance(claim, *DONE)
+        if done >= 0.15:
+            deed = Deed(
+                "technique",
+                claim.concept,
+                (number,),
+                lean(claim, self.sides),
+                done,
+                claim.start_ms,
+                claim.end_ms,
+                fell=claim.fell,
+            )
+            self.deeds.append(deed)
+            self.fresh = self.fresh or done > 0.5
+
+    def _hold(self, number: int, claim: Claim) -> None:
+        live = chance(claim, "running", "broken", *DONE)
+        if live < 0.3:
+            return
+        ended = claim.status in ("broken", "completed")
+        sides = lean(claim, self.sides)
+        for at in range(len(self.deeds) - 1, max(-1, len(self.deeds) - 4), -1):
+            deed = self.deeds[at]
+            near = claim.start_ms - deed.end_ms <= HOLD_MS and agree(deed.sides, sides) > 0.3
+            if deed.kind == "hold" and near and not deed.ended:
+                seconds = max(deed.seconds or 0, claim.seconds or 0) or None
+                self.deeds[at] = deed._replace(
+                    claims=(*deed.claims, number),
+                    sides=joined(deed.sides, sides),
+                    done=max(deed.done, live),
+                    end_ms=claim.end_ms,
+                    seconds=seconds,
+                    ended=ended,
+                    concept=claim.concept if deed.concept in ("osaekomi", "hold-down") else deed.concept,
+                )
+                return
+        self.deeds.append(
+            Deed(
+                "hold",
+                claim.concept,
+                (number,),
+                sides,
+                live,
+                claim.start_ms,
+                claim.end_ms,
+                seconds=claim.seconds,
+                ended=ended,
+            )
+        )
+        self.fresh = True
+
+    def _landing(self, claim: Claim) -> None:
+        thrown = lean(claim, self.sides)
+        thrower = thrown[1], thrown[0]
+        place = claim.concept.removeprefix("landing:")
+        for at in range(len(self.deeds) - 1, max(-1, len(self.deeds) - 3), -1):
+            deed = self.deeds[at]
+            if (
+                deed.kind == "technique"
+                and claim.start_ms - deed.end_ms <= LANDING_MS
+                and deed.landing is None
+            ):
+                fell = deed.fell if claim.fell is None else claim.fell
+                sides = joined(deed.sides, (0.25 + 0.5 * thrower[0], 0.25 + 0.5 * thrower[1]))
+                self.deeds[at] = deed._replace(landing=place, fell=fell, sides=sides)
+                return
+
+    def _penalty(self, number: int, claim: Claim) -> None:
+        ladder, given, sides = self.ladders.get(claim.concept), chance(claim, *DONE), lean(claim, self.sides)
+        if ladder is None or given < 0.1:
+            return
+        ordinal = next((int(tag[6:]) for tag in claim.attributes if tag.startswith("count:")), None)
+        last = self.deeds[-1] if self.deeds else None
+        if last and _same_penalty(last, ladder, claim.start_ms, sides, ordinal):
+            points = last.points if claim.points is None else claim.points
+            self.deeds[-1] = last._replace(
+                claims=(*last.claims, number),
+                sides=joined(last.sides, sides),
+                done=max(last.done, given),
+                end_ms=claim.end_ms,
+                points=points,
+            )
+            return
+        self.deeds.append(
+            Deed(
+                "penalty",
+                ladder,
+                (number,),
+                sides,
+                given,
+                claim.start_ms,
+                claim.end_ms,
+                points=claim.points,
+                ordinal=ordinal,
+            )
+        )
+        self.fresh = self.fresh or given > 0.5
+
+    def _score(self, number: int, claim: Claim) -> None:
+        value: Gives | None = claim.points if self.rules.by_points else claim.score_class
+        given, denied = chance(claim, *DONE), chance(claim, "denied")
+        sides = lean(claim, self.sides)
+        if denied > 0.4 and value is not None and value != 0:
+            self.denials.append(Denial(number, sides, value, denied, claim.start_ms))
+        if value == 0 or (value is None and denied > 0.4):
+            self._nothing(claim)
+            return
+        if given >= 0.03 and (self.rules.by_points or value in (None, *self.rules.classes)):
+            self._call(number, sides, given, value, claim.start_ms, claim.end_ms)
+
+    def _nothing(self, claim: Claim) -> None:
+        if self.deeds and claim.start_ms - self.deeds[-1].end_ms <= NOTHING_MS:
+            self.deeds[-1] = self.deeds[-1]._replace(nothing=True)
+
+    def _result(self, number: int, claim: Claim) -> None:
+        self.verdicts.append(number)
+        top = TOP in self.rules.classes and claim.concept in (TOP, "submission")
+        if top and chance(claim, *DONE) > 0.3:
+            self._call(
+                number, lean(claim, self.sides), chance(claim, *DONE), TOP, claim.start_ms, claim.end_ms
+            )
+
+    def _call(
+        self, number: int, sides: Pair, given: float, value: Gives | None, start: int, end: int
+    ) -> None:
+        last = self.calls[-1] if self.calls else None
+        if last and self._same_call(last, sides, value, start):
+            self.calls[-1] = last._replace(
+                claims=(*last.claims, number),
+                sides=joined(last.sides, sides),
+                given=(*last.given, given),
+                value=last.value if value is None else value,
+                end_ms=end,
+            )
+            return
+        self.calls.append(Call((number,), sides, (given,), value, start, end))
+        if given > 0.5:
+            self.fresh = False
+
+    def _same_call(self, last: Call, sides: Pair, value: Gives | None, start: int) -> bool:
+        if value is not None and last.value is not None and value != last.value:
+            return False
+        final = value == TOP
+        near = start - last.end_ms <= (FINAL_MS if final else AGAIN_MS)
+        return near and agree(last.sides, sides) > 0.3 and (final or not self.fresh)
+
+
+def _same_penalty(last: Deed, ladder: str, start: int, sides: Pair, ordinal: int | None) -> bool:
+    alike = last.kind == "penalty" and last.concept == ladder and (ordinal is None or ordinal == last.ordinal)
+    return alike and start - last.end_ms <= SAME_MS and agree(last.sides, sides) > 0.3

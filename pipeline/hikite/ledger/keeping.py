@@ -1,0 +1,102 @@
+"""From all that was claimed to the most probable record of every bout."""
+
+from datetime import date
+
+from hikite.ledger.bouts import split
+from hikite.ledger.clocks import Clocks
+from hikite.ledger.contradictions import doubts, find_contradictions
+from hikite.ledger.entries import Entries
+from hikite.ledger.noise import load_noise
+from hikite.ledger.reckonings import reckon
+from hikite.ledger.results import decide
+from hikite.ledger.rulebooks import Ruleset
+from hikite.ledger.rulesets import Rulesets
+from hikite.ledger.scorings import read_path, scoreboard
+from hikite.ledger.worths import scales
+from hikite.records import Bout, Claim, Competitor, Ledger, Sheet, Testimony
+
+
+def keep(testimony: Testimony, rulesets: Rulesets) -> Ledger:
+    """Every bout of a recording as it most probably went, by exact inference over all that was claimed.
+
+    The rule set is the sheet's, else the most probable one given the date and the words heard; scores,
+    sides and values that a claim leaves open are settled together with the stated scores and the rules.
+    """
+    claims, sheet = testimony.claims, testimony.sheet
+    day = _day(sheet)
+    rules, sure = choose(claims, sheet, rulesets, day)
+    bouts = []
+    for number, (first, stop) in enumerate(split(claims, rules, sheet.duration_s), start=1):
+        here, how_sure = (rules, sure) if sheet.ruleset else choose(claims[first:stop], sheet, rulesets, day)
+        bouts.append(_bout(number, (first, stop), claims, sheet, here, how_sure, rulesets, day))
+    return Ledger(bouts=tuple(bouts))
+
+
+def choose(
+    claims: tuple[Claim, ...], sheet: Sheet, rulesets: Rulesets, day: date | None
+) -> tuple[Ruleset, float]:
+    """The rule set of the sheet, or the most probable one, with its probability."""
+    if sheet.ruleset is not None:
+        return rulesets[sheet.ruleset], 1.0
+    odds = rulesets.weigh(_vocabulary(claims, sheet), day)
+    key, sure = next(iter(odds.items()))
+    return rulesets[key], sure
+
+
+def _vocabulary(claims: tuple[Claim, ...], sheet: Sheet) -> set[str]:
+    heard = {competitor.side for competitor in sheet.competitors}
+    for claim in claims:
+        heard.add(claim.concept)
+        heard.update(side for side, chance in claim.sides.items() if side and chance > 0.5)
+        heard.update(name for name in (claim.score_class, claim.of) if name)
+        if claim.kind == "score" and claim.points and claim.status == "given":
+            heard.add(f"points:{claim.points}")
+    return heard
+
+
+def _day(sheet: Sheet) -> date | None:
+    try:
+        return date.fromisoformat(sheet.date) if sheet.date else None
+    except ValueError:
+        return None
+
+
+def _bout(
+    number: int, span: tuple[int, int], claims: tuple[Claim, ...], sheet: Sheet, rules: Ruleset, sure: float,
+    rulesets: Rulesets, day: date | None,
+) -> Bout:  # fmt: skip
+    mine = {index: claims[index] for index in range(*span)}
+    weighing, noise = scales(rules, rulesets.actions[rules.actions]), load_noise()
+    reckoning = reckon(mine, rules, weighing, noise, _lead(rules, day))
+    scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid)
+    clocks = Clocks(mine, rules, sheet.duration_s)
+    golden = any(period.golden for period in clocks.periods)
+    result = decide(mine, reckoning, scorings, rules, golden)
+    events = Entries(mine, reckoning, scorings, weighing, clocks).build()
+    state = reckoning.solved.path[-1][1]
+    return Bout(
+        number=number, ruleset=rules.key, ruleset_confidence=round(sure, 4), sides=rules.sides,
+        competitors=_competitors(sheet, rules),
+        start_ms=min((claim.start_ms for claim in mine.values()), default=0),
+        end_ms=max((claim.end_ms for claim in mine.values()), default=0),
+        first_claim=span[0], stop_claim=span[1], events=events,
+        final=scoreboard(reckoning.grid, state, rules.sides), final_confidence=reckoning.final_chance(),
+        result=result, contradictions=find_contradictions(mine, reckoning, scorings, result, rules, clocks),
+        warnings=doubts(events, result, rules),
+    )  # fmt: skip
+
+
+def _lead(rules: Ruleset, day: date | None) -> int | None:
+    """The lead that ends a bout, where its row is sure and in force."""
+    for end in rules.ends:
+        held = day is None or (
+            (end.since is None or end.since <= day) and (end.until is None or day <= end.until)
+        )
+        if end.lead is not None and end.mark == "published" and held and (day or end.until is None):
+            return end.lead
+    return None
+
+
+def _competitors(sheet: Sheet, rules: Ruleset) -> tuple[Competitor, ...]:
+    known = {competitor.side: competitor for competitor in sheet.competitors}
+    return tuple(known.get(side, Competitor(side=side)) for side in rules.sides)

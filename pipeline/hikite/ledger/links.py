@@ -1,0 +1,72 @@
+"""Which award was called for which deed."""
+
+from hikite.ledger.deeds import Call, Deed, Matter, agree
+from hikite.ledger.worths import Scales
+
+LINK_MS = 22_000
+"""An award is called at most so long after what it is for. Common practice, no source."""
+NEAR_MS = 8_000
+"""Two techniques named this close together, one of them paid, were probably one action."""
+
+
+def link(matter: Matter, scales: Scales) -> Matter:
+    """The same matter, each call with its deed and each deed knowing whether it was paid."""
+    deeds, calls = list(matter.deeds), []
+    taken: set[int] = set()
+    for call in matter.calls:
+        best, index = 0.04, None
+        for at, deed in enumerate(deeds):
+            if at in taken or deed.start_ms > call.start_ms + 1500:
+                continue
+            fit = _fit(call, deed, scales)
+            if fit > best:
+                best, index = fit, at
+        if index is not None and max(call.given) > 0.3:
+            taken.add(index)
+            deeds[index] = deeds[index]._replace(paid=True)
+            calls.append(call._replace(deed=index))
+        else:
+            calls.append(call)
+    paid = [deed for deed in deeds if deed.paid and deed.kind != "penalty"]
+    for at, deed in enumerate(deeds):
+        if not deed.paid and deed.kind == "technique" and any(_one_action(deed, other) for other in paid):
+            deeds[at] = deed._replace(near_paid=True)
+    return matter._replace(deeds=tuple(deeds), calls=tuple(calls))
+
+
+def _one_action(one: Deed, two: Deed) -> bool:
+    apart = max(one.start_ms, two.start_ms) - min(one.end_ms, two.end_ms)
+    return apart <= NEAR_MS and agree(one.sides, two.sides) > 0.4
+
+
+def _fit(call: Call, deed: Deed, scales: Scales) -> float:
+    """How well an award fits a deed, in [0, 1]: side, value, kind and nearness."""
+    late = call.start_ms - deed.end_ms
+    if late > LINK_MS:
+        return 0.0
+    near = float(0.5 ** (max(late, 0) / 8_000))
+    if deed.kind == "penalty":
+        return near * deed.done * agree(call.sides, deed.sides[::-1]) * _pays(call, deed, scales)
+    side = agree(call.sides, deed.sides)
+    if deed.kind == "hold":
+        value, _ = scales.hold(deed.seconds)
+        fits = (
+            1.0 if value == call.value else 0.35 if deed.seconds is None and call.value != "ippon" else 0.05
+        )
+        return near * side * fits * deed.done
+    worth = scales.technique(deed.concept, deed.landing, deed.fell)
+    values = worth.values or {}
+    fits = 0.5 if call.value is None else min(1.0, 0.25 + 2 * values.get(call.value, 0.0)) if values else 0.1
+    return near * side * fits * deed.done * (0.3 if worth.scores < 0.1 else 1.0)
+
+
+def _pays(call: Call, deed: Deed, scales: Scales) -> float:
+    """Whether any rung of the penalty's ladder gives the value called."""
+    ladder = next((ladder for ladder in scales.rules.ladders if ladder.concept == deed.concept), None)
+    if ladder is None or not scales.rules.by_points:
+        return 0.05
+    if deed.points and call.value == deed.points:
+        return 1.0
+    if call.value is None or any(step.gives == call.value for step in ladder.steps):
+        return 0.8
+    return 0.5 if deed.concept == "passivity" and call.value == 1 else 0.05

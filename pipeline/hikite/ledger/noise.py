@@ -1,0 +1,40 @@
+"""The named rates at which commentary errs, from ``noise.toml`` beside this file."""
+
+import tomllib
+from functools import lru_cache
+from importlib.resources import files
+
+from pydantic import BaseModel, ValidationError
+
+from hikite.errors import LexiconError
+
+
+class Noise(BaseModel, frozen=True, extra="forbid"):
+    """Probabilities (``link`` and ``worth`` are exponents in [0, 1]); the file explains each."""
+
+    side: float
+    given: float
+    not_given: float
+    value: float
+    again: float
+    silent: float
+    stated: float
+    swapped: float
+    leader_first: float
+    first_first: float
+    link: float
+    worth: float
+    separate: float
+    retracted: float
+    mismatch: float
+    result: float
+
+
+@lru_cache(maxsize=1)
+def load_noise() -> Noise:
+    """The shipped rates; LexiconError if the file is broken."""
+    file = files("hikite.ledger") / "noise.toml"
+    try:
+        return Noise.model_validate(tomllib.loads(file.read_text("utf-8")))
+    except (tomllib.TOMLDecodeError, ValidationError) as error:
+        raise LexiconError(str(error), file=str(file)) from None

@@ -1,0 +1,111 @@
+"""Who won and how, said or unsaid, and with what probability."""
+
+import numpy as np
+
+from hikite.ledger.deeds import DONE, chance, lean
+from hikite.ledger.grids import TOP, Floats
+from hikite.ledger.reckonings import BY_LEAD, Reckoning, leading
+from hikite.ledger.rulebooks import Ruleset
+from hikite.ledger.scorings import Scoring
+from hikite.records import Claim, Result
+
+
+def decide(
+    claims: dict[int, Claim], reckoning: Reckoning, scorings: list[Scoring], rules: Ruleset, golden: bool
+) -> Result:
+    """The most probable result: from the results named, the final score and the rules on ties."""
+    grid, solved = reckoning.grid, reckoning.solved
+    ahead = leading(grid, rules) + _outs(reckoning)
+    odds = np.array([solved.marginal[ahead > 0].sum(), solved.marginal[ahead < 0].sum()]) + 1e-4
+    level = float(solved.marginal[ahead == 0].sum())
+    broken = _tie(reckoning, scorings, rules)
+    odds[broken] += 0.7 * level
+    odds[1 - broken] += 0.3 * level
+    said, early = _said(claims, reckoning, rules)
+    odds = (np.full(2, 0.5) if early else odds) * said
+    odds /= odds.sum()
+    winner = int(odds.argmax())
+    state = solved.path[-1][1] if solved.path else 0
+    by = early or _by(reckoning, rules, state, winner, golden, float(ahead[state]))
+    row = next((end.id for end in rules.ends if end.by == by), None)
+    named = bool(reckoning.matter.verdicts) or bool(scorings)
+    return Result(
+        winner=rules.sides[winner] if named else None,
+        by=by if named else None,
+        confidence=round(float(odds[winner]), 4) if named else 0.0,
+        row=row,
+    )
+
+
+def _outs(reckoning: Reckoning) -> Floats:
+    """By state: large where the second side is out by penalties, the other way where the first is."""
+    grid = reckoning.grid
+    out = np.zeros(grid.size)
+    for rail in grid.plan.rails:
+        outs = np.array([False, *(rung.out for rung in rail.rungs)])
+        for side, sign in ((0, -1000.0), (1, 1000.0)):
+            out = np.where(outs[grid.axes[rail.concept, side]], sign, out)
+    return out
+
+
+def _said(claims: dict[int, Claim], reckoning: Reckoning, rules: Ruleset) -> tuple[Floats, str | None]:
+    """The results named: their odds for each side, and an early end if one was called."""
+    odds, early, best = np.ones(2), None, 0.5
+    for number in reckoning.matter.verdicts:
+        claim = claims[number]
+        given = chance(claim, *DONE) * claim.confidence
+        if given < 0.3:
+            continue
+        won = np.array(lean(claim, rules.sides))
+        odds *= given * (0.05 + 0.9 * won) + (1 - given) * 0.5
+        if claim.concept not in BY_LEAD and given >= best:
+            early, best = claim.concept, given
+    if early == "submission" and TOP in rules.classes:
+        early = TOP
+    if early == "disqualification" and "hansoku-make" in {ladder.concept for ladder in rules.ladders}:
+        early = "hansoku-make"
+    return odds, early
+
+
+def _by(reckoning: Reckoning, rules: Ruleset, state: int, winner: int, golden: bool, ahead: float) -> str:
+    grid = reckoning.grid
+    if abs(ahead) >= 900:
+        return next(
+            (end.by for end in rules.ends if end.by in ("hansoku-make", "disqualification")),
+            "disqualification",
+        )
+    if not grid.plan.classes:
+        lead = grid.plan.lead
+        red, blue = (int(pair[state]) for pair in grid.tally["points"])
+        return "superiority" if lead is not None and abs(red - blue) >= lead else "points"
+    for end in rules.ends:
+        if end.golden or end.score not in rules.classes:
+            continue
+        full = grid.axes[TOP, 2][state] == winner + 1 if end.score == TOP else (
+            grid.tally[end.score][winner][state] >= end.count
+        )  # fmt: skip
+        if full:
+            return end.by
+    if golden:
+        return "golden-score"
+    for name in rules.classes:
+        if name != TOP and grid.tally[name][winner][state] > grid.tally[name][1 - winner][state]:
+            return name
+    return "decision"
+
+
+def _tie(reckoning: Reckoning, scorings: list[Scoring], rules: Ruleset) -> int:
+    """The side that the rules on ties favour on the best path."""
+    lines = [scoring for scoring in scorings if isinstance(scoring.value, int)]
+    for tie in rules.ties:
+        if tie.by == "quality":
+            best = [sorted((s.value for s in lines if s.side == side), reverse=True) for side in (0, 1)]
+            if best[0] != best[1]:
+                return int(best[1] > best[0])
+        if tie.by == "penalties":
+            faults = [sum(s.penalty is not None and s.side == 1 - side for s in lines) for side in (0, 1)]
+            if faults[0] != faults[1]:
+                return int(faults[1] < faults[0])
+        if tie.by == "last" and lines:
+            return lines[-1].side
+    return lines[-1].side if lines else 0
