@@ -138,14 +138,15 @@ def _awards(truth: Truth, row: Row) -> bool:
 def _one_bout(gold: Gold, number: int, bout: Bout | None) -> LedgerFigures:
     """One bout's final score, result and clock; a bout not found has none of them right."""
     final = gold.finals[number]
-    clocks = [t for t in gold.truths if asks_clock(t) and t.bout == number + 1]
+    sheet = gold.sheets[min(number, len(gold.sheets) - 1)]
+    clocks = [t for t in gold.truths if t.bout == number + 1 and asks_clock(t, sheet)]
     if bout is None:
         return LedgerFigures(clocks=len(clocks), problems=(f"bout {number + 1}: not found",))
     exact = final_exact(bout.final, final)
     won = bout.result.winner == final.winner
     right = won and bout.result.by in _endings(gold, number)
     guess = Guess(about="final score", probability=bout.final_confidence, right=exact)
-    errors, widths, held = clock_errors(bout, gold.sheets[min(number, len(gold.sheets) - 1)], clocks)
+    errors, widths, held = clock_errors(bout, sheet, clocks)
     return LedgerFigures(
         finals=int(exact),
         winners=int(won),

@@ -13,10 +13,12 @@ OTHER_CLOCKS = ("activity", "break", "submission-attempt")
 """Clocks that are not the match clock."""
 
 
-def asks_clock(truth: Truth) -> bool:
-    """Whether a label tells the match clock, and means it."""
+def asks_clock(truth: Truth, sheet: Sheet) -> bool:
+    """Whether a label tells the match clock, and means it; a whole bout's length is no period's clock."""
     meant = truth.status in (None, "stated") and not truth.misspoken and not truth.approx
-    return truth.kind == "clock" and truth.seconds is not None and meant and truth.of not in OTHER_CLOCKS
+    if truth.kind != "clock" or truth.seconds is None or not meant or truth.of in OTHER_CLOCKS:
+        return False
+    return truth.seconds <= _length(sheet) or not _in_periods(sheet)
 
 
 def clock_errors(
@@ -56,12 +58,18 @@ def _near(at: float, truth: Truth) -> bool:
 
 def _true_clock(sheet: Sheet, truth: Truth) -> tuple[float, bool]:
     """Seconds remaining as labelled (in golden score: elapsed), and whether it is golden score."""
-    ruleset, seconds = sheet.ruleset or "", float(truth.seconds or 0)
-    length = float(sheet.duration_s or 240)
+    seconds, length = float(truth.seconds or 0), _length(sheet)
     if truth.of == "golden-score":
         return seconds, True
     if truth.clock != "elapsed":
         return seconds, False
-    if ruleset.startswith("judo") and seconds > length:
-        return seconds - length, True
-    return (length / 2 if truth.of == "period" else length) - seconds, False
+    return (seconds - length, True) if seconds > length else (length - seconds, False)
+
+
+def _in_periods(sheet: Sheet) -> bool:
+    return (sheet.ruleset or "").startswith("uww")
+
+
+def _length(sheet: Sheet) -> float:
+    """What the clock starts from, in seconds: wrestling fights two periods, judo four minutes."""
+    return float(sheet.duration_s or 240) / (2 if _in_periods(sheet) else 1)
