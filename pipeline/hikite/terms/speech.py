@@ -40,6 +40,13 @@ class Actors(BaseModel, frozen=True, extra="forbid"):
     ours: tuple[str, ...]
     both: tuple[str, ...]
     person_nouns: tuple[str, ...]
+    articles: tuple[str, ...]
+    places: tuple[str, ...]
+    language_before: tuple[str, ...]
+    links: tuple[str, ...]
+    wearing: tuple[str, ...]
+    calling: tuple[str, ...]
+    fillers: tuple[str, ...]
     demonym_endings: tuple[str, ...]
     not_actors: tuple[str, ...]
 

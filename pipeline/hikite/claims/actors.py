@@ -1,0 +1,111 @@
+"""Who is pointed at: every word that names or stands for a competitor."""
+
+from pydantic import BaseModel
+
+from hikite.claims.introductions import learn
+from hikite.claims.phrases import Phrases
+from hikite.claims.rosters import Roster, colours_of, roster_of
+from hikite.records import Sheet, Talk
+from hikite.terms.speech import Actors, Speech
+
+
+class Reference(BaseModel, frozen=True, extra="forbid"):
+    """Tokens ``first`` to ``stop`` point at a competitor.
+
+    ``side`` is empty where the words alone do not say which. ``how`` is ``name``, ``colour``, ``nation``,
+    ``epithet``, ``ours``, ``subject``, ``object``, ``possessive``, ``opponent`` or ``both``.
+    """
+
+    first: int
+    stop: int
+    side: str
+    how: str
+
+
+def find_actors(
+    talk: Talk, sheet: Sheet, speech: Speech, terms: set[int], language: str = "en"
+) -> tuple[tuple[Reference, ...], Sheet]:
+    """The references in the talk, in order and without overlap, and the sheet with what the talk added.
+
+    ``terms`` are the tokens that belong to a term of the lexicon: they name nobody.
+    """
+    words = [token.text for token in talk.tokens]
+    sides = colours_of(sheet, words, speech)
+    colours = _colours(talk, words, sides, speech)
+    learnt = learn(talk, sheet, sides, colours, speech, terms)
+    roster = roster_of(learnt, speech)
+    named = _named(talk, words, roster, speech.actors, language)
+    stands_in = _pronouns(words, speech.actors)
+    return _without_overlap((*named, *colours, *stands_in), len(words)), learnt
+
+
+def _colours(talk: Talk, words: list[str], sides: tuple[str, str], speech: Speech) -> tuple[Reference, ...]:
+    """The colours of the two sides where a competitor is meant, not a line or a belt."""
+    actors = speech.actors
+    found = []
+    for index, word in enumerate(words):
+        side = next((side for side in sides if word in actors.colours.get(side, ())), None)
+        if side is None:
+            continue
+        following = words[index + 1] if index + 1 < len(words) else ""
+        joined = index + 1 < len(words) and talk.tokens[index].after in ("", "-")
+        if joined and following in actors.not_colours:
+            continue
+        before = words[index - 1] if index else ""
+        noun = joined and following in actors.colour_nouns
+        # "right on the red" is the edge of the mat; "the red jacket" and "the red" after a verb are people.
+        if before in actors.articles and not noun and index > 1 and words[index - 2] in actors.places:
+            continue
+        first = index - 1 if before in actors.articles else index
+        found.append(Reference(first=first, stop=index + 1 + noun, side=side, how="colour"))
+    return tuple(found)
+
+
+def _named(
+    talk: Talk, words: list[str], roster: Roster, actors: Actors, language: str
+) -> tuple[Reference, ...]:
+    """Names, nations and epithets, near spellings of names included; a nation as a language is nobody."""
+    phrases = Phrases(roster.phrases).find(words) if roster.phrases else ()
+    found = [
+        Reference(first=one.first, stop=one.stop, side=roster.side(one.name), how=roster.how(one.name))
+        for one in phrases
+    ]
+    kept = [one for one in found if one.how != "nation" or not _is_language(words, one, actors)]
+    taken = {index for one in kept for index in range(one.first, one.stop)}
+    near = [
+        Reference(first=first, stop=stop, side=side, how="name")
+        for first, stop, side in roster.near(talk, words, taken, language)
+    ]
+    return (*kept, *near)
+
+
+def _is_language(words: list[str], one: Reference, actors: Actors) -> bool:
+    """Whether "Russian" is a language or a habit here: "the Russian word for it", "in Russian"."""
+    following = words[one.stop] if one.stop < len(words) else ""
+    before = words[one.first - 1] if one.first else ""
+    return following in actors.not_actors or before in actors.language_before
+
+
+def _pronouns(words: list[str], actors: Actors) -> tuple[Reference, ...]:
+    groups = {
+        "subject": actors.subjects,
+        "object": actors.objects,
+        "possessive": actors.possessives,
+        "opponent": (*actors.opponents, *actors.others),
+        "both": actors.both,
+    }
+    return tuple(
+        Reference(first=found.first, stop=found.stop, side="", how=found.name)
+        for found in Phrases(groups).find(words)
+    )
+
+
+def _without_overlap(references: tuple[Reference, ...], length: int) -> tuple[Reference, ...]:
+    """The longest references first, each token used once; those that know their side win a tie."""
+    free = [True] * length
+    kept = []
+    for one in sorted(references, key=lambda one: (one.first - one.stop, not one.side, one.first)):
+        if all(free[one.first : one.stop]):
+            free[one.first : one.stop] = [False] * (one.stop - one.first)
+            kept.append(one)
+    return tuple(sorted(kept, key=lambda one: one.first))

@@ -1,0 +1,174 @@
+"""What the talk itself says about who is who: names by colour, epithets, nicknames, "my lad in the white"."""
+
+from collections import Counter
+from collections.abc import Iterator
+from typing import TYPE_CHECKING
+
+from hikite.claims.phrases import Phrases
+from hikite.claims.rosters import roster_of
+from hikite.records import Competitor, Sheet, Talk
+from hikite.sounds import load_ear
+from hikite.terms.speech import Actors, Speech
+
+if TYPE_CHECKING:
+    from hikite.claims.actors import Reference
+
+# A name is introduced within this many tokens of its colour.
+_NEAR = 6
+# A word this common in English (half decades of its count) is no name, unless written as one.
+_COMMON = 5
+
+
+def learn(
+    talk: Talk,
+    sheet: Sheet,
+    sides: tuple[str, str],
+    colours: tuple["Reference", ...],
+    speech: Speech,
+    terms: set[int],
+) -> Sheet:
+    """The sheet with the names, if it had none, and the epithets that the talk ties to each side."""
+    competitors = sheet.competitors or _introduced(talk, sides, colours, speech, terms)
+    sheet = sheet.model_copy(update={"competitors": competitors})
+    aliases = _aliases(talk, sheet, colours, speech)
+    competitors = tuple(
+        one.model_copy(
+            update={"aliases": (*one.aliases, *(alias for alias, side in aliases if side == one.side))}
+        )
+        for one in competitors
+    )
+    return sheet.model_copy(update={"competitors": competitors})
+
+
+def _introduced(
+    talk: Talk, sides: tuple[str, str], colours: tuple["Reference", ...], speech: Speech, terms: set[int]
+) -> tuple[Competitor, ...]:
+    """The competitors by the names that stand nearest to their colours."""
+    votes: dict[str, Counter[str]] = {side: Counter() for side in sides}
+    names = {index: name for index, name in _names(talk, speech) if index not in terms}
+    counts = Counter(names.values())
+    for colour in colours:
+        for index, name in names.items():
+            gap = index - colour.stop if index >= colour.stop else colour.first - index - 1
+            if gap <= _NEAR and _same_statement(talk, colour.first, index):
+                votes[colour.side][name] += _closeness(talk, colour, index, gap, speech.actors)
+    chosen: dict[str, str] = {}
+    for side in sorted(sides, key=lambda side: -max(votes[side].values(), default=0)):
+        other = votes[sides[sides[0] == side]]
+        ranked = [
+            (votes[side][name] - other[name], counts[name], name)
+            for name in votes[side]
+            if name not in chosen.values()
+        ]
+        if ranked:
+            chosen[side] = max(ranked)[2]
+    for side in sides:
+        rest = [name for name, count in counts.most_common() if count > 1 and name not in chosen.values()]
+        if side not in chosen and rest:
+            chosen[side] = rest[0]
+    return tuple(Competitor(side=side, name=chosen.get(side)) for side in sides)
+
+
+def _closeness(talk: Talk, colour: "Reference", index: int, gap: int, actors: Actors) -> int:
+    """How strongly a name near a colour is introduced by it: "Vashtin in red", "red is Norvania"."""
+    low, high = (colour.stop, index) if index >= colour.stop else (index + 1, colour.first)
+    linked = all(talk.tokens[at].text in actors.links for at in range(low, high))
+    return (_NEAR + 1 - gap) * (3 if linked else 1)
+
+
+def _names(talk: Talk, speech: Speech) -> Iterator[tuple[int, str]]:
+    """Tokens that look like a name: written large inside a sentence, or unknown to English."""
+    ear = load_ear("en")
+    known = {word for words in speech.actors.colours.values() for word in words}
+    opens = {utterance.first for utterance in talk.utterances}
+    for index, token in enumerate(talk.tokens):
+        if len(token.text) < 4 or token.text in known or token.text.isdigit():
+            continue
+        level = ear.level(token.text)
+        written = token.capital and index not in opens and level < _COMMON + 3
+        if (written and level < _COMMON) or level == 0:
+            yield index, token.text
+
+
+def _same_statement(talk: Talk, one: int, two: int) -> bool:
+    low, high = min(one, two), max(one, two)
+    return not any(token.after and token.after in ".?!…" for token in talk.tokens[low:high])
+
+
+def _aliases(
+    talk: Talk, sheet: Sheet, colours: tuple["Reference", ...], speech: Speech
+) -> tuple[tuple[str, str], ...]:
+    """Epithets with their sides; one that is tied to both sides is dropped."""
+    words = [token.text for token in talk.tokens]
+    roster = roster_of(sheet, speech)
+    pointers = [(one.first, one.stop, one.side) for one in colours]
+    if roster.phrases:
+        pointers += [
+            (one.first, one.stop, roster.side(one.name)) for one in Phrases(roster.phrases).find(words)
+        ]
+    tied: dict[str, set[str]] = {}
+    for alias, side in (
+        *_appositions(talk, words, pointers, speech.actors),
+        *_own(talk, words, pointers, speech.actors),
+    ):
+        tied.setdefault(alias, set()).add(side)
+    tied |= {alias: {side} for alias, side in _nicknames(talk, words, pointers, speech.actors)}
+    return tuple((alias, min(sides)) for alias, sides in sorted(tied.items()) if len(sides) == 1)
+
+
+def _appositions(
+    talk: Talk, words: list[str], pointers: list[tuple[int, int, str]], actors: Actors
+) -> Iterator[tuple[str, str]]:
+    """ "Okesh, the islander", "blue is the islander", "the tall one, Tolvarin": the epithet and its side."""
+    starts = {first: side for first, _, side in pointers}
+    for _, stop, side in pointers:
+        at = stop
+        if at < len(words) and words[at] in ("is", "'s") and talk.tokens[at - 1].after == "":
+            at += 1
+        elif at >= len(words) or talk.tokens[at - 1].after != ",":
+            continue
+        noun = _noun_phrase(talk, words, at, actors)
+        if noun:
+            yield noun, side
+    for index in range(len(words)):
+        noun = _noun_phrase(talk, words, index, actors)
+        if noun:
+            end = index + len(noun.split()) + (words[index] == "the")
+            if talk.tokens[end - 1].after == "," and end in starts:
+                yield noun, starts[end]
+
+
+def _noun_phrase(talk: Talk, words: list[str], at: int, actors: Actors) -> str:
+    """ "islander" of "the islander", "older man" of "the older man": empty where it is no person."""
+    if at + 1 >= len(words) or words[at] != actors.articles[0]:
+        return ""
+    for stop in (at + 2, at + 3):
+        if stop > len(words) or any(token.after for token in talk.tokens[at : stop - 1]):
+            break
+        if words[stop - 1] in actors.person_nouns:
+            phrase = words[at + 1 : stop]
+            return "" if phrase[-1:] == phrase and phrase[0] in actors.colour_nouns else " ".join(phrase)
+    return ""
+
+
+def _own(
+    talk: Talk, words: list[str], pointers: list[tuple[int, int, str]], actors: Actors
+) -> Iterator[tuple[str, str]]:
+    """ "That's my lad in the white, Jonty": from then on "my lad", "mine", "we" are white."""
+    for own in Phrases({"own": actors.own}).find(words):
+        for first, _, side in pointers:
+            if 0 <= first - own.stop <= 3 and _same_statement(talk, own.first, first):
+                yield own.phrase, side
+                for ours in actors.ours:
+                    yield ours, side
+                break
+
+
+def _nicknames(
+    talk: Talk, words: list[str], pointers: list[tuple[int, int, str]], actors: Actors
+) -> Iterator[tuple[str, str]]:
+    """ "… calls him Radio": the nickname of the competitor pointed at last."""
+    for call in Phrases({"call": actors.calling}).find(words):
+        before = [side for first, _, side in pointers if first < call.first]
+        if before and call.stop < len(words) and talk.tokens[call.stop].capital:
+            yield words[call.stop], before[-1]

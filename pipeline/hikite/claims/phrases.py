@@ -1,0 +1,43 @@
+"""Named phrases found in a token stream in one pass."""
+
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+import ahocorasick_rs
+
+
+class Found(NamedTuple):
+    """Tokens ``first`` to ``stop`` (exclusive) say a phrase of the group ``name``."""
+
+    first: int
+    stop: int
+    name: str
+    phrase: str
+
+
+class Phrases:
+    """An index of phrases by group; a phrase may belong to several groups."""
+
+    def __init__(self, groups: Mapping[str, Iterable[str]]) -> None:
+        owners: dict[str, list[str]] = {}
+        for name, phrases in groups.items():
+            for phrase in phrases:
+                owners.setdefault(phrase, []).append(name)
+        self._phrases = tuple(owners)
+        self._owners = tuple(tuple(owners[phrase]) for phrase in self._phrases)
+        self._automaton = ahocorasick_rs.AhoCorasick([f" {phrase} " for phrase in self._phrases])
+
+    def find(self, words: list[str]) -> tuple[Found, ...]:
+        """Every phrase said in the words, overlapping ones too, in order of their first word."""
+        position, starts, stops = 1, {}, {}
+        for index, word in enumerate(words):
+            starts[position - 1] = index
+            position += len(word) + 1
+            stops[position] = index + 1
+        text = f" {' '.join(words)} "
+        found = [
+            Found(starts[start], stops[stop], name, self._phrases[which])
+            for which, start, stop in self._automaton.find_matches_as_indexes(text, overlapping=True)
+            for name in self._owners[which]
+        ]
+        return tuple(sorted(found))

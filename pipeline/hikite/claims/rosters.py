@@ -1,0 +1,123 @@
+"""Which words mean which competitor, read off a bout sheet."""
+
+from collections.abc import Iterator
+from typing import NamedTuple
+
+from rapidfuzz import fuzz
+
+from hikite.records import Competitor, Sheet, Talk
+from hikite.sounds import Ear, load_ear
+from hikite.terms.speech import Speech
+
+# A recogniser's spelling of a name counts as the name from this likeness on (0 to 100); an ordinary English
+# word needs to be likelier still. Common practice of record linkage, set on the labelled training bouts.
+_NEAR, _NEAR_PLAIN, _SHORTEST, _PLAIN = 72.0, 90.0, 4, 4
+
+
+class Roster(NamedTuple):
+    """Phrases by ``side|how``, and the single names that may be spelt as they sound."""
+
+    phrases: dict[str, tuple[str, ...]]
+    names: tuple[tuple[str, str], ...]
+
+    def side(self, group: str) -> str:
+        """The side of a phrase group."""
+        return group.split("|")[0]
+
+    def how(self, group: str) -> str:
+        """The manner of a phrase group."""
+        return group.split("|")[1]
+
+    def near(
+        self, talk: Talk, words: list[str], taken: set[int], language: str
+    ) -> Iterator[tuple[int, int, str]]:
+        """Token ranges that sound like a name without being spelt like one, with their side."""
+        ear = load_ear(language)
+        heard = [(name, side, ear.word(name)[0]) for name, side in self.names if len(name) >= _SHORTEST]
+        for first in range(len(words)):
+            for stop in (first + 1, first + 2, first + 3):
+                if stop > len(words) or taken & set(range(first, stop)):
+                    break
+                side = _likeliest(words[first:stop], heard, ear, talk.tokens[first].capital)
+                if side is not None:
+                    yield first, stop, side
+                    break
+
+
+def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, capital: bool) -> str | None:
+    text = "".join(words)
+    if len(text) < _SHORTEST:
+        return None
+    sound = "".join(ear.word(word)[0] for word in words)
+    plain = all(ear.level(word) >= _PLAIN for word in words) and not (capital and len(words) == 1)
+    best, side_of_best = 0.0, None
+    for name, side, sounds in heard:
+        if abs(len(name) - len(text)) > 3:
+            continue
+        likeness = max(fuzz.ratio(text, name), 0.5 * fuzz.ratio(text, name) + 0.5 * fuzz.ratio(sound, sounds))
+        if likeness > best:
+            best, side_of_best = likeness, side
+    return side_of_best if best >= (_NEAR_PLAIN if plain else _NEAR) else None
+
+
+def colours_of(sheet: Sheet, words: list[str], speech: Speech) -> tuple[str, str]:
+    """The two sides' colours: the sheet's, else the two that are said most; red and blue when in doubt."""
+    if len(sheet.competitors) == 2:
+        return sheet.competitors[0].side, sheet.competitors[1].side
+    counts = {side: sum(words.count(name) for name in names) for side, names in speech.actors.colours.items()}
+    if counts.get("white", 0) > counts.get("red", 0):
+        return "white", "blue"
+    return "red", "blue"
+
+
+def roster_of(sheet: Sheet, speech: Speech) -> Roster:
+    """Every way of naming the sheet's competitors; words that would fit both sides are left out."""
+    by_phrase: dict[str, set[str]] = {}
+    names: dict[str, set[str]] = {}
+    for one in sheet.competitors:
+        for phrase, how in _ways(one, speech):
+            by_phrase.setdefault(phrase, set()).add(f"{one.side}|{how}")
+            if how == "name" and " " not in phrase:
+                names.setdefault(phrase, set()).add(one.side)
+    phrases: dict[str, list[str]] = {}
+    for phrase, groups in by_phrase.items():
+        if len({group.split("|")[0] for group in groups}) == 1:
+            phrases.setdefault(min(groups), []).append(phrase)
+    single = tuple((name, min(sides)) for name, sides in names.items() if len(sides) == 1)
+    return Roster({group: tuple(found) for group, found in phrases.items()}, single)
+
+
+def _ways(one: Competitor, speech: Speech) -> Iterator[tuple[str, str]]:
+    if one.name:
+        parts = split_words(one.name)
+        yield " ".join(parts), "name"
+        for part in parts:
+            if len(part) > 2:
+                yield part, "name"
+    for alias in one.aliases:
+        yield " ".join(split_words(alias)), "epithet"
+    for place in (one.nation or "").split(","):
+        parts = split_words(place)
+        if not parts:
+            continue
+        yield " ".join(parts), "nation"
+        for people in speech.nations.get(" ".join(parts), ()):
+            yield people, "nation"
+        for people in _peoples(parts[-1], speech.actors.demonym_endings):
+            yield people, "nation"
+
+
+def _peoples(place: str, endings: tuple[str, ...]) -> Iterator[str]:
+    """Likely words for the people of a place: "Norvania" gives "norvanian", "norvanians", "norvanish" …"""
+    for ending in endings:
+        yield place + ending
+        if place[-1] in "aeiouy" and len(place) > 4:
+            yield place[:-1] + ending
+            if place[-2] in "aeiouy":
+                yield place[:-2] + ending
+
+
+def split_words(text: str) -> list[str]:
+    """A name's words as the talk's tokens would have them."""
+    cleaned = "".join(letter.lower() if letter.isalnum() else " " for letter in text)
+    return cleaned.split()
