@@ -5,7 +5,7 @@ from pydantic import BaseModel
 from hikite.evaluate.calibrations import Guess
 from hikite.evaluate.clocks import asks_clock, clock_errors
 from hikite.evaluate.golds import Final, Gold, Row, Truth
-from hikite.evaluate.matches import pair
+from hikite.evaluate.matches import pair, said_at
 from hikite.records import Bout, Event, Ledger, Result, Tally
 
 COUNTED_NEAR_S = 5.0
@@ -139,7 +139,7 @@ def _one_bout(gold: Gold, number: int, bout: Bout | None) -> LedgerFigures:
     """One bout's final score, result and clock; a bout not found has none of them right."""
     final = gold.finals[number]
     sheet = gold.sheets[min(number, len(gold.sheets) - 1)]
-    clocks = [t for t in gold.truths if t.bout == number + 1 and asks_clock(t, sheet)]
+    clocks = [(said_at(gold, t), t) for t in gold.truths if t.bout == number + 1 and asks_clock(t, sheet)]
     if bout is None:
         return LedgerFigures(clocks=len(clocks), problems=(f"bout {number + 1}: not found",))
     exact = final_exact(bout.final, final)

@@ -22,12 +22,15 @@ def asks_clock(truth: Truth, sheet: Sheet) -> bool:
 
 
 def clock_errors(
-    bout: Bout, sheet: Sheet, clocks: Sequence[Truth]
+    bout: Bout, sheet: Sheet, clocks: Sequence[tuple[float, Truth]]
 ) -> tuple[tuple[float, ...], tuple[float, ...], int]:
-    """Absolute errors and widths (s) of the clocks that were told, and how many truths they bound."""
+    """Absolute errors and widths (s) of the clocks that were told, and how many truths they bound.
+
+    ``clocks`` are the labels with the moments (s) at which they were spoken.
+    """
     errors, widths, held = [], [], 0
-    for truth in clocks:
-        clock = _bounds(bout, truth)
+    for moment, truth in clocks:
+        clock = _bounds(bout, moment, truth)
         if clock is None:
             continue
         true, golden = _true_clock(sheet, truth)
@@ -38,10 +41,10 @@ def clock_errors(
     return tuple(errors), tuple(widths), held
 
 
-def _bounds(bout: Bout, truth: Truth) -> Clock | None:
+def _bounds(bout: Bout, moment: float, truth: Truth) -> Clock | None:
     """The clock of the bout at the truth's moment: of an event there, else between its neighbours."""
     clocked = [(event.start_ms / 1000, event.clock) for event in bout.events if event.clock is not None]
-    here = [(abs(at - truth.start_s), at, clock) for at, clock in clocked if _near(at, truth)]
+    here = [(abs(at - moment), at, clock) for at, clock in clocked if _near(at, truth)]
     if here:
         return min(here, key=lambda one: one[:2])[2]
     before = [clock for at, clock in clocked if at < truth.start_s]
