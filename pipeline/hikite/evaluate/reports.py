@@ -122,7 +122,7 @@ def _changes(run: Run, against: Run) -> str:
             title += f"; counted F1 {old_ledger.f1:.2f} → {new_ledger.f1:.2f}"
         if lines or past != now:
             parts.append("\n".join([title, "", *lines]))
-    return "\n\n".join(parts)
+    return "\n\n".join(parts if len(parts) > 1 else [*parts, "No label fares otherwise than before."])
 
 
 def _by_key(outcomes: tuple[Outcome, ...]) -> dict[str, Outcome]:
