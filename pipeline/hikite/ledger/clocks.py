@@ -49,9 +49,8 @@ class Clocks:
         return self._golden(period, ms) if period.golden else self._running(period, ms)
 
     def _running(self, period: Period, ms: int) -> Clock:
-        before = [reading for reading in period.readings if reading.at_ms <= ms]
-        after = [reading for reading in period.readings if reading.at_ms > ms]
-        last = before[-1] if before else Reading(min(period.start_ms, ms), self.length, 1.0)
+        before, after = _around(period.readings, ms)
+        last = before or Reading(min(period.start_ms, ms), self.length, 1.0)
         run = self._run(last.at_ms, ms)
         low, high, best = (
             last.seconds - run * self.pace,
@@ -59,9 +58,9 @@ class Clocks:
             last.seconds - run * min(self.pace, 0.8),
         )
         if after:
-            till = self._run(ms, after[0].at_ms)
-            low, high = max(low, after[0].seconds), min(high, after[0].seconds + till * self.pace)
-            best = after[0].seconds + (last.seconds - after[0].seconds) * till / max(run + till, 0.001)
+            till = self._run(ms, after.at_ms)
+            low, high = max(low, after.seconds), min(high, after.seconds + till * self.pace)
+            best = after.seconds + (last.seconds - after.seconds) * till / max(run + till, 0.001)
         low, high = low - SLACK_S, high + SLACK_S
         if low > high:
             low, high = high, low
@@ -69,14 +68,13 @@ class Clocks:
         return Clock(low_s=round(low, 1), high_s=round(high, 1), best_s=round(min(max(best, low), high), 1))
 
     def _golden(self, period: Period, ms: int) -> Clock:
-        before = [reading for reading in period.readings if reading.at_ms <= ms]
-        after = [reading for reading in period.readings if reading.at_ms > ms]
-        last = before[-1] if before else Reading(min(period.start_ms, ms), 0.0, 1.0)
+        before, after = _around(period.readings, ms)
+        last = before or Reading(min(period.start_ms, ms), 0.0, 1.0)
         run = self._run(last.at_ms, ms)
         low, high, best = last.seconds, last.seconds + run * self.pace, last.seconds + run * 0.8
         if after:
-            high = min(high, after[0].seconds)
-            low = max(low, after[0].seconds - self._run(ms, after[0].at_ms) * self.pace)
+            high = min(high, after.seconds)
+            low = max(low, after.seconds - self._run(ms, after.at_ms) * self.pace)
         low, high = max(0.0, min(low, high) - SLACK_S), max(low, high) + SLACK_S
         best = min(max(best, low), high)
         return Clock(low_s=round(low, 1), high_s=round(high, 1), best_s=round(best, 1), golden=True)
@@ -155,6 +153,12 @@ class Clocks:
             else:
                 self.risen.append(number)
         readings[-1].append(Reading(claim.start_ms, seconds, claim.confidence))
+
+
+def _around(readings: tuple[Reading, ...], ms: int) -> tuple[Reading | None, Reading | None]:
+    """The last reading at or before a moment and the first after it."""
+    at = bisect_right(readings, ms, key=lambda reading: reading.at_ms)
+    return readings[at - 1] if at else None, readings[at] if at < len(readings) else None
 
 
 def _steady(readings: list[Reading], golden: bool) -> list[Reading]:

@@ -1,5 +1,7 @@
 """The events of a bout: one for each claim, or for several that tell of one thing, and the score's lines."""
 
+from bisect import bisect_right
+
 from hikite.ledger.clocks import Clocks
 from hikite.ledger.deeds import Call, Deed
 from hikite.ledger.reckonings import Reckoning
@@ -25,6 +27,7 @@ class Entries:
         self.claims, self.reckoning, self.scorings, self.scales = claims, reckoning, scorings, scales
         self.clocks, self.rules = clocks, scales.rules
         self.matter, self.grid = reckoning.matter, reckoning.grid
+        self.told = [step.at_ms for step in reckoning.steps.steps]
 
     def build(self) -> tuple[Event, ...]:
         """All events in time order."""
@@ -73,12 +76,8 @@ class Entries:
         return any(s.value == value and self._time(s)[0] <= claim.start_ms for s in self.scorings)
 
     def _score_at(self, at: int) -> dict[str, Tally]:
-        state = 0
-        for (_, after), step in zip(self.reckoning.solved.path, self.reckoning.steps.steps, strict=True):
-            if step.at_ms > at:
-                break
-            state = after
-        return self._board(state)
+        steps = bisect_right(self.told, at)
+        return self._board(self.reckoning.solved.path[steps - 1][1] if steps else 0)
 
     def _board(self, state: int) -> dict[str, Tally]:
         return scoreboard(self.grid, state, self.rules.sides)

@@ -7,10 +7,11 @@ from hikite.ledger.grids import TOP
 from hikite.ledger.rulebooks import Gives, Ruleset
 from hikite.records import Claim
 
-HOLD_MS, LANDING_MS, NOTHING_MS, AGAIN_MS, SAME_MS, FINAL_MS = 25_000, 10_000, 22_000, 7_000, 6_000, 40_000
+HOLD_MS, LANDING_MS, NOTHING_MS, AGAIN_MS = 25_000, 10_000, 22_000, 7_000
+SAME_MS, FINAL_MS, GRACE_MS = 6_000, 40_000, 5_000
 """How far apart claims of one thing lie at most: hold counts, landing after throw, "nothing given" after the
-action, an award said twice, a penalty said twice, an ippon said twice. Common practice, no source; read off
-the labelled bouts."""
+action, an award said twice, a penalty said twice, an ippon said twice, an award just after the end.
+Common practice, no source; read off the labelled bouts."""
 
 
 def gather(claims: Iterable[tuple[int, Claim]], rules: Ruleset) -> Matter:
@@ -30,6 +31,7 @@ class _Gathering:
         self.statements: list[int] = []
         self.verdicts: list[int] = []
         self.fresh = False
+        self.ending = _Ending(rules)
         self.ladders = {
             name: ladder.concept
             for ladder in reversed(rules.ladders)
@@ -47,6 +49,8 @@ class _Gathering:
         )
 
     def take(self, number: int, claim: Claim) -> None:
+        self.live = self.ending.live(claim.start_ms)
+        self.ending.hear(claim)
         match claim.kind:
             case "technique":
                 self._technique(number, claim)
@@ -65,8 +69,8 @@ class _Gathering:
                 self._result(number, claim)
 
     def _technique(self, number: int, claim: Claim) -> None:
-        done = chance(claim, *DONE)
-        if done >= 0.15:
+        done = chance(claim, *DONE) * self.live
+        if done >= 0.1:
             deed = Deed(
                 "technique",
                 claim.concept,
@@ -81,7 +85,7 @@ class _Gathering:
             self.fresh = self.fresh or done > 0.5
 
     def _hold(self, number: int, claim: Claim) -> None:
-        live = chance(claim, "running", "broken", *DONE)
+        live = chance(claim, "running", "broken", *DONE) * self.live
         if live < 0.3:
             return
         ended = claim.status in ("broken", "completed")
@@ -133,8 +137,9 @@ class _Gathering:
                 return
 
     def _penalty(self, number: int, claim: Claim) -> None:
-        ladder, given, sides = self.ladders.get(claim.concept), chance(claim, *DONE), lean(claim, self.sides)
-        if ladder is None or given < 0.1:
+        ladder, sides = self.ladders.get(claim.concept), lean(claim, self.sides)
+        given = chance(claim, *DONE) * self.live
+        if ladder is None or given < 0.05:
             return
         ordinal = next((int(tag[6:]) for tag in claim.attributes if tag.startswith("count:")), None)
         last = self.deeds[-1] if self.deeds else None
@@ -165,7 +170,7 @@ class _Gathering:
 
     def _score(self, number: int, claim: Claim) -> None:
         value: Gives | None = claim.points if self.rules.by_points else claim.score_class
-        given, denied = chance(claim, *DONE), chance(claim, "denied")
+        given, denied = chance(claim, *DONE) * self.live, chance(claim, "denied")
         sides = lean(claim, self.sides)
         if denied > 0.4 and value is not None and value != 0:
             self.denials.append(Denial(number, sides, value, denied, claim.start_ms))
@@ -210,6 +215,36 @@ class _Gathering:
         final = value == TOP
         near = start - last.end_ms <= (FINAL_MS if final else AGAIN_MS)
         return near and agree(last.sides, sides) > 0.3 and (final or not self.fresh)
+
+
+class _Ending:
+    """Whether the bout still goes on, by the ends and results called; a restart takes them back."""
+
+    def __init__(self, rules: Ruleset) -> None:
+        self.periods, self.ends, self.over, self.since = rules.durations[0].periods, 0, 0.0, 0
+
+    def live(self, at: int) -> float:
+        """What is left of the chance that something said now happens now and is not told over."""
+        return 1 - self.over * (0.5 if at - self.since < GRACE_MS else 0.9)
+
+    def hear(self, claim: Claim) -> None:
+        if claim.kind == "stoppage" and claim.concept == "end" and claim.of in (None, "regulation"):
+            self.ends += 1
+            if self.ends >= self.periods:
+                self._close(0.9, claim.start_ms)
+        elif claim.kind == "result" and claim.concept != "points":
+            self._close(0.8 * chance(claim, *DONE), claim.start_ms)
+        elif claim.kind == "result":
+            self._close(0.6 * chance(claim, *DONE), claim.start_ms)
+        elif claim.kind == "stoppage" and claim.concept in ("start", "restart"):
+            self.over = 0.0
+        elif claim.kind == "clock" and claim.status == "stated" and (claim.seconds or claim.elapsed):
+            self.over *= 0.5
+
+    def _close(self, sure: float, at: int) -> None:
+        if self.over < 0.3:
+            self.since = at
+        self.over = 1 - (1 - self.over) * (1 - sure)
 
 
 def _same_penalty(last: Deed, ladder: str, start: int, sides: Pair, ordinal: int | None) -> bool:

@@ -7,6 +7,7 @@ import numpy as np
 import numpy.typing as npt
 
 from hikite.ledger.rulebooks import Gives, Ruleset
+from hikite.records import Tally
 
 Ints = npt.NDArray[np.int32]
 Floats = npt.NDArray[np.float64]
@@ -95,6 +96,7 @@ class Grid:
         self.tally = {name: self._tally(name) for name in ("points", *(name for name, _ in made.classes))}
         self.over = self._over()
         self.shown = self._shown()
+        self.boards: dict[tuple[int, tuple[str, str]], dict[str, Tally]] = {}
         self._rows: dict[tuple[Move, ...], int] = {}
         self._targets: list[Ints] = []
         self.table: Ints = np.empty((0, self.size + 1), np.int32)

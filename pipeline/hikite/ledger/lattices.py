@@ -6,7 +6,7 @@ import numpy as np
 
 from hikite.ledger.grids import Floats, Grid, Ints, Move
 
-PRUNED = 1e-12
+PRUNED = 1e-11
 """A state is dropped once it holds less than this share of the forward probability. What is lost by it
 is at most ``PRUNED`` times the number of states at each step, and is reported as ``Solved.lost``."""
 
@@ -49,18 +49,46 @@ def solve(grid: Grid, steps: list[Step], final: Floats | None = None) -> Solved:
     plans = [_compiled(grid, step) for step in steps]
     actives, values, log, lost = _forward(grid, steps, plans)
     beta = np.ones(grid.size + 1) if final is None else np.append(final, 0.0)
-    beta[-1] = 0.0
     last = values[-1] * beta[actives[-1]]
-    total = last.sum()
+    total = float(last.sum())
     if total <= 0:
-        beta, last, total = np.ones(grid.size + 1), values[-1], values[-1].sum()
+        beta, last, total, final = np.ones(grid.size + 1), values[-1], float(values[-1].sum()), None
+    beta[-1] = 0.0
     marginal = np.zeros(grid.size)
     marginal[actives[-1]] = last / total
     chances: list[Floats] = [np.empty(0)] * len(steps)
+    shares = [last / total]
     for k in range(len(steps) - 1, -1, -1):
         chances[k], beta = _backward(grid, steps[k], plans[k], actives[k], values[k], beta)
-    path = _viterbi(grid, steps, plans, actives, values, _best_score(grid, marginal), final)
-    return Solved(chances, path, marginal, log + float(np.log(total)), lost)
+        share = values[k] * beta[actives[k]]
+        shares.append(share / share.sum())
+    log += float(np.log(total))
+    wanted = _best_score(grid, marginal) * (1.0 if final is None else final)
+    path = _best_path(grid, steps, plans, actives, shares[::-1], wanted, log)
+    return Solved(chances, path, marginal, log, lost)
+
+
+def _best_path(
+    grid: Grid,
+    steps: list[Step],
+    plans: list[tuple[Ints, Floats, list[int]]],
+    actives: list[Ints],
+    shares: list[Floats],
+    wanted: Floats,
+    log: float,
+) -> list[tuple[int, int]]:
+    """Viterbi over the states that hold more than a small share of the posterior.
+
+    A path through any other state has less than that share, so a path found with more is the best of all;
+    where the one found has less, the search is made again with a smaller share.
+    """
+    for least in (1e-5, 1e-9, 0.0):
+        alive = [idx[share > least] for idx, share in zip(actives, shares, strict=True)]
+        if all(len(idx) for idx in alive):
+            path, weight = _viterbi(grid, steps, plans, alive, wanted)
+            if weight - log > np.log(max(least, 1e-300)):
+                break
+    return path
 
 
 def _compiled(grid: Grid, step: Step) -> tuple[Ints, Floats, list[int]]:
@@ -139,40 +167,31 @@ def _viterbi(
     grid: Grid,
     steps: list[Step],
     plans: list[tuple[Ints, Floats, list[int]]],
-    actives: list[Ints],
-    values: list[Floats],
+    alive: list[Ints],
     wanted: Floats,
-    final: Floats | None,
-) -> list[tuple[int, int]]:
-    idx, best = np.zeros(1, np.int32), np.zeros(1)
+) -> tuple[list[tuple[int, int]], float]:
+    """The best path through the ``alive`` states that ends in a ``wanted`` one, and its log weight."""
+    idx, best = alive[0], np.zeros(len(alive[0]))
     came: list[tuple[Ints, Ints, Ints]] = []
-    for step, plan in zip(steps, plans, strict=True):
-        with np.errstate(divide="ignore"):
-            if step.emission is not None:
-                best = best + np.log(step.emission[idx])
-                came.append((idx, idx, np.zeros(len(idx), np.int32)))
-            else:
-                targets, spread = _spread(grid, plan, idx)
-                score = (np.log(spread) + best).ravel()
-                flat = targets.ravel()
-                order = np.argsort(score, kind="stable")
-                winner = np.full(grid.size + 1, -1, np.int64)
-                winner[flat[order]] = order
-                winner[-1] = -1
-                reached = np.flatnonzero(winner >= 0).astype(np.int32)
-                chosen = winner[reached]
-                came.append((reached, idx[chosen % len(idx)], (chosen // len(idx)).astype(np.int32)))
-                idx, best = reached, score[chosen]
-            live = best > best.max() - 60.0
-            idx, best = idx[live], best[live]
     with np.errstate(divide="ignore"):
-        end = best + np.log(wanted[idx]) + (0.0 if final is None else np.log(final[idx]))
-    if not np.isfinite(end.max()):
-        end = best
-    state = int(idx[int(end.argmax())])
+        for step, plan, after in zip(steps, plans, alive[1:], strict=True):
+            if step.emission is not None:
+                targets, score = idx, np.log(step.emission[idx]) + best
+            else:
+                led, spread = _spread(grid, plan, idx)
+                targets, score = led.ravel(), (np.log(spread) + best).ravel()
+            order = np.argsort(score, kind="stable")
+            winner = np.full(grid.size + 1, -1, np.int64)
+            winner[targets[order]] = order
+            chosen = winner[after]
+            reached, chosen = after[chosen >= 0], chosen[chosen >= 0]
+            came.append((reached, idx[chosen % len(idx)], (chosen // len(idx)).astype(np.int32)))
+            idx, best = reached, score[chosen]
+        end = best + np.log(wanted[idx])
+    state, weight = int(idx[int(end.argmax())]), float(end.max())
     path: list[tuple[int, int]] = []
     for reached, source, way in reversed(came):
         at = int(np.searchsorted(reached, state))
         path.append((int(way[at]), state))
         state = int(source[at])
-    return path[::-1]
+    return path[::-1], weight

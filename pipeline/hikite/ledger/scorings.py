@@ -126,7 +126,13 @@ def _elsewhere(steps: Steps, solved: Solved, k: int, move: Move) -> float:
 
 
 def scoreboard(grid: Grid, state: int, sides: tuple[str, str]) -> dict[str, Tally]:
-    """What the scoreboard shows in a state, by side."""
+    """What the scoreboard shows in a state, by side; kept with the grid: few scores are shown often."""
+    if (state, sides) not in grid.boards:
+        grid.boards[state, sides] = _board(grid, state, sides)
+    return grid.boards[state, sides]
+
+
+def _board(grid: Grid, state: int, sides: tuple[str, str]) -> dict[str, Tally]:
     shown = {}
     for side, name in enumerate(sides):
         if not grid.plan.classes:
