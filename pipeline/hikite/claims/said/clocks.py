@@ -11,6 +11,7 @@ from hikite.records import Claim, Reason
 _MINUTES, _SECONDS = 9, 60
 _LONG_BOUT = 6
 _COUNTDOWN_FROM = 10
+_HALF = "half"
 
 
 def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -57,7 +58,7 @@ def _claim(reading: Reading, hit: Hit, weight: float) -> Claim | None:
     after = _best(reading.starting("clock_after", hit.stop)) if reading.gaps[hit.stop] <= SOFT else None
     cues = tuple(cue for cue in (before, after) if cue is not None)
     weight += sum(cue.entry.weight for cue in cues)
-    seconds = _seconds(hit)
+    seconds = _seconds(reading, hit)
     if weight <= 0 or seconds is None:
         return None
     # A tail belongs to the reading when it alone tells what the number is.
@@ -82,7 +83,9 @@ def _claim(reading: Reading, hit: Hit, weight: float) -> Claim | None:
     )
 
 
-def _seconds(hit: Hit) -> int | None:
+def _seconds(reading: Reading, hit: Hit) -> int | None:
+    if hit.entry.concept == _HALF:
+        return reading.duration_s // 2 if reading.duration_s else None
     times = hit.entry.times
     return round(sum(value * time for value, time in zip(hit.values, times, strict=False)) + hit.entry.plus)
 

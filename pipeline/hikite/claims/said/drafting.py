@@ -1,11 +1,28 @@
 """Draft claims from phrases that say one thing whole: longest first, none overlapping."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 
 from hikite.claims.said.matching import Hit
-from hikite.claims.said.reading import Reading
+from hikite.claims.said.reading import NONE, Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, ClaimKind, Reason, Status
+
+_PSEUDO = "-"
+# The same call named twice in one breath ("tap, tap, tap") is one claim.
+_BREATH_MS = 4_000
+
+
+def whole_hits(reading: Reading, group: str, taken: frozenset[int]) -> Iterator[Hit]:
+    """A group's phrases, longest first, without overlaps, look-alikes, and those that had to stand alone."""
+    hits = (hit for hit in reading.hits.get(group, ()) if _stands(reading, hit))
+    return (hit for hit in longest_first(hits, taken) if hit.entry.concept != _PSEUDO)
+
+
+def _stands(reading: Reading, hit: Hit) -> bool:
+    alone = hit.entry.alone
+    left = alone not in ("left", "both") or reading.gaps[hit.first] != NONE
+    right = alone not in ("right", "both") or reading.gaps[hit.stop] != NONE
+    return left and right
 
 
 def longest_first(hits: Iterable[Hit], taken: frozenset[int]) -> Iterator[Hit]:
@@ -50,5 +67,28 @@ def draft(
 def phrased(
     reading: Reading, group: str, kind: ClaimKind, plain: Status, taken: frozenset[int]
 ) -> Iterator[Claim]:
-    """One claim a phrase of the group."""
-    return (draft(reading, hit, kind, plain) for hit in longest_first(reading.hits.get(group, ()), taken))
+    """One claim a phrase of the group, in order of first token; said again in one breath, only the fuller."""
+    claims = [draft(reading, hit, kind, plain) for hit in whole_hits(reading, group, taken)]
+    yield from once(sorted(claims, key=lambda claim: claim.first))
+
+
+def once(claims: Sequence[Claim]) -> Iterator[Claim]:
+    """The claims without those that repeat the one before within a breath, with the same status and side."""
+    kept: Claim | None = None
+    for claim in claims:
+        if kept is not None and _repeats(kept, claim):
+            kept = claim if kept.side is None and claim.side is not None else kept
+            continue
+        if kept is not None:
+            yield kept
+        kept = claim
+    if kept is not None:
+        yield kept
+
+
+def _repeats(earlier: Claim, later: Claim) -> bool:
+    same = (earlier.concept, earlier.status, earlier.points, earlier.fell, earlier.of)
+    if same != (later.concept, later.status, later.points, later.fell, later.of):
+        return False
+    sides = {claim.side for claim in (earlier, later) if claim.side is not None}
+    return len(sides) < 2 and later.start_ms - earlier.end_ms < _BREATH_MS

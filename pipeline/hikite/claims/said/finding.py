@@ -12,7 +12,7 @@ from hikite.claims.said.reading import read
 from hikite.claims.said.results import find_results
 from hikite.claims.said.scores import find_scores
 from hikite.claims.said.stoppages import find_stoppages
-from hikite.claims.said.tallies import find_tallies
+from hikite.claims.said.tallies import find_tallies, find_totals
 from hikite.claims.said.wording import load_wording
 from hikite.records import Claim, Mention, Talk
 
@@ -23,11 +23,12 @@ if TYPE_CHECKING:
 _FINDERS = (
     find_holds,
     find_clocks,
+    find_results,
     find_tallies,
     find_countdowns,
+    find_totals,
     find_penalties,
     find_scores,
-    find_results,
     find_stoppages,
     find_places,
 )

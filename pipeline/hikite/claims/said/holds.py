@@ -3,7 +3,7 @@
 from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 
-from hikite.claims.said.drafting import draft, longest_first
+from hikite.claims.said.drafting import draft, whole_hits
 from hikite.claims.said.numbers import Number
 from hikite.claims.said.reading import NONE, Reading
 from hikite.records import Claim, Reason, Status
@@ -24,7 +24,7 @@ def find_holds(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     busy = taken | {index for claim in named for index in range(claim.first, claim.stop)}
     said = [
         draft(reading, hit, "hold", "running", seconds=hit.values[0] if hit.values else None)
-        for hit in longest_first(reading.hits.get("hold", ()), busy)
+        for hit in whole_hits(reading, "hold", busy)
     ]
     busy |= {index for claim in said for index in range(claim.first, claim.stop)}
     spoken = sorted((*named, *said), key=lambda claim: claim.first)
@@ -63,7 +63,7 @@ def _counts(reading: Reading, spoken: Sequence[Claim], taken: frozenset[int]) ->
         for claim in spoken[seen:here]:
             if claim.status == "running":
                 last_ms, last_value = claim.end_ms, claim.seconds or 0
-            else:
+            elif claim.status in ("broken", "completed"):
                 last_ms = -_OPEN_MS
         seen = here
         if now - last_ms > _OPEN_MS or not _counts_on(run, last_value):

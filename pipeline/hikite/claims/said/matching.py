@@ -7,6 +7,9 @@ from typing import NamedTuple
 from hikite.claims.said.wording import Entry
 
 
+SIDES = ("<side>", "<name>")
+
+
 class Filler(NamedTuple):
     """What fills a slot: tokens ``first`` to ``stop``; a number's ``value``, the ``name`` of a side or class."""
 
@@ -29,11 +32,13 @@ class Hit(NamedTuple):
     @property
     def values(self) -> tuple[int, ...]:
         """The numbers said, in order."""
-        return tuple(filler.value for filler in self.fillers if filler.slot in ("<n>", "<z>", "<nth>"))
+        return tuple(
+            filler.value for filler in self.fillers if filler.slot in ("<n>", "<z>", "<nth>", "<noun>")
+        )
 
     def side(self, sides: Sequence[str]) -> str | None:
         """The claim's side by the competitor slot, where there is one that is known."""
-        named = [filler.name for filler in self.fillers if filler.slot == "<side>"]
+        named = [filler.name for filler in self.fillers if filler.slot in SIDES]
         if not named or named[0] not in sides or self.entry.who not in ("own", "other"):
             return None
         if self.entry.who == "own":

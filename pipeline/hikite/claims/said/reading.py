@@ -17,6 +17,8 @@ _HARD_MARKS = frozenset(".?!…")
 _JOINING = frozenset(("", "-", "‐", "‑"))
 # Between the halves of a score a dash stands where speech has nothing.
 _DASHES = frozenset("–-‐‑")
+_NOBODY = frozenset(("possessive", "both"))
+_PRONOUNS = frozenset(("subject", "object", "pronoun"))
 # A sport that counts in classes says their names again and again; one stray "ippon" proves nothing.
 _ENOUGH_CLASSES = 3
 
@@ -99,10 +101,16 @@ def read(
         starts=starts,
         stops=stops,
         denials=frozenset(hit.stop for hit in hits.get("denial", ())),
-        supposings=frozenset(hit.stop for hit in hits.get("supposing", ())),
+        supposings=_cues(hits.get("supposing", ()), hits.get("not_supposing", ())),
         points=len(classes) < _ENOUGH_CLASSES if points is None else points,
         duration_s=duration_s,
     )
+
+
+def _cues(cues: Iterable[Hit], pseudo: Iterable[Hit]) -> frozenset[int]:
+    """Where the cues end, without those that only look like one ("if I squint")."""
+    inside = {index for hit in pseudo for index in range(hit.first, hit.stop)}
+    return frozenset(hit.stop for hit in cues if hit.first not in inside)
 
 
 def _joins(token: Token) -> bool:
@@ -169,11 +177,17 @@ def _fillers(
     """What may fill a slot at each token."""
     fillers: list[tuple[Filler, ...]] = [()] * (count + 1)
     for number in numbers:
-        said = Filler("<z>", number.first, number.stop, number.value)
-        slots = (said,) if number.form == "zero" else (said, said._replace(slot="<n>"))
-        fillers[number.first] += slots
+        said = Filler("<noun>", number.first, number.stop, number.value)
+        if number.form == "noun":
+            fillers[number.first] += (said,)
+        elif number.form == "zero":
+            fillers[number.first] += (said._replace(slot="<z>"),)
+        else:
+            fillers[number.first] += (said._replace(slot="<z>"), said._replace(slot="<n>"))
     for first, actor in actors.items():
-        fillers[first] += (Filler("<side>", first, actor.stop, name=actor.side),)
+        said = Filler("<side>", first, actor.stop, name=actor.side)
+        if actor.how not in _NOBODY:
+            fillers[first] += (said,) if actor.how in _PRONOUNS else (said, said._replace(slot="<name>"))
     for first, score in classes.items():
         fillers[first] += (score,)
     ordinals = wording.numbers.ordinals

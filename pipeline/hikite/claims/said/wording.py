@@ -1,8 +1,10 @@
-"""The phrases by which one language says scores, clocks and procedure: ``lexicon/<lang>/said.toml``."""
+"""The phrases by which one language says scores, clocks and procedure: ``lexicon/<lang>/said/*.toml``."""
 
 import tomllib
 from functools import cache
+from importlib.resources.abc import Traversable
 from pathlib import Path
+from typing import Literal
 
 from pydantic import BaseModel, ValidationError
 
@@ -10,21 +12,30 @@ from hikite.errors import LexiconError
 from hikite.records import Status
 from hikite.terms.places import lexicon_root
 
+Group = Literal[
+    "award_after", "award_before", "award_dress", "award_unit", "award_whole", "class_after", "class_before",
+    "class_not_after", "class_not_before", "clock", "clock_after", "clock_before", "clock_pair", "count_after",
+    "count_before", "denial", "hold", "landing", "list_join", "not_supposing", "nothing", "penalty", "position",
+    "result", "stoppage", "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before",
+    "total_before", "versus",
+]  # fmt: skip
+
 
 class Entry(BaseModel, frozen=True, extra="forbid"):
     """Phrases that say the same thing, and what that is.
 
-    A phrase is words with slots: ``<n>`` a number, ``<z>`` a number or a word for nothing, ``<nth>`` an
-    ordinal, ``<side>`` words for a competitor, ``<class>`` a judo score, ``<any>`` one word of any kind;
-    ``a/b`` stands for either word. ``times`` are the seconds (or points) one of each number slot counts,
-    ``plus`` what is added. ``who`` says what the competitor slot is to the claim: its ``own`` side or the
-    ``other``; ``weight`` is evidence in log odds.
+    A phrase is words with slots: ``<n>`` a number, ``<z>`` a number or a word for nothing, ``<noun>`` a noun
+    that is one ("pair"), ``<nth>`` an ordinal, ``<side>`` words for a competitor, ``<name>`` the same but no
+    pronoun, ``<class>`` a judo score, ``<any>`` one word; ``a/b`` is either word. ``times`` are the seconds
+    one of each number slot counts, ``plus`` what is added. ``who``: the competitor slot is the claim's
+    ``own`` side or the ``other``. ``weight`` is evidence in log odds. ``alone`` asks for a pause or mark on
+    that side. The concept ``-`` marks words that only look like the group's ("fair play" is no call).
     """
 
     say: tuple[str, ...]
     concept: str = ""
     status: Status | None = None
-    who: str = "own"
+    who: Literal["own", "other"] = "own"
     times: tuple[float, ...] = ()
     plus: int = 0
     weight: float = 0.0
@@ -32,6 +43,7 @@ class Entry(BaseModel, frozen=True, extra="forbid"):
     elapsed: bool = False
     points: int | None = None
     fell: bool | None = None
+    alone: Literal["", "left", "right", "both"] = ""
 
 
 class Numbers(BaseModel, frozen=True, extra="forbid"):
@@ -47,23 +59,57 @@ class Numbers(BaseModel, frozen=True, extra="forbid"):
 
 
 class Wording(BaseModel, frozen=True, extra="forbid"):
-    """One language's ``said.toml`` and ``numbers.toml``; ``closed`` are words that may follow a score."""
+    """One language's phrases by group; ``closed`` are words that may follow a score, ``classes`` judo's."""
 
     numbers: Numbers
     closed: tuple[str, ...]
     classes: dict[str, tuple[str, ...]]
-    groups: dict[str, tuple[Entry, ...]]
+    groups: dict[Group, tuple[Entry, ...]]
 
 
 @cache
 def load_wording(language: str = "en") -> Wording:
     """One language's phrases; LexiconError when a file is missing, broken or has an unknown key."""
     folder = lexicon_root() / language
-    name = "numbers.toml"
+    numbers = _parsed(folder / "numbers.toml")
+    said: dict[str, object] = {}
+    groups: dict[str, object] = {}
+    for file in sorted((folder / "said").iterdir(), key=lambda file: file.name):
+        for key, value in _parsed(file).items():
+            whole = key in ("closed", "classes")
+            (said if whole else groups)[key] = value
+            if not whole:
+                _check(file, {key: value})
     try:
-        numbers = Numbers.model_validate(tomllib.loads((folder / name).read_text("utf-8")))
-        name = "said.toml"
-        data = tomllib.loads((folder / name).read_text("utf-8"))
-        return Wording.model_validate({**data, "numbers": numbers})
-    except (tomllib.TOMLDecodeError, ValidationError, OSError) as problem:
-        raise LexiconError(str(problem), file=str(Path(str(folder)) / name)) from problem
+        return Wording.model_validate({**said, "groups": groups, "numbers": numbers})
+    except ValidationError as problem:
+        raise LexiconError(str(problem), file=str(folder / "said")) from problem
+
+
+class _Groups(BaseModel, frozen=True, extra="forbid"):
+    groups: dict[Group, tuple[Entry, ...]]
+
+
+def _check(file: Traversable, groups: dict[str, object]) -> None:
+    try:
+        _Groups.model_validate({"groups": groups})
+    except ValidationError as problem:
+        first = problem.errors()[0]
+        group, *rest = (*first["loc"][1:], "")
+        nth = next((part for part in rest if isinstance(part, int)), 0)
+        message = f"[[{group}]] {'.'.join(map(str, rest)).strip('.')}: {first['msg']}"
+        raise LexiconError(message, file=str(file), line=_line(file, str(group), nth)) from problem
+
+
+def _line(file: Traversable, group: str, nth: int) -> int:
+    """The line of a group's entry, counted from 1."""
+    lines = file.read_text("utf-8").splitlines()
+    heads = [number for number, line in enumerate(lines, 1) if line.strip() == f"[[{group}]]"]
+    return heads[nth] if nth < len(heads) else 1
+
+
+def _parsed(file: Traversable) -> dict[str, object]:
+    try:
+        return tomllib.loads(file.read_text("utf-8"))
+    except (tomllib.TOMLDecodeError, OSError) as problem:
+        raise LexiconError(str(problem), file=str(Path(str(file)))) from problem
