@@ -1,0 +1,42 @@
+"""The best set of finds that do not overlap."""
+
+from bisect import bisect_right
+from collections.abc import Sequence
+from typing import Protocol, TypeVar
+
+
+class Find(Protocol):
+    """A range of words and what it is worth to have found it there."""
+
+    @property
+    def first(self) -> int: ...
+    @property
+    def stop(self) -> int: ...
+    @property
+    def worth(self) -> float: ...
+
+
+F = TypeVar("F", bound=Find)
+
+
+def best_cover(finds: Sequence[F]) -> list[F]:
+    """The finds of the greatest summed worth without overlap, in order; a worthless find is never chosen."""
+    ordered = sorted((find for find in finds if find.worth > 0), key=lambda find: (find.stop, find.first))
+    stops = [find.stop for find in ordered]
+    best: list[float] = [0.0]
+    came: list[int] = []
+    for index, find in enumerate(ordered):
+        before = bisect_right(stops, find.first, 0, index)
+        with_it = best[before] + find.worth
+        came.append(before if with_it > best[-1] else -1)
+        best.append(max(best[-1], with_it))
+    chosen: list[F] = []
+    at = len(ordered)
+    while at:
+        before = came[at - 1]
+        if before >= 0:
+            chosen.append(ordered[at - 1])
+            at = before
+        else:
+            at -= 1
+    return chosen[::-1]

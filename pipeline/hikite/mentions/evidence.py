@@ -1,0 +1,72 @@
+"""How likely a sound match is meant: what speaks for it, weighed by figures fitted to labelled speech."""
+
+import tomllib
+from functools import cache
+
+import numpy as np
+import numpy.typing as npt
+from pydantic import BaseModel, ValidationError
+
+from hikite.errors import LexiconError
+from hikite.terms.places import lexicon_root
+
+Matrix = npt.NDArray[np.float64]
+Vector = npt.NDArray[np.float64]
+# What is known of a window and its best name, in the order of the columns; ``evidence.toml`` has a weight for each.
+SIGNS = (
+    "always",  # 1
+    "distance",  # sound distance per sound
+    "square",  # its square
+    "sounds",  # logarithm of the name's number of sounds
+    "long_far",  # distance x sounds
+    "odd",  # words that plain speech seldom holds
+    "plain",  # 1 where there is none
+    "plain_far",  # distance where there is none
+    "common",  # how common the words are on average
+    "long_common",  # common x sounds
+    "words",  # number of words
+    "words_common",  # words x common
+    "opens_weak",  # the first word is one of the commonest
+    "closes_weak",  # the last word is one of the commonest
+    "mark",  # punctuation inside
+    "margin",  # how much farther the next concept is
+    "doing",  # an attack or grip word in front
+    "actor",  # a competitor beside it
+    "guest",  # the name's language is one that this commentary borrows from
+    "native",  # the name is in the commentary's own language
+    "shared",  # share of the name's letters that stand in words found whole
+    "letters",  # likeness of the letters
+    "spelt",  # a name stands there as written
+)
+
+
+class Weights(BaseModel, frozen=True, extra="forbid"):
+    """The typed content of ``lexicon/<lang>/evidence.toml``: a weight a sign, and the least probability to report."""
+
+    fitted: str
+    least: float
+    guests: tuple[str, ...]
+    weights: dict[str, float]
+
+    def vector(self) -> Vector:
+        """The weights in the order of ``SIGNS``."""
+        return np.array([self.weights.get(sign, 0.0) for sign in SIGNS], np.float64)
+
+
+@cache
+def load_weights(language: str) -> Weights:
+    """The weights for one language; LexiconError on a missing or broken file or an unknown sign."""
+    file = lexicon_root() / language / "evidence.toml"
+    try:
+        weights = Weights.model_validate(tomllib.loads(file.read_text("utf-8")))
+    except (OSError, tomllib.TOMLDecodeError, ValidationError) as problem:
+        raise LexiconError(str(problem), file=str(file)) from problem
+    unknown = set(weights.weights) - set(SIGNS)
+    if unknown:
+        raise LexiconError(f"unknown sign: {', '.join(sorted(unknown))}", file=str(file))
+    return weights
+
+
+def log_odds(signs: Matrix, weights: Weights) -> Vector:
+    """The log odds that each row's name was meant."""
+    return signs @ weights.vector()

@@ -1,0 +1,90 @@
+"""Names written as the lexicon writes them, wherever the words are cut."""
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+import ahocorasick_rs
+import numpy as np
+
+from hikite.mentions.spellings import SLOT, spellings
+from hikite.mentions.streams import Stream
+from hikite.terms import Name
+
+# A slot holds the article, side or person between the halves of a split form: "picks the far ankle".
+_SLOT_WORDS = 3
+_JOINABLE = 5
+
+
+@dataclass(frozen=True)
+class Match:
+    """Words ``first`` to ``stop`` written as the name of this number; ``plain`` when without any ending or swap."""
+
+    first: int
+    stop: int
+    name: int
+    plain: bool
+
+
+class Spelt:
+    """An index of every spelling of every name; one pass over a stream finds them all."""
+
+    def __init__(self, names: tuple[Name, ...]) -> None:
+        whole: dict[str, list[tuple[int, bool]]] = {}
+        slotted: dict[str, list[tuple[str, int]]] = {}
+        self._sizes = [len(name.form.replace("-", " ").split()) for name in names]
+        for number, name in enumerate(names):
+            if SLOT in name.form:
+                front, _, back = name.form.partition(SLOT)
+                for spelling, _plain in spellings(front, name.language):
+                    for other, _plain in spellings(back, name.language):
+                        slotted.setdefault(spelling, []).append((other, number))
+                continue
+            for spelling, plain in spellings(name.form, name.language):
+                if spelling:
+                    whole.setdefault(spelling, []).append((number, plain))
+        backs = {other for pairs in slotted.values() for other, _ in pairs}
+        self._patterns = sorted({*whole, *slotted, *backs})
+        self._whole, self._slotted, self._backs = whole, slotted, backs
+        self._automaton = ahocorasick_rs.AhoCorasick(self._patterns, store_patterns=False)
+
+    def find(self, stream: Stream) -> list[Match]:
+        """Every match, overlapping ones too."""
+        matches: list[Match] = []
+        fronts: list[tuple[int, int, str]] = []
+        backs: dict[tuple[int, str], int] = {}
+        for first, stop, pattern in self._hits(stream):
+            for number, plain in self._whole.get(pattern, ()):
+                if stop - first == self._sizes[number] or len(pattern) >= _JOINABLE:
+                    matches.append(Match(first, stop, number, plain))
+            if pattern in self._slotted:
+                fronts.append((first, stop, pattern))
+            if pattern in self._backs:
+                backs[first, pattern] = stop
+        return [*matches, *self._over_slots(fronts, backs)]
+
+    def _hits(self, stream: Stream) -> Iterator[tuple[int, int, str]]:
+        """Word ranges that spell a pattern from border to border, inside one run and one sentence."""
+        found = self._automaton.find_matches_as_indexes(stream.joined, overlapping=True)
+        if not found:
+            return
+        spans = np.array(found, np.int64)
+        starts = stream.starts
+        first = np.searchsorted(starts, spans[:, 1])
+        stop = np.searchsorted(starts, spans[:, 2])
+        whole = (starts[first] == spans[:, 1]) & (starts[stop] == spans[:, 2])
+        for pattern, one, two in zip(
+            spans[whole, 0].tolist(), first[whole].tolist(), stop[whole].tolist(), strict=True
+        ):
+            if stream.whole(one, two):
+                yield one, two, self._patterns[pattern]
+
+    def _over_slots(
+        self, fronts: list[tuple[int, int, str]], backs: dict[tuple[int, str], int]
+    ) -> Iterator[Match]:
+        for first, stop, front in fronts:
+            for back, number in self._slotted[front]:
+                for at in range(stop, stop + _SLOT_WORDS + 1):
+                    end = backs.get((at, back))
+                    if end is not None:
+                        yield Match(first, end, number, True)
+                        break

@@ -1,0 +1,169 @@
+"""Sound matches gathered by window: the concepts each may be, nearest first, and the signs that it is meant."""
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+from rapidfuzz.distance import Levenshtein
+
+from hikite.mentions.contexts import Neighbourhood
+from hikite.mentions.evidence import SIGNS, Matrix
+from hikite.mentions.exact import Match
+from hikite.mentions.hearing import Heard, Sounded
+from hikite.mentions.streams import Stream
+from hikite.sounds import squash
+from hikite.sounds.skeletons import Ints
+from hikite.terms import Name
+
+_SEVERAL = 4
+_COMMONEST = 12
+_FOREIGN = 0.06
+_NATIVE = 0.02
+_WIDEST_MARGIN = 0.15
+
+
+@dataclass(frozen=True)
+class Windows:
+    """Windows ``first`` to ``stop``; of each the nearest ``entry`` and its ``distance``, and rows of ``signs``.
+
+    ``rivals`` lists for each window the concept numbers and their distances, nearest first.
+    """
+
+    first: Ints
+    stop: Ints
+    entry: Ints
+    rivals: list[list[tuple[int, float, int]]]
+    signs: Matrix
+
+
+class Gatherer:
+    """Turns the raw hits of an index into windows with signs."""
+
+    def __init__(self, names: tuple[Name, ...], heard: Heard, guests: tuple[str, ...], native: str) -> None:
+        self._heard = heard
+        self.concepts = sorted({name.concept for name in names})
+        numbers = {concept: number for number, concept in enumerate(self.concepts)}
+        of_entry = [sorted({numbers[names[at].concept] for at in entry}) for entry in heard.names]
+        self._first = np.concatenate([[0], np.cumsum([len(concepts) for concepts in of_entry])])
+        self._concepts = np.array([concept for concepts in of_entry for concept in concepts], np.int64)
+        self._guest = np.array([any(names[at].language in guests for at in entry) for entry in heard.names])
+        self._native = np.array([any(names[at].language == native for at in entry) for entry in heard.names])
+        self._penalty = np.where(self._guest, 0.0, np.where(self._native, _NATIVE, _FOREIGN)).astype(
+            np.float32
+        )
+        self._spelt = [[_parts(names[at].form) for at in entry[:3]] for entry in heard.names]
+
+    def gather(self, stream: Stream, sounded: Sounded, matches: list[Match], near: Neighbourhood) -> Windows:
+        """The windows of one stream, in order."""
+        first, size, concept, entry, distance = self._by_concept(sounded)
+        window = first * 8 + size
+        heads = (
+            np.flatnonzero(np.r_[True, window[1:] != window[:-1]]) if len(window) else np.zeros(0, np.int64)
+        )
+        ends = np.r_[heads[1:], len(window)] if len(heads) else heads
+        apart = distance + self._penalty[entry]
+        rivals = [
+            [
+                (int(concept[at]), float(apart[at]), int(entry[at]))
+                for at in range(head, min(end, head + _SEVERAL))
+            ]
+            for head, end in zip(heads.tolist(), ends.tolist(), strict=True)
+        ]
+        margin = np.array(
+            [min(_WIDEST_MARGIN, row[1][1] - row[0][1]) if len(row) > 1 else _WIDEST_MARGIN for row in rivals]
+        )
+        start, stop, best = first[heads], first[heads] + size[heads], entry[heads]
+        signs = self._signs(stream, start, stop, best, distance[heads], margin, matches, near)
+        return Windows(start, stop, best, rivals, signs)
+
+    def _by_concept(self, found: Sounded) -> tuple[Ints, Ints, Ints, Ints, npt.NDArray[np.float32]]:
+        """One row a window and concept, sorted by window and then by distance."""
+        counts = self._first[found.entry + 1] - self._first[found.entry]
+        row = np.repeat(np.arange(len(found.entry)), counts)
+        inside = np.arange(len(row)) - np.repeat(np.cumsum(counts) - counts, counts)
+        concept = self._concepts[self._first[found.entry][row] + inside]
+        first, size, entry, distance = (
+            found.first[row],
+            found.size[row],
+            found.entry[row],
+            found.distance[row],
+        )
+        order = np.lexsort((distance, concept, size, first))
+        first, size, concept, entry, distance = (a[order] for a in (first, size, concept, entry, distance))
+        window = first * 8 + size
+        keep = np.ones(len(window), np.bool_)
+        keep[1:] = (window[1:] != window[:-1]) | (concept[1:] != concept[:-1])
+        first, size, concept, entry, distance = (a[keep] for a in (first, size, concept, entry, distance))
+        order = np.lexsort((distance + self._penalty[entry], size, first))
+        return first[order], size[order], concept[order], entry[order], distance[order]
+
+    def _signs(
+        self,
+        stream: Stream,
+        start: Ints,
+        stop: Ints,
+        entry: Ints,
+        distance: npt.NDArray[np.float32],
+        margin: npt.NDArray[np.float64],
+        matches: list[Match],
+        near: Neighbourhood,
+    ) -> Matrix:
+        vocabulary = self._heard.vocabulary
+        ids = vocabulary.numbers(stream.words)
+        levels = np.minimum(vocabulary.levels[ids], _COMMONEST + 2)
+        size = stop - start
+        sounds = np.log(np.maximum(self._heard.lengths[entry], 1))
+        odd = _between(vocabulary.rare[ids], start, stop)
+        common = _between(levels, start, stop) / np.maximum(size, 1) / 10
+        marks = _between(np.array([mark != "" for mark in stream.marks]), start, stop - 1)
+        written = np.zeros(len(ids), np.bool_)
+        for match in matches:
+            written[match.first : match.stop] = True
+        shares = [self._share(best, stream.words[a:b]) for best, a, b in zip(entry, start, stop, strict=True)]
+        far, plain = distance.astype(np.float64), (odd == 0).astype(np.float64)
+        spans = list(zip(start.tolist(), stop.tolist(), strict=True))
+        columns: dict[str, npt.ArrayLike] = {
+            "always": np.ones(len(start)),
+            "distance": far,
+            "square": far**2,
+            "sounds": sounds,
+            "long_far": far * sounds,
+            "odd": odd,
+            "plain": plain,
+            "plain_far": plain * far,
+            "common": common,
+            "long_common": common * sounds,
+            "words": size,
+            "words_common": size * common,
+            "opens_weak": levels[start] >= _COMMONEST,
+            "closes_weak": levels[stop - 1] >= _COMMONEST,
+            "mark": marks,
+            "margin": margin * 10,
+            "doing": [near.doing(a, b) for a, b in spans],
+            "actor": [near.actor(a, b) for a, b in spans],
+            "guest": self._guest[entry],
+            "native": self._native[entry],
+            "shared": [share for share, _ in shares],
+            "letters": [letters for _, letters in shares],
+            "spelt": _between(written, start, stop) > 0,
+        }
+        return np.stack([np.asarray(columns[sign], np.float64) for sign in SIGNS], axis=1)
+
+    def _share(self, entry: int, words: tuple[str, ...]) -> tuple[float, float]:
+        """The share of the name's letters in words found whole, and the likeness of all letters."""
+        best = (0.0, 0.0)
+        joined = "".join(words)
+        for parts in self._spelt[entry]:
+            whole = "".join(parts)
+            shared = sum(len(part) for part in parts if len(part) > 2 and part in words) / max(len(whole), 1)
+            best = max(best, (shared, Levenshtein.normalized_similarity(joined, whole)))
+        return best
+
+
+def _between(values: npt.NDArray[np.generic], start: Ints, stop: Ints) -> npt.NDArray[np.int64]:
+    sums = np.concatenate([[0], np.cumsum(values)]).astype(np.int64)
+    return sums[stop] - sums[start]
+
+
+def _parts(form: str) -> tuple[str, ...]:
+    return tuple(squash(part) for part in form.replace("-", " ").split())

@@ -1,0 +1,68 @@
+"""A talk's tokens as arrays: spelling, sounds and the places that no name runs across."""
+
+from dataclasses import dataclass
+from functools import cached_property
+
+import numpy as np
+import numpy.typing as npt
+
+from hikite.records import Talk
+from hikite.sounds import squash
+
+_SILENCE_MS = 2500
+_SENTENCE_ENDS = (".", "?", "!", "…")
+Ints = npt.NDArray[np.int64]
+
+
+@dataclass(frozen=True)
+class Stream:
+    """The talk's words in order; ``run`` numbers the stretches that a name cannot cross.
+
+    A stretch ends where another speaker begins or a long silence falls. Statement borders and commas do not
+    end one, since recognisers put them inside names they do not know.
+    """
+
+    words: tuple[str, ...]
+    run: Ints
+    marks: tuple[str, ...]
+
+    @cached_property
+    def joined(self) -> str:
+        """All words without spaces."""
+        return "".join(self.words)
+
+    @cached_property
+    def starts(self) -> Ints:
+        """Where each word starts in ``joined``, and its length at the end."""
+        sizes = np.fromiter((len(word) for word in self.words), np.int64, len(self.words))
+        return np.concatenate([[0], np.cumsum(sizes)])
+
+    def whole(self, first: int, stop: int) -> bool:
+        """Whether a name as written may fill these words: one run, no sentence end inside."""
+        if self.run[first] != self.run[stop - 1]:
+            return False
+        return all(mark not in _SENTENCE_ENDS for mark in self.marks[first : stop - 1])
+
+
+def stream_of(talk: Talk) -> Stream:
+    """The stream of a talk."""
+    speaker_starts = set()
+    for before, here in zip(talk.utterances, talk.utterances[1:], strict=False):
+        if before.speaker != here.speaker:
+            speaker_starts.add(here.first)
+    run, number, end = [], 0, None
+    for index, token in enumerate(talk.tokens):
+        if index in speaker_starts or (end is not None and token.start_ms - end > _SILENCE_MS):
+            number += 1
+        end = token.end_ms
+        run.append(number)
+    spelt: dict[str, str] = {}
+    words = []
+    for token in talk.tokens:
+        word = spelt.get(token.text)
+        if word is None:
+            word = spelt[token.text] = squash(token.text) or "\u00b7"
+        words.append(word)
+    return Stream(
+        words=tuple(words), run=np.array(run, np.int64), marks=tuple(token.after for token in talk.tokens)
+    )

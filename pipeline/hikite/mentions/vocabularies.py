@@ -1,0 +1,91 @@
+"""Distinct words and what is known of each, in arrays that grow as words are met."""
+
+import numpy as np
+
+from hikite.sounds import Ear
+from hikite.sounds.skeletons import SKELETONS, Ints, ends, neighbours
+
+_COMMON = 5
+_LONGEST_KEY = 15
+
+
+class Reading:
+    """One way to read every word: keys by skeleton, sizes, neighbour bits, end groups and the sounds themselves."""
+
+    def __init__(self) -> None:
+        self.sounds: list[str] = []
+        self.keys = [np.zeros(256, np.uint64) for _ in SKELETONS]
+        self.sizes = [np.zeros(256, np.int64) for _ in SKELETONS]
+        self.closed = [np.zeros((2, 256), np.int64) for _ in SKELETONS]
+        self.lengths = np.zeros(256, np.int64)
+        self.bits = np.zeros(256, np.uint64)
+        self.front = np.zeros(256, np.int64)
+        self.back = np.zeros(256, np.int64)
+
+    def add(self, sounds: str) -> None:
+        """Append one word's reading."""
+        at = len(self.sounds)
+        if at == len(self.lengths):
+            self._grow()
+        self.sounds.append(sounds)
+        for number, skeleton in enumerate(SKELETONS):
+            key, size = skeleton.key(sounds)
+            self.keys[number][at] = key & (1 << 4 * _LONGEST_KEY) - 1
+            self.sizes[number][at] = min(size, _LONGEST_KEY)
+            self.closed[number][:, at] = skeleton.borders(sounds)
+        self.lengths[at] = len(sounds)
+        self.bits[at] = neighbours(sounds)
+        self.front[at], self.back[at] = ends(sounds)
+
+    def _grow(self) -> None:
+        self.keys = [np.concatenate([array, np.zeros_like(array)]) for array in self.keys]
+        self.sizes = [np.concatenate([array, np.zeros_like(array)]) for array in self.sizes]
+        self.closed = [np.concatenate([array, np.zeros_like(array)], axis=1) for array in self.closed]
+        self.lengths, self.bits, self.front, self.back = (
+            np.concatenate([array, np.zeros_like(array)])
+            for array in (self.lengths, self.bits, self.front, self.back)
+        )
+
+
+class Vocabulary:
+    """Every distinct word met so far, with its readings and how common it is."""
+
+    def __init__(self, ear: Ear) -> None:
+        self._ear = ear
+        self._numbers: dict[str, int] = {}
+        self.words: list[str] = []
+        self.readings = (Reading(), Reading())
+        self.levels = np.zeros(256, np.int64)
+        self.twofold = np.zeros(256, np.bool_)
+
+    def numbers(self, words: tuple[str, ...]) -> Ints:
+        """The words' numbers; words not met before are read and added."""
+        get = self._numbers.get
+        found = [get(word) for word in words]
+        if None in found:
+            found = [
+                self._add(word) if number is None else number
+                for word, number in zip(words, found, strict=True)
+            ]
+        return np.array(found, np.int64)
+
+    def _add(self, word: str) -> int:
+        known = self._numbers.get(word)
+        if known is not None:
+            return known
+        at = self._numbers[word] = len(self.words)
+        self.words.append(word)
+        if at == len(self.levels):
+            self.levels = np.concatenate([self.levels, np.zeros_like(self.levels)])
+            self.twofold = np.concatenate([self.twofold, np.zeros_like(self.twofold)])
+        readings = self._ear.word(word)
+        self.levels[at] = self._ear.level(word)
+        self.twofold[at] = readings[0] != readings[-1]
+        self.readings[0].add(readings[0])
+        self.readings[1].add(readings[-1])
+        return at
+
+    @property
+    def rare(self) -> "np.ndarray[tuple[int], np.dtype[np.bool_]]":
+        """Whether each word is one that plain speech seldom holds."""
+        return self.levels < _COMMON

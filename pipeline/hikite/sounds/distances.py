@@ -1,0 +1,115 @@
+"""A weighted edit distance between sounds, worked out for many pairs at once."""
+
+import tomllib
+from functools import cache
+
+import numpy as np
+import numpy.typing as npt
+from pydantic import BaseModel, ValidationError
+
+from hikite.errors import LexiconError
+from hikite.terms.places import lexicon_root
+
+SOUNDS = "aA@oeiIOuU3EYW8pbtdkgfvszSZCJmnNlrwyhTD"
+_CODES = {sound: number for number, sound in enumerate(SOUNDS, start=1)}
+Floats = npt.NDArray[np.float32]
+Codes = npt.NDArray[np.int8]
+
+
+class Confusions(BaseModel, frozen=True, extra="forbid"):
+    """The typed content of ``lexicon/<lang>/confusions.toml``."""
+
+    classes: tuple[str, ...]
+    same_class: float
+    other_class: float
+    vowel_for_consonant: float
+    vowel_floor: float
+    vowel_scale: float
+    drop_vowel: float
+    drop_weak: float
+    drop_consonant: float
+    weak: str
+    vowels: dict[str, tuple[float, float]]
+    pairs: dict[str, float]
+
+    def swap(self, one: str, two: str) -> float:
+        """The cost of hearing ``two`` as ``one``."""
+        if one == two:
+            return 0.0
+        pair = self.pairs.get(one + two, self.pairs.get(two + one))
+        if pair is not None:
+            return pair
+        places = self.vowels.get(one), self.vowels.get(two)
+        if places[0] and places[1]:
+            apart = sum(abs(a - b) for a, b in zip(places[0], places[1], strict=True))
+            return self.vowel_floor + self.vowel_scale * apart
+        if places[0] or places[1]:
+            return self.vowel_for_consonant
+        alike = any(one in members and two in members for members in self.classes)
+        return self.same_class if alike else self.other_class
+
+    def drop(self, sound: str) -> float:
+        """The cost of a sound lost or added."""
+        if sound in self.vowels:
+            return self.drop_vowel
+        return self.drop_weak if sound in self.weak else self.drop_consonant
+
+
+class Costs:
+    """The costs as tables: ``swaps`` by heard and meant sound, ``drops`` by sound; code 0 is padding."""
+
+    def __init__(self, confusions: Confusions) -> None:
+        size = len(SOUNDS) + 1
+        self.swaps: Floats = np.zeros((size, size), np.float32)
+        self.drops: Floats = np.zeros(size, np.float32)
+        for one, code in _CODES.items():
+            self.drops[code] = confusions.drop(one)
+            for two, other in _CODES.items():
+                self.swaps[code, other] = confusions.swap(one, two)
+
+    def distances(self, heard: Codes, heard_sizes: Codes, meant: Codes, meant_sizes: Codes) -> Floats:
+        """The cost of each pair of rows; sizes are the true lengths of the padded rows."""
+        count, width = len(heard), meant.shape[1]
+        meant_drops = self.drops[meant]
+        row = np.concatenate(
+            [np.zeros((count, 1), np.float32), np.cumsum(meant_drops, axis=1)], axis=1
+        ).T.copy()
+        meant_drops = meant_drops.T.copy()
+        meant_rows = meant.T.astype(np.intp)
+        size, swaps = self.swaps.shape[1], self.swaps.ravel()
+        every = np.arange(count)
+        found = row[meant_sizes, every]
+        for step in range(heard.shape[1]):
+            codes = heard[:, step]
+            extra = self.drops[codes]
+            base = codes.astype(np.intp) * size
+            new = np.empty_like(row)
+            new[0] = row[0] + extra
+            for at in range(width):
+                best = row[at] + swaps.take(base + meant_rows[at])
+                np.minimum(best, row[at + 1] + extra, out=best)
+                np.minimum(best, new[at] + meant_drops[at], out=new[at + 1])
+            row = new
+            done = heard_sizes == step + 1
+            if done.any():
+                found[done] = row[meant_sizes[done], every[done]]
+        return found
+
+
+def coded(sounds: list[str]) -> tuple[Codes, Codes]:
+    """Readings as rows of codes, padded with 0, and their lengths."""
+    sizes = np.array([len(reading) for reading in sounds], np.int8)
+    rows = np.zeros((len(sounds), int(sizes.max(initial=1))), np.int8)
+    for number, reading in enumerate(sounds):
+        rows[number, : len(reading)] = [_CODES[sound] for sound in reading]
+    return rows, sizes
+
+
+@cache
+def load_costs(language: str) -> Costs:
+    """The costs for a recogniser of one language; LexiconError where its file is missing or broken."""
+    file = lexicon_root() / language / "confusions.toml"
+    try:
+        return Costs(Confusions.model_validate(tomllib.loads(file.read_text("utf-8"))))
+    except (OSError, tomllib.TOMLDecodeError, ValidationError) as problem:
+        raise LexiconError(str(problem), file=str(file)) from problem

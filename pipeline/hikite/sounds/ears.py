@@ -1,0 +1,101 @@
+"""Words and lexicon forms read as sounds: a pronouncing dictionary first, spelling rules after it."""
+
+import gzip
+from functools import cache, cached_property
+
+from hikite.sounds.spellings import load_spelling, squash
+from hikite.terms.places import lexicon_root
+
+_UNREAD = "-"
+_LONGEST = 5
+# Names that the dictionary lists but nobody writes are what a recogniser makes of foreign words.
+_MET = 3
+
+
+class Letters:
+    """A language's letter-to-sound rules, made ready for longest match."""
+
+    def __init__(self, letters: dict[str, str]) -> None:
+        self._sounds = letters
+
+    def read(self, word: str) -> str:
+        """The word's sounds, doubled ones single; a letter without a rule is silent."""
+        bound, at, sounds = f"^{word}$", 0, ""
+        while at < len(bound):
+            for size in range(min(_LONGEST + 1, len(bound) - at), 0, -1):
+                found = self._sounds.get(bound[at : at + size])
+                if found is not None:
+                    # A rule that only needs the border behind it leaves the border for nobody else.
+                    sounds += found
+                    at += size
+                    break
+            else:
+                at += 1
+        return _single(sounds)
+
+
+class Ear:
+    """What a recogniser of one language hears: readings of its words, and how common they are."""
+
+    def __init__(self, language: str) -> None:
+        self._language = language
+        self._known: dict[str, tuple[str, ...]] = {}
+
+    @cached_property
+    def _table(self) -> tuple[dict[str, int], list[str], str]:
+        file = lexicon_root() / self._language / "pronunciations.txt.gz"
+        if not file.is_file():
+            return {}, [], ""
+        words, sounds, levels = gzip.decompress(file.read_bytes()).decode("ascii").split("\n")
+        return {word: number for number, word in enumerate(words.split(" "))}, sounds.split(" "), levels
+
+    def level(self, word: str) -> int:
+        """How common the word is, 0 (never met) to about 15 ("the"), in half decades of its count."""
+        numbers, _, levels = self._table
+        number = numbers.get(word)
+        return 0 if number is None else int(levels[number], 36)
+
+    def listed(self, word: str) -> str | None:
+        """The dictionary's reading of a word, if it lists one."""
+        numbers, sounds, _ = self._table
+        number = numbers.get(word)
+        return None if number is None or sounds[number] == _UNREAD else sounds[number]
+
+    def word(self, word: str) -> tuple[str, ...]:
+        """How a written word may have sounded: by the dictionary, else by the spelling of every script it fits."""
+        known = self._known.get(word)
+        if known is None:
+            listed = self.listed(word)
+            spelt = () if listed is not None and self.level(word) >= _MET else self._spelt(word)
+            known = (listed, *spelt[1:]) if listed is not None else spelt
+            self._known[word] = known
+        return known
+
+    def _spelt(self, word: str) -> tuple[str, ...]:
+        borrowed = load_spelling(self._language).borrows
+        return tuple(letters(language).read(word) for language in (self._language, *borrowed))
+
+    def form(self, form: str, language: str) -> tuple[str, ...]:
+        """How a name sounds when said well by its own language's spelling, or read off by the hearer."""
+        words = [squash(word) for word in form.replace("-", " ").split()]
+        if language == self._language or not load_spelling(language).letters:
+            own = "".join(self.word(word)[0] for word in words)
+        else:
+            own = "".join(letters(language).read(word) for word in words)
+        return (own,) if own else ()
+
+
+@cache
+def letters(language: str) -> Letters:
+    """The letter-to-sound rules of one language."""
+    return Letters(dict(load_spelling(language).letters))
+
+
+@cache
+def load_ear(language: str) -> Ear:
+    """The ear for one language; its dictionary is read at the first word."""
+    return Ear(language)
+
+
+def _single(sounds: str) -> str:
+    return "".join(c for i, c in enumerate(sounds) if i == 0 or c != sounds[i - 1])

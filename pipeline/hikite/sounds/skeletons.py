@@ -1,0 +1,108 @@
+"""Sounds reduced to keys that garbled words still share: classes of consonants, packed into one number."""
+
+from dataclasses import dataclass
+from itertools import combinations
+
+import numpy as np
+import numpy.typing as npt
+
+Keys = npt.NDArray[np.uint64]
+Ints = npt.NDArray[np.int64]
+_WIDTH = 4
+_VOWELS = frozenset("aA@oeiIOuU3EYW8")
+
+
+@dataclass(frozen=True)
+class Skeleton:
+    """One way to reduce sounds: ``classes`` of sounds that count as one, and what may be lost from a key.
+
+    ``vowels`` keeps vowels as a class of their own, for names too short to be known by consonants alone.
+    Forms of ``shortest`` to ``longest`` classes are indexed; ``losses`` are as many classes as may be missing
+    from a key of at least the given length, on either side: a class heard wrongly is one lost on both.
+    """
+
+    classes: tuple[str, ...]
+    vowels: bool
+    shortest: int
+    longest: int
+    losses: tuple[tuple[int, int], ...]
+
+    def key(self, sounds: str) -> tuple[int, int]:
+        """The packed classes of a reading and their number; a class does not follow itself."""
+        key = size = last = 0
+        for place, sound in enumerate(sounds):
+            code = self._code(sounds, place, sound)
+            if code and code != last:
+                key, size = key << _WIDTH | code, size + 1
+            if code or sound in _VOWELS:
+                last = code
+        return key, size
+
+    def borders(self, sounds: str) -> tuple[int, int]:
+        """The class that opens and the class that closes a reading, 0 where no class does."""
+        codes = [self._code(sounds, place, sound) for place, sound in enumerate(sounds)]
+        return (codes[0], codes[-1]) if codes else (0, 0)
+
+    def _code(self, sounds: str, place: int, sound: str) -> int:
+        if sound in _VOWELS:
+            return len(self.classes) + 1 if self.vowels else 0
+        # An r that closes a syllable is not heard as one; t before s is part of a harsh s.
+        if sound == "r" and not (place + 1 < len(sounds) and sounds[place + 1] in _VOWELS):
+            return 0
+        return next((number for number, members in enumerate(self.classes, 1) if sound in members), 0)
+
+    def lost(self, size: int) -> int:
+        """How many classes may be missing from a key of this size."""
+        return max((loss for least, loss in self.losses if size >= least), default=0)
+
+    def shortened(self, key: int, size: int) -> set[int]:
+        """The key itself and every key with up to the permitted losses."""
+        found = {key}
+        for count in range(1, self.lost(size) + 1):
+            for places in combinations(range(size), count):
+                rest = key
+                for place in reversed(places):
+                    rest = (rest >> _WIDTH * (place + 1)) << _WIDTH * place | rest & (1 << _WIDTH * place) - 1
+                found.add(rest)
+        return found
+
+
+# Consonants alone, finely cut, for long names; coarsely cut, for middling ones; vowels kept, for short ones.
+FINE = Skeleton(("pb", "fv", "kg", "tdTD", "sz", "SZCJ", "m", "nN", "lr"), False, 6, 12, ((6, 1), (7, 2)))
+COARSE = Skeleton(("pbfv", "kg", "tdTD", "szSZCJ", "mnN", "lr"), False, 4, 10, ((4, 1),))
+SHAPE = Skeleton(("pbfv", "kg", "tdTD", "szSZCJ", "mnN", "lr"), True, 3, 7, ((4, 1),))
+SKELETONS = (FINE, COARSE, SHAPE)
+
+
+def drop(keys: Keys, place: int) -> Keys:
+    """The keys without the class at a place, counted from the end."""
+    below = np.uint64(_WIDTH * place)
+    mask = np.uint64((1 << _WIDTH * place) - 1)
+    return ((keys >> (below + np.uint64(_WIDTH))) << below) | (keys & mask)
+
+
+def join(keys: Keys, following: Keys, sizes: Ints) -> Keys:
+    """The keys with those of the following words behind them."""
+    return (keys << (sizes.astype(np.uint64) * np.uint64(_WIDTH))) | following
+
+
+_GROUPS = ("pb", "fv", "kg", "tdTD", "sz", "SZCJ", "m", "nN", "lr", "aA@o", "eiIEY", "OuUW83", "w", "y", "h")
+_GROUP = {sound: number for number, members in enumerate(_GROUPS) for sound in members}
+
+
+def neighbours(sounds: str) -> int:
+    """Which groups of sounds stand side by side, one bit of 64 a pair."""
+    bits = 0
+    for one, two in zip(sounds, sounds[1:], strict=False):
+        bits |= 1 << border(_GROUP[one], _GROUP[two])
+    return bits
+
+
+def border(one: int, two: int) -> int:
+    """The bit of a pair of groups."""
+    return ((one * 16 + two) * 0x9E3779B1 >> 20) & 63
+
+
+def ends(sounds: str) -> tuple[int, int]:
+    """The groups of the first and the last sound; 15 where there is none."""
+    return (_GROUP[sounds[0]], _GROUP[sounds[-1]]) if sounds else (15, 15)
