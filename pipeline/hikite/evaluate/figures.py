@@ -14,6 +14,8 @@ KINDS = (
     "clock", "stoppage", "result", "principle",
 )  # fmt: skip
 HEADLINE = ("technique", "grip")
+MENTIONS = (*HEADLINE, "hold", "position", "score", "penalty", "stoppage", "result")
+"""What is named, referee calls included; landings are labelled only here and there."""
 
 
 class Figure(BaseModel, frozen=True):

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from hikite.evaluate.bouts import LedgerFigures
 from hikite.evaluate.calibrations import brier, calibration_error
-from hikite.evaluate.figures import Figure, Outcome
+from hikite.evaluate.figures import MENTIONS, Figure, Outcome, add
 from hikite.evaluate.runs import Run
 
 RIGHT = ("right", "vague")
@@ -47,6 +47,7 @@ def _row(name: str, one: Figure) -> tuple[str, ...]:
 def _kinds_table(run: Run) -> str:
     rows = [_row("**techniques and grips**", run.headline)]
     rows += [_row("… family words counted too", run.headline.strict)]
+    rows += [_row("all mentions", add([run.kinds[kind] for kind in MENTIONS if kind in run.kinds]))]
     rows += [_row(kind, one) for kind, one in run.kinds.items() if one.truths or one.heard]
     return _table("kind|precision|recall|F1|truths|heard|side|status|value", rows)
 
