@@ -32,10 +32,35 @@ class Entries:
     def build(self) -> tuple[Event, ...]:
         """All events in time order."""
         lines = [self._line(scoring) for scoring in self.scorings]
+        lines += [(event, ()) for event in self._carried_in()]
         used = {number for event, taken in lines for number in taken}
         events = [event for event, _ in lines]
         events += [self._plain(number, claim) for number, claim in self.claims.items() if number not in used]
         return tuple(sorted(events, key=lambda event: (event.start_ms, event.end_ms)))
+
+    def _carried_in(self) -> list[Event]:
+        """The score a recording begins with, where it begins midway."""
+        shown = self._board(self.reckoning.solved.start)
+        at = min((claim.start_ms for claim in self.claims.values()), default=0)
+        return [
+            Event(
+                start_ms=at,
+                end_ms=at,
+                kind="score",
+                concept="points",
+                status="given",
+                side=side,
+                counts=True,
+                points=tally.points,
+                score_after=shown,
+                clock=self.clocks.at(at),
+                unspoken=True,
+                confidence=self.reckoning.final_chance(),
+                reasons=(Reason(name="scored before the recording begins"),),
+            )
+            for side, tally in shown.items()
+            if tally.points
+        ]
 
     def _plain(self, number: int, claim: Claim) -> Event:
         status, reasons = claim.status, claim.reasons
@@ -77,7 +102,7 @@ class Entries:
 
     def _score_at(self, at: int) -> dict[str, Tally]:
         steps = bisect_right(self.told, at)
-        return self._board(self.reckoning.solved.path[steps - 1][1] if steps else 0)
+        return self._board(self.reckoning.solved.path[steps - 1][1] if steps else self.reckoning.solved.start)
 
     def _board(self, state: int) -> dict[str, Tally]:
         return scoreboard(self.grid, state, self.rules.sides)

@@ -8,10 +8,12 @@ from hikite.ledger.rulebooks import Gives, Ruleset
 from hikite.records import Claim
 
 HOLD_MS, LANDING_MS, NOTHING_MS, AGAIN_MS = 25_000, 10_000, 22_000, 7_000
-SAME_MS, FINAL_MS, GRACE_MS = 6_000, 40_000, 5_000
+SAME_MS, FINAL_MS, GRACE_MS, ACTIVITY_MS = 6_000, 40_000, 5_000, 90_000
 """How far apart claims of one thing lie at most: hold counts, landing after throw, "nothing given" after the
 action, an award said twice, a penalty said twice, an ippon said twice, an award just after the end.
 Common practice, no source; read off the labelled bouts."""
+ACTIVITY = "activity"
+"""The clock that runs against a passive wrestler, and the award for letting it run out."""
 
 
 def gather(claims: Iterable[tuple[int, Claim]], rules: Ruleset) -> Matter:
@@ -67,6 +69,8 @@ class _Gathering:
                 self.fresh = True
             case "result":
                 self._result(number, claim)
+            case "clock":
+                self._clock(number, claim)
 
     def _technique(self, number: int, claim: Claim) -> None:
         done = chance(claim, *DONE) * self.live
@@ -183,6 +187,20 @@ class _Gathering:
     def _nothing(self, claim: Claim) -> None:
         if self.deeds and claim.start_ms - self.deeds[-1].end_ms <= NOTHING_MS:
             self.deeds[-1] = self.deeds[-1]._replace(nothing=True)
+
+    def _clock(self, number: int, claim: Claim) -> None:
+        """An activity clock that has run out may bring a point against the passive one."""
+        if claim.of != ACTIVITY or claim.seconds != 0 or claim.elapsed or claim.status != "stated":
+            return
+        passive = next(
+            (d for d in reversed(self.deeds) if d.kind == "penalty" and d.concept == "passivity"), None
+        )
+        if passive is not None and claim.start_ms - passive.end_ms <= ACTIVITY_MS:
+            sides = passive.sides[::-1]
+            self.deeds.append(
+                Deed("technique", ACTIVITY, (number,), sides, self.live, claim.start_ms, claim.end_ms)
+            )
+            self.fresh = True
 
     def _result(self, number: int, claim: Claim) -> None:
         self.verdicts.append(number)

@@ -13,6 +13,8 @@ Ints = npt.NDArray[np.int32]
 Floats = npt.NDArray[np.float64]
 
 TOP = "ippon"
+LATE = 0.03
+"""P(a score after the one that decided golden score, beside any other): a claim misplaced, not a move."""
 
 
 class Move(NamedTuple):
@@ -166,6 +168,9 @@ class Grid:
 
     def _target(self, move: Move) -> Ints:
         to = np.full(self.size + 1, self.size, np.int32)
+        if move.what == "reset":
+            to[:-1] = self._kept_penalties()
+            return to
         here = np.arange(self.size, dtype=np.int32)
         if move.what == "penalty":
             rail = next((rail for rail in self.plan.rails if rail.concept == move.value), None)
@@ -198,6 +203,24 @@ class Grid:
             legal = np.where(axis + amount < room, here + stride, self.size)
         to[:-1] = np.where(self.over, self.size, legal)
         return to
+
+    def _kept_penalties(self) -> Ints:
+        """Every state's state with the same penalties and no score."""
+        rails = {rail.concept for rail in self.plan.rails}
+        kept = [axis * self._steps[name] for name, axis in self.axes.items() if name[0] in rails]
+        return np.asarray(sum(kept, np.zeros(self.size, np.int32)), np.int32)
+
+    def level_too(self, other: int) -> int:
+        """The factor ``other``, and nearly nothing where the score is not level (golden score is over)."""
+        asked = ("level", other)
+        if asked not in self._factors:
+            factor = self.weights[other].copy()
+            level = np.ones(self.size, bool)
+            for one, two in self.tally.values():
+                level &= one == two
+            factor[:-1] *= np.where(level, 1.0, LATE)
+            self._factors[asked] = self._kept(factor)
+        return self._factors[asked]
 
     def rung_is(self, concept: str, side: int, value: Gives, other: float) -> int:
         """The factor that is 1 where the next penalty of ``side`` gives ``value``, else ``other``."""

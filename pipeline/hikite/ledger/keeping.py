@@ -67,9 +67,9 @@ def _bout(
 ) -> Bout:  # fmt: skip
     mine = {index: claims[index] for index in range(*span)}
     weighing, noise = scales(rules, rulesets.actions[rules.actions]), load_noise()
-    reckoning = reckon(mine, rules, weighing, noise, _lead(rules, day))
-    scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid)
     clocks = Clocks(mine, rules, sheet.duration_s)
+    reckoning = reckon(mine, rules, weighing, noise, _lead(rules, day), clocks)
+    scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid)
     golden = any(period.golden for period in clocks.periods)
     result = decide(mine, reckoning, scorings, rules, golden)
     events = Entries(mine, reckoning, scorings, weighing, clocks).build()

@@ -31,7 +31,8 @@ class Step(NamedTuple):
 class Solved(NamedTuple):
     """``chances[k][h]`` is P(step k went way h); ``path[k]`` the way and state after it of the best bout.
 
-    ``marginal`` is the distribution over final states (by state index), ``log`` the evidence.
+    ``marginal`` is the distribution over final states (by state index), ``log`` the evidence;
+    ``start`` is the state the best bout begins in.
     """
 
     chances: list[Floats]
@@ -39,15 +40,17 @@ class Solved(NamedTuple):
     marginal: Floats
     log: float
     lost: float
+    start: int
 
 
-def solve(grid: Grid, steps: list[Step], final: Floats | None = None) -> Solved:
-    """Posteriors and the best bout from 0:0 through ``steps``; ``final`` weighs the states at the end.
+def solve(grid: Grid, steps: list[Step], final: Floats | None = None, start: Floats | None = None) -> Solved:
+    """Posteriors and the best bout through ``steps``, from 0:0 or from the distribution ``start``.
 
+    ``final`` weighs the states at the end.
     The best path is the most probable one among those that end in the most probable final score.
     """
     plans = [_compiled(grid, step) for step in steps]
-    actives, values, log, lost = _forward(grid, steps, plans)
+    actives, values, log, lost = _forward(grid, steps, plans, start)
     beta = np.ones(grid.size + 1) if final is None else np.append(final, 0.0)
     last = values[-1] * beta[actives[-1]]
     total = float(last.sum())
@@ -64,8 +67,8 @@ def solve(grid: Grid, steps: list[Step], final: Floats | None = None) -> Solved:
         shares.append(share / share.sum())
     log += float(np.log(total))
     wanted = _best_score(grid, marginal) * (1.0 if final is None else final)
-    path = _best_path(grid, steps, plans, actives, shares[::-1], wanted, log)
-    return Solved(chances, path, marginal, log, lost)
+    path, first = _best_path(grid, steps, plans, actives, values[0], shares[::-1], wanted, log)
+    return Solved(chances, path, marginal, log, lost, first)
 
 
 def _best_path(
@@ -73,22 +76,25 @@ def _best_path(
     steps: list[Step],
     plans: list[tuple[Ints, Floats, list[int]]],
     actives: list[Ints],
+    values: Floats,
     shares: list[Floats],
     wanted: Floats,
     log: float,
-) -> list[tuple[int, int]]:
+) -> tuple[list[tuple[int, int]], int]:
     """Viterbi over the states that hold more than a small share of the posterior.
 
     A path through any other state has less than that share, so a path found with more is the best of all;
     where the one found has less, the search is made again with a smaller share.
     """
+    opening = np.zeros(grid.size)
+    opening[actives[0]] = values
     for least in (1e-5, 1e-9, 0.0):
         alive = [idx[share > least] for idx, share in zip(actives, shares, strict=True)]
         if all(len(idx) for idx in alive):
-            path, weight = _viterbi(grid, steps, plans, alive, wanted)
+            path, first, weight = _viterbi(grid, steps, plans, alive, wanted, opening)
             if weight - log > np.log(max(least, 1e-300)):
                 break
-    return path
+    return path, first
 
 
 def _compiled(grid: Grid, step: Step) -> tuple[Ints, Floats, list[int]]:
@@ -109,10 +115,10 @@ def _spread(grid: Grid, plan: tuple[Ints, Floats, list[int]], idx: Ints) -> tupl
 
 
 def _forward(
-    grid: Grid, steps: list[Step], plans: list[tuple[Ints, Floats, list[int]]]
+    grid: Grid, steps: list[Step], plans: list[tuple[Ints, Floats, list[int]]], start: Floats | None
 ) -> tuple[list[Ints], list[Floats], float, float]:
-    idx: Ints = np.zeros(1, np.int32)
-    val: Floats = np.ones(1)
+    idx: Ints = np.zeros(1, np.int32) if start is None else np.flatnonzero(start).astype(np.int32)
+    val: Floats = np.ones(1) if start is None else start[idx] / start.sum()
     actives, values, log, lost = [idx], [val], 0.0, 0.0
     for step, plan in zip(steps, plans, strict=True):
         if step.emission is not None:
@@ -169,9 +175,10 @@ def _viterbi(
     plans: list[tuple[Ints, Floats, list[int]]],
     alive: list[Ints],
     wanted: Floats,
-) -> tuple[list[tuple[int, int]], float]:
-    """The best path through the ``alive`` states that ends in a ``wanted`` one, and its log weight."""
-    idx, best = alive[0], np.zeros(len(alive[0]))
+    opening: Floats,
+) -> tuple[list[tuple[int, int]], int, float]:
+    """The best path through the ``alive`` states that ends in a ``wanted`` one, its start, its log weight."""
+    idx, best = alive[0], np.log(opening[alive[0]])
     came: list[tuple[Ints, Ints, Ints]] = []
     with np.errstate(divide="ignore"):
         for step, plan, after in zip(steps, plans, alive[1:], strict=True):
@@ -194,4 +201,4 @@ def _viterbi(
         at = int(np.searchsorted(reached, state))
         path.append((int(way[at]), state))
         state = int(source[at])
-    return path[::-1], weight
+    return path[::-1], state, weight

@@ -61,12 +61,15 @@ def _fit(call: Call, deed: Deed, scales: Scales) -> float:
 
 
 def _pays(call: Call, deed: Deed, scales: Scales) -> float:
-    """Whether any rung of the penalty's ladder gives the value called."""
+    """Whether a rung of the penalty's ladder gives the value called, alone or on top of one action."""
     ladder = next((ladder for ladder in scales.rules.ladders if ladder.concept == deed.concept), None)
     if ladder is None or not scales.rules.by_points:
         return 0.05
     if deed.points and call.value == deed.points:
         return 1.0
-    if call.value is None or any(step.gives == call.value for step in ladder.steps):
+    gives = [step.gives for step in ladder.steps if isinstance(step.gives, int)]
+    if call.value is None or call.value in gives:
         return 0.8
+    if isinstance(call.value, int) and call.value not in scales.typical:
+        return 0.9 if any(call.value - given in scales.typical for given in gives if given) else 0.05
     return 0.5 if deed.concept == "passivity" and call.value == 1 else 0.05

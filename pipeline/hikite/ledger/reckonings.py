@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from hikite.ledger.clocks import Clocks
 from hikite.ledger.deeds import DONE, Matter, chance, lean
 from hikite.ledger.gathering import gather
 from hikite.ledger.grids import TOP, Floats, Grid, grid, plan
@@ -16,6 +17,9 @@ from hikite.ledger.worths import Scales
 from hikite.records import Claim
 
 MOST_POINTS, STEP = 40, 4
+MIDWAY_POINTS, MIDWAY = 5, 0.3
+"""A first stated score that exceeds all that was named before it by more than so many points suggests, with
+this probability, that the recording begins midway. Common practice, no source."""
 BY_LEAD = frozenset({"points", "waza-ari", "yuko", "koka"})
 
 
@@ -35,15 +39,33 @@ class Reckoning(NamedTuple):
 
 
 def reckon(
-    claims: dict[int, Claim], rules: Ruleset, scales: Scales, noise: Noise, lead: int | None
+    claims: dict[int, Claim], rules: Ruleset, scales: Scales, noise: Noise, lead: int | None, clocks: Clocks
 ) -> Reckoning:
     """Exact inference over the claims of one bout (by their index in the testimony)."""
     matter = link(gather(claims.items(), rules), scales)
     board = grid(plan(rules, *_room(matter, claims, rules), lead))
-    steps = Steps(matter, claims, board, scales, noise)
-    steps.build()
-    solved = solve(board, steps.steps, _verdict(matter, claims, board, rules, noise))
+    golden = next((period.start_ms for period in clocks.periods if period.golden), None)
+    resets = tuple(period.start_ms for period in clocks.periods[1:]) if rules.resets else ()
+    steps = Steps(matter, claims, board, scales, noise, golden, resets)
+    start = _joined(matter, claims, board)
+    solved = solve(board, steps.steps, _verdict(matter, claims, board, rules, noise), start)
     return Reckoning(matter, board, steps, solved)
+
+
+def _joined(matter: Matter, claims: dict[int, Claim], board: Grid) -> Floats | None:
+    """A start from any score, where the first score stated is more than was called before it; else nothing."""
+    first = next((claims[n] for n in matter.statements if len(claims[n].tallies) == 2), None)
+    if first is None or board.plan.classes or chance(first, "stated") < 0.5:
+        return None
+    stated = sum(tally.points or 0 for tally in first.tallies.values())
+    before = [call.value for call in matter.calls if call.start_ms <= first.start_ms]
+    called = sum(value for value in before if isinstance(value, int))
+    deeds = sum(deed.done > 0.5 and deed.end_ms <= first.start_ms for deed in matter.deeds)
+    if stated - called - 3 * deeds <= MIDWAY_POINTS:
+        return None
+    start = np.full(board.size, MIDWAY / board.size)
+    start[0] = 1 - MIDWAY
+    return start
 
 
 def _room(

@@ -5,7 +5,7 @@ import numpy as np
 from hikite.ledger.deeds import DONE, chance, lean
 from hikite.ledger.grids import TOP, Floats
 from hikite.ledger.reckonings import BY_LEAD, Reckoning, leading
-from hikite.ledger.rulebooks import Ruleset
+from hikite.ledger.rulebooks import TOTAL, Ruleset
 from hikite.ledger.scorings import Scoring
 from hikite.records import Claim, Result
 
@@ -22,6 +22,9 @@ def decide(
     odds[broken] += 0.7 * level
     odds[1 - broken] += 0.3 * level
     said, early = _said(claims, reckoning, rules)
+    if early is None:
+        thrown, early = _clean_throw(reckoning, scorings)
+        said = said * thrown
     odds = (np.full(2, 0.5) if early else odds) * said
     odds /= odds.sum()
     winner = int(odds.argmax())
@@ -67,6 +70,21 @@ def _said(claims: dict[int, Claim], reckoning: Reckoning, rules: Ruleset) -> tup
     return odds, early
 
 
+def _clean_throw(reckoning: Reckoning, scorings: list[Scoring]) -> tuple[Floats, str | None]:
+    """The bout's end by a throw that the rules call total victory, when nothing is done after it."""
+    deeds = reckoning.matter.deeds
+    ends = [
+        deed for deed in deeds if deed.kind == "technique" and reckoning.steps.awards.worth(deed).clean > 0.5
+    ]
+    if not ends or ends[-1].done < 0.5:
+        return np.ones(2), None
+    throw = ends[-1]
+    last = max((reckoning.steps.steps[scoring.step].at_ms for scoring in scorings), default=0)
+    if last > throw.end_ms or any(deed.start_ms > throw.end_ms and deed.done > 0.5 for deed in deeds):
+        return np.ones(2), None
+    return np.array(throw.sides), TOTAL
+
+
 def _by(reckoning: Reckoning, rules: Ruleset, state: int, winner: int, golden: bool, ahead: float) -> str:
     grid = reckoning.grid
     if abs(ahead) >= 900:
@@ -97,13 +115,14 @@ def _by(reckoning: Reckoning, rules: Ruleset, state: int, winner: int, golden: b
 def _tie(reckoning: Reckoning, scorings: list[Scoring], rules: Ruleset) -> int:
     """The side that the rules on ties favour on the best path."""
     lines = [scoring for scoring in scorings if isinstance(scoring.value, int)]
+    grave = {ladder.concept for ladder in rules.ladders if any(step.out for step in ladder.steps)}
     for tie in rules.ties:
         if tie.by == "quality":
             best = [sorted((s.value for s in lines if s.side == side), reverse=True) for side in (0, 1)]
             if best[0] != best[1]:
                 return int(best[1] > best[0])
         if tie.by == "penalties":
-            faults = [sum(s.penalty is not None and s.side == 1 - side for s in lines) for side in (0, 1)]
+            faults = [sum(s.penalty in grave and s.side == 1 - side for s in lines) for side in (0, 1)]
             if faults[0] != faults[1]:
                 return int(faults[1] < faults[0])
         if tie.by == "last" and lines:

@@ -102,10 +102,14 @@ class Fact(Row, frozen=True):
 
 
 class Vocabulary(BaseModel, frozen=True, extra="forbid"):
-    """Concepts heard under this rule set and not its neighbours (``own``) or never under it (``alien``)."""
+    """Concepts heard under this rule set and not its neighbours (``own``) or never under it (``alien``).
+
+    ``rare`` is how much rarer than its neighbours the rule set is met, as a log weight.
+    """
 
     own: tuple[str, ...] = ()
     alien: tuple[str, ...] = ()
+    rare: float = 0.0
 
 
 class Action(BaseModel, frozen=True, extra="forbid"):

@@ -50,7 +50,7 @@ class Rulesets(BaseModel, frozen=True, extra="forbid"):
         logs = {}
         for key, rules in self.rulesets.items():
             words = rules.vocabulary
-            logs[key] = OWN * len(heard & set(words.own)) + ALIEN * len(heard & set(words.alien))
+            logs[key] = OWN * len(heard & set(words.own)) + ALIEN * len(heard & set(words.alien)) - words.rare
             if held is not None:
                 logs[key] += 0.0 if key in held else 4 * ALIEN
             elif rules.until is not None:

@@ -33,7 +33,7 @@ class Scoring(NamedTuple):
 def read_path(steps: Steps, solved: Solved, grid: Grid) -> list[Scoring]:
     """The scorings of the best bout in time order, those taken back left out."""
     scorings: list[Scoring] = []
-    before = 0
+    before = solved.start
     for k, ((way, state), step, source) in enumerate(
         zip(solved.path, steps.steps, steps.sources, strict=True)
     ):

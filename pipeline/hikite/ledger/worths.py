@@ -7,13 +7,19 @@ from hikite.ledger.rulebooks import TOTAL, Action, Actions, Gives, Hold, Ruleset
 
 
 class Worth(NamedTuple):
-    """``scores`` is P(it scored, said to be completed and no award said); ``values`` sum to one."""
+    """``scores`` is P(it scored, said to be completed and no award said); ``values`` sum to one.
+
+    ``clean`` is P(it ended the bout), when both landing and the thrower's fall were told.
+    """
 
     scores: float
     values: dict[Gives, float]
     rows: dict[Gives, str]
+    clean: float = 0.0
 
 
+TOLD = (0.75, 0.95)
+"""P(a throw scored as the rules say | its landing, or that and whether the thrower fell, was told)."""
 NOTHING = Worth(0.0, {}, {})
 
 
@@ -64,12 +70,18 @@ class Scales:
         total = sum(values.values())
         counted = {value: part for value, part in values.items() if value not in (0, TOTAL)}
         if not total or not counted:
-            return NOTHING
+            return NOTHING._replace(
+                clean=float(values.get(TOTAL, 0) > 0 and landing is not None and fell is False)
+            )
         left = sum(counted.values())
-        scores = (
-            action.scores * left / total if landing is None else min(0.9, 1.5 * action.scores) * left / total
+        told = (landing is not None) + (landing is not None and fell is not None)
+        scores = action.scores
+        if told and scores > 0.1:
+            scores = max(scores, TOLD[told - 1])
+        clean = values.get(TOTAL, 0.0) / total if told == 2 else 0.0
+        return Worth(
+            scores * left / total, {value: part / left for value, part in counted.items()}, rows, clean
         )
-        return Worth(scores, {value: part / left for value, part in counted.items()}, rows)
 
     def _share(self, share: str, landing: str | None, fell: bool | None) -> list[tuple[Gives, float, str]]:
         if share in self._awards:

@@ -1,0 +1,159 @@
+"""What an award as called may have been: every side and value, weighed."""
+
+import math
+
+from hikite.ledger.deeds import Call, Deed, Pair
+from hikite.ledger.grids import TOP, Grid, Move
+from hikite.ledger.lattices import Choice
+from hikite.ledger.noise import Noise
+from hikite.ledger.rulebooks import Gives
+from hikite.ledger.worths import NOTHING, Scales, Worth
+
+Weights = dict[tuple[Move, ...], float]
+
+HELD, UNKNOWN_HOLD = 0.75, 0.04
+"""P(a hold scored | its length is said to be enough), and when no length that gives something is said."""
+
+
+class Awards:
+    """Weighs calls and deeds of one bout against its rules and the ways commentary errs."""
+
+    def __init__(self, grid: Grid, scales: Scales, noise: Noise) -> None:
+        self.grid, self.scales, self.noise = grid, scales, noise
+        self.rails = {rail.concept: rail for rail in grid.plan.rails}
+
+    def doubted(self, sides: Pair) -> Pair:
+        """P(each side), allowing that the claim was sure and wrong."""
+        wrong = self.noise.side
+        return (1 - 2 * wrong) * sides[0] + wrong, (1 - 2 * wrong) * sides[1] + wrong
+
+    def given(self, said: float) -> float:
+        """P(it was given), allowing for a wrong reading of how it was meant."""
+        return (1 - self.noise.given) * said + self.noise.not_given * (1 - said)
+
+    def worth(self, deed: Deed) -> Worth:
+        """What a deed that nobody called an award for may have brought."""
+        if deed.kind == "technique":
+            return self.scales.technique(deed.concept, deed.landing, deed.fell)
+        if deed.kind == "hold":
+            value, row = self.scales.hold(deed.seconds)
+            if value == 0:
+                return Worth(UNKNOWN_HOLD, dict(self.scales.typical), {})
+            return Worth(HELD, {value: 1.0}, {value: row} if row else {})
+        return NOTHING
+
+    def silent(self, deed: Deed) -> list[Choice]:
+        """A deed without an award called: it may have scored all the same."""
+        worth = self.worth(deed)
+        scores = worth.scores * deed.done * (0.1 if deed.nothing else 1.0) * (0.15 if deed.near_paid else 1.0)
+        if scores < 0.005 or not worth.values:
+            return []
+        sides = self.doubted(deed.sides)
+        choices = [Choice((), 1 - scores)]
+        for value, part in worth.values.items():
+            choices += [Choice((Move("award", side, value),), scores * part * sides[side]) for side in (0, 1)]
+        return choices
+
+    def penalty(self, deed: Deed) -> list[Choice]:
+        """A penalty without an award called; a rung that fits what was said of it fits better."""
+        if deed.concept not in self.rails:
+            return []
+        done, sides = self.given(deed.done), self.doubted(deed.sides)
+        choices = [Choice((), 1 - done)]
+        for side in (0, 1):
+            move = Move("penalty", side, deed.concept)
+            choices.append(Choice((move,), done * sides[side], self._fit(deed, side)))
+        return choices
+
+    def _fit(self, deed: Deed, side: int) -> int:
+        if deed.ordinal is not None:
+            return self.grid.count_is(deed.concept, side, deed.ordinal, self.noise.mismatch)
+        if deed.points is not None and not self.grid.plan.classes:
+            return self.grid.rung_is(deed.concept, side, deed.points, self.noise.mismatch)
+        return 0
+
+    def called(self, call: Call, deed: Deed | None, already: bool) -> list[Choice]:
+        """An award as called, once or more; ``already`` says that a score stated just before may hold it."""
+        none, one, two = self._counts(call)
+        if already:
+            none, one, two = none + 0.3 * one, 0.7 * one, 0.7 * two
+        weights = self._events(call, deed)
+        if deed is not None and deed.kind == "penalty":
+            return self._beside_penalty(call, deed, none, one, weights)
+        choices = [Choice((), none)]
+        for moves, weight in weights.items():
+            choices.append(Choice(moves, one * weight))
+            if two > 0.005:
+                choices.append(Choice(moves * 2, two * weight))
+        return choices
+
+    def _counts(self, call: Call) -> tuple[float, float, float]:
+        """P(no, one, two awards) behind the claims of a call."""
+        none = math.prod(1 - self.given(given) for given in call.given)
+        several = sum(given > 0.5 for given in call.given) > 1 and call.value != TOP
+        two = (1 - none) * self.noise.again if several else 0.0
+        return none, 1 - none - two, two
+
+    def _events(self, call: Call, deed: Deed | None) -> Weights:
+        """Every award a call may mean, by its side and value and those of the deed behind it."""
+        values, sides = self._values(call.value), self.doubted(call.sides)
+        if deed is not None and deed.kind != "penalty":
+            theirs, trust = self.doubted(deed.sides), self.noise.link * deed.done
+            sides = sides[0] * theirs[0] ** trust, sides[1] * theirs[1] ** trust
+            worth = self.worth(deed)
+            for value in values if worth.values else ():
+                values[value] *= (worth.values.get(value, 0.0) + 0.05) ** self.noise.worth
+        weights = {self._moves(side, v): sides[side] * part for side in (0, 1) for v, part in values.items()}
+        total = sum(weights.values())
+        return {moves: weight / total for moves, weight in weights.items()}
+
+    def _values(self, said: Gives | None) -> dict[Gives, float]:
+        typical = self.scales.typical
+        if said is None:
+            return dict(typical)
+        values: dict[Gives, float] = {value: self.noise.value * part for value, part in typical.items()}
+        values[said] = values.get(said, 0.0) + 1 - self.noise.value
+        return values
+
+    def _moves(self, side: int, value: Gives) -> tuple[Move, ...]:
+        """One award, or two where no single action gives so much (three is two and one)."""
+        legal = [known for known in self.scales.typical if isinstance(known, int)]
+        if not isinstance(value, int) or value in legal:
+            return (Move("award", side, value),)
+        for first in sorted(legal, reverse=True):
+            if value - first in legal:
+                return Move("award", side, first), Move("award", side, value - first)
+        return (Move("award", side, max((known for known in legal if known < value), default=value)),)
+
+    def _beside_penalty(
+        self, call: Call, deed: Deed, none: float, one: float, weights: Weights
+    ) -> list[Choice]:
+        """An award called beside a penalty: its own point, or another, or both in one number."""
+        done, faults = self.given(deed.done), self.doubted(deed.sides)
+        choices = [Choice((), none * (1 - done))]
+        choices += [Choice(moves, one * (1 - done) * weight) for moves, weight in weights.items()]
+        for side in (0, 1):
+            fault = done * faults[side]
+            if deed.concept in self.rails:
+                choices += self._own_point(call, deed.concept, side, fault, none, one, weights)
+            else:
+                choices.append(Choice((), none * fault))
+                choices += [Choice(moves, one * fault * weight) for moves, weight in weights.items()]
+        return choices
+
+    def _own_point(
+        self, call: Call, concept: str, side: int, fault: float, none: float, one: float, weights: Weights
+    ) -> list[Choice]:
+        move, apart, wrong = Move("penalty", side, concept), self.noise.separate, self.noise.mismatch / 3
+        got = self.doubted(call.sides)[1 - side]
+        factor = self.grid.rung_is(concept, side, call.value, wrong) if call.value is not None else 0
+        choices = [Choice((move,), fault * (none + one * (1 - apart) * 2 * got), factor)]
+        choices += [Choice((move, *moves), one * fault * apart * weight) for moves, weight in weights.items()]
+        if isinstance(call.value, int) and call.value not in self.scales.typical:
+            for given in {rung.gives for rung in self.rails[concept].rungs}:
+                rest = call.value - given if isinstance(given, int) and given else 0
+                if rest in self.scales.typical:
+                    both = (move, Move("award", 1 - side, rest))
+                    fits = self.grid.rung_is(concept, side, given, wrong)
+                    choices.append(Choice(both, fault * one * (1 - apart) * 2 * got, fits))
+        return choices
