@@ -1,1 +1,5 @@
-"""claims."""
+"""What the speaker claims: who did what, how it was meant, what it was worth."""
+
+from hikite.claims.hear import hear
+
+__all__ = ["hear"]

@@ -23,6 +23,7 @@ class Statements(BaseModel, frozen=True, extra="forbid"):
     openers: tuple[str, ...]
     pause_ms: int
     longest: int
+    joiners: tuple[str, ...]
 
 
 class Actors(BaseModel, frozen=True, extra="forbid"):
@@ -46,7 +47,8 @@ class Actors(BaseModel, frozen=True, extra="forbid"):
     links: tuple[str, ...]
     wearing: tuple[str, ...]
     calling: tuple[str, ...]
-    fillers: tuple[str, ...]
+    prepositions: tuple[str, ...]
+    after_is: tuple[str, ...]
     demonym_endings: tuple[str, ...]
     not_actors: tuple[str, ...]
 

@@ -1,0 +1,113 @@
+"""From what is named to what is claimed: how each draft is meant, whose it is, how they hang together."""
+
+from collections.abc import Iterator
+from functools import cache
+from math import exp
+
+from hikite.claims.actors import find_actors
+from hikite.claims.clues import status_clues
+from hikite.claims.judges import Judges, load_judges
+from hikite.claims.links import link
+from hikite.claims.phrases import Phrases
+from hikite.claims.pointers import side_clues
+from hikite.claims.rosters import colours_of
+from hikite.claims.said import find_said
+from hikite.claims.scenes import Scene
+from hikite.records import Claim, Mention, Sheet, Status, Talk, Testimony
+from hikite.terms import Terms
+from hikite.terms.speech import load_speech
+
+# What a mention of these kinds claims as long as nothing speaks against it.
+_PLAIN: dict[str, Status] = {"technique": "completed", "grip": "taken", "principle": "described"}
+# Nobody's: a clock, a call, a score of both sides.
+SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
+
+
+@cache
+def _cues(language: str) -> Phrases:
+    return Phrases(load_speech(language).cues)
+
+
+def hear(
+    talk: Talk, mentions: tuple[Mention, ...], terms: Terms, sheet: Sheet, language: str = "en"
+) -> Testimony:
+    """Every claim of the talk in time order, and the sheet with what the talk tells of the competitors."""
+    scene, sheet = stage(talk, mentions, terms, sheet, language)
+    judges = load_judges()
+    sides = colours_of(sheet, scene.words, scene.speech)
+    statused = tuple(_with_status(scene, number, judges) for number in range(len(scene.drafts)))
+    scene = scene.with_drafts(statused)
+    sided = tuple(_with_sides(scene, judges, sides))
+    return Testimony(claims=link(scene.with_drafts(sided)), sheet=sheet)
+
+
+def stage(
+    talk: Talk, mentions: tuple[Mention, ...], terms: Terms, sheet: Sheet, language: str
+) -> tuple[Scene, Sheet]:
+    """The scene with its draft claims, before anything is judged; the sheet with what the talk added."""
+    speech = load_speech(language)
+    named = {index for one in mentions for index in range(one.first, one.stop)}
+    references, sheet = find_actors(talk, sheet, speech, named, language)
+    words = [token.text for token in talk.tokens]
+    sides = colours_of(sheet, words, speech)
+    points = None if sheet.ruleset is None else not sheet.ruleset.startswith("judo")
+    said = find_said(
+        talk, mentions, references, sides, language=language, points=points, duration_s=sheet.duration_s
+    )
+    taken = {(one.first, one.stop) for one in said}
+    drafts = [*said, *(draft for draft in _named(talk, mentions) if (draft.first, draft.stop) not in taken)]
+    drafts.sort(key=lambda one: (one.first, one.stop))
+    return Scene(talk, references, tuple(drafts), _cues(language), speech, terms), sheet
+
+
+def _named(talk: Talk, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
+    """A draft for every technique, grip and principle that is named."""
+    for mention in mentions:
+        plain = _PLAIN.get(mention.kind)
+        if plain is None or mention.kind not in ("technique", "grip", "principle"):
+            continue
+        best = mention.candidates[0]
+        yield Claim(
+            first=mention.first,
+            stop=mention.stop,
+            start_ms=talk.tokens[mention.first].start_ms,
+            end_ms=talk.tokens[mention.stop - 1].end_ms,
+            kind=mention.kind,
+            concept=best.concept,
+            status=plain,
+            alternatives=mention.candidates[1:],
+            generic=mention.generic,
+            attributes=mention.attributes,
+            confidence=best.probability,
+        )
+
+
+def _with_status(scene: Scene, number: int, judges: Judges) -> Claim:
+    """The draft with its likeliest status and what spoke for it."""
+    draft = scene.drafts[number]
+    judge = judges.status.get(draft.kind)
+    if judge is None:
+        return draft.model_copy(update={"statuses": {draft.status: 1.0}})
+    clues = status_clues(scene, number)
+    statuses = judge.weigh(clues)
+    best = max(statuses, key=lambda status: statuses[status])
+    reasons = (*draft.reasons, *judge.reasons(best, clues))
+    return draft.model_copy(update={"status": best, "statuses": statuses, "reasons": reasons})
+
+
+def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterator[Claim]:
+    """The drafts with their sides, first to last; each leans on the ones before."""
+    settled: list[float] = []
+    for number, draft in enumerate(scene.drafts):
+        if draft.kind in SIDELESS:
+            settled.append(0.0)
+            yield draft
+            continue
+        clues = side_clues(scene, number, settled, sides)
+        pull = judges.side.pull(clues)
+        first = 1.0 / (1.0 + exp(-pull))
+        settled.append(2.0 * first - 1.0)
+        side = sides[0] if first >= 0.5 else sides[1]
+        reasons = (*draft.reasons, *judges.side.reasons(clues))
+        chances = {sides[0]: first, sides[1]: 1.0 - first}
+        yield draft.model_copy(update={"side": side, "sides": chances, "reasons": reasons})

@@ -1,0 +1,119 @@
+"""The cues that tell whose a draft claim is. Each pulls to one side: +1 the first, -1 the second."""
+
+from hikite.claims.actors import Reference
+from hikite.claims.scenes import Scene
+from hikite.records import Claim
+
+_LAST = 3
+_TOLD_BY_SIDE = frozenset({"name", "colour", "nation", "epithet"})
+
+
+def side_clues(scene: Scene, number: int, settled: list[float], sides: tuple[str, str]) -> dict[str, float]:
+    """Signed cues of draft ``number``, bare and by kind; ``settled`` holds the earlier drafts' pulls."""
+    draft = scene.drafts[number]
+    pull = {sides[0]: 1.0, sides[1]: -1.0}
+    clues: dict[str, float] = {}
+    if draft.side in pull:
+        clues["draft"] = pull[draft.side]
+    _near(scene, draft, pull, clues)
+    _far(scene, draft, pull, clues)
+    _claimed(scene, number, settled, clues)
+    group = "broken" if draft.status == "broken" else draft.status
+    by_kind = {f"{draft.kind}/{clue}": value for clue, value in clues.items()}
+    by_status = {f"{draft.kind}.{group}/{clue}": value for clue, value in clues.items()}
+    return {**clues, **by_kind, **by_status}
+
+
+def _near(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, float]) -> None:
+    """Those pointed at in the draft's own clause, by their part in it."""
+    first, _ = scene.clause(draft.first)
+    _, stop = scene.clause(draft.stop - 1)
+    passive = "-passive" if "passive" in scene.cues(first, draft.first) else ""
+    inside = [one for one in scene.pointers(draft.first, draft.stop) if one.side in pull]
+    if inside:
+        clues[f"in:{_part(scene, inside[0])}"] = pull[inside[0].side]
+    before = [one for one in scene.pointers(first, draft.first) if one.side in pull]
+    if before:
+        clues[f"clause-before:{_part(scene, before[-1])}{passive}"] = pull[before[-1].side]
+        if len(before) > 1:
+            clues["clause-first"] = pull[before[0].side]
+    after = [one for one in scene.pointers(draft.stop, stop) if one.side in pull]
+    if after:
+        clues[f"clause-after:{_part(scene, after[0])}"] = pull[after[0].side]
+    focus = _focus(scene, first, pull)
+    for one in scene.pointers(first, draft.first)[-2:]:
+        if not one.side:
+            clues[f"focus-by:{one.how}{passive}"] = focus
+    for one in scene.pointers(draft.stop, stop)[:1]:
+        if not one.side:
+            clues[f"focus-after:{one.how}"] = focus
+    if not before and not inside:
+        clues["focus-plain" if first == draft.first else "focus-led"] = focus
+        clues["focus-passive" if passive else "focus-active"] = focus
+
+
+def _part(scene: Scene, one: Reference) -> str:
+    """A reference's part in its clause: owner, after a preposition, or subject."""
+    words = scene.words
+    if one.stop < len(words) and words[one.stop] == "'s":
+        following = words[one.stop + 1] if one.stop + 1 < len(words) else ""
+        return "is" if following in scene.speech.actors.after_is or following.endswith("ing") else "owner"
+    before = words[one.first - 1] if one.first else ""
+    return before if before in scene.speech.actors.prepositions else "subject"
+
+
+def _focus(scene: Scene, index: int, pull: dict[str, float]) -> float:
+    """Who the talk is about when a clause begins: the last one named as subject, fading by statement."""
+    here = scene.statement_of[index]
+    for one in reversed(scene.pointers(max(index - 90, 0), index)):
+        if one.side in pull and _part(scene, one) in ("subject", "is", "owner"):
+            return float(pull[one.side] * 0.8 ** (here - scene.statement_of[one.first]))
+    return 0.0
+
+
+def _far(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, float]) -> None:
+    """Those named in the statement before or after the draft's clause, and in the statements around."""
+    clause_first, _ = scene.clause(draft.first)
+    _, clause_stop = scene.clause(draft.stop - 1)
+    first, stop = scene.statement(draft.first)
+    places = {
+        "statement-before": (first, clause_first, -1),
+        "statement-after": (clause_stop, stop, 0),
+        "last-statement": (*scene.statement(draft.first, -1), -1),
+        "next-statement": (*scene.statement(draft.first, 1), 0),
+    }
+    for place, (low, high, which) in places.items():
+        told = [one for one in scene.pointers(low, high) if one.side in pull]
+        if told:
+            clues[f"{place}:{_part(scene, told[which])}"] = pull[told[which].side]
+            clues[place] = pull[told[which].side]
+    if any(one.how == "opponent" for one in scene.pointers(clause_first, draft.first)):
+        clues["opponent-of-focus"] = _focus(scene, clause_first, pull)
+        clues["opponent-of-first"] = _focus(scene, first, pull)
+
+
+def _claimed(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
+    """The sides of the last claims, by what they were and what stands between."""
+    draft = scene.drafts[number]
+    first, _ = scene.clause(draft.first)
+    counter = "-counter" if "counter" in scene.cues(first, draft.stop) else ""
+    seen: set[str] = set()
+    for back in range(number - 1, max(number - 9, -1), -1):
+        other = scene.drafts[back]
+        if settled[back] == 0.0:
+            continue
+        distance = min(scene.statement_of[draft.first] - scene.statement_of[other.first], 2)
+        if len(seen) < _LAST and other.kind not in seen:
+            clues[f"last-{other.kind}.{other.status}{distance}{counter}"] = settled[back]
+            clues[f"last-{other.kind}{distance}"] = settled[back]
+        if not seen:
+            clues[f"last{distance}{counter}"] = settled[back]
+            clues[f"last{distance}:{other.kind}.{other.status}"] = settled[back]
+        seen.add(other.kind)
+    for back in range(number - 1, -1, -1):
+        other = scene.drafts[back]
+        if other.kind == draft.kind and other.concept == draft.concept and settled[back]:
+            clues["same-concept-last"] = settled[back]
+            if draft.status == "recalled":
+                clues["same-concept-recalled"] = settled[back]
+            break

@@ -1,0 +1,225 @@
+"""Fit the claims' judgement on labelled bouts: ``python tests/fits/judgement.py FOLDER [--write]``.
+
+Prints the accuracy of status and side, by kind, on each annotator's bouts when fitted on the other annotators'
+(the letter that begins a bout's id). ``--write`` then fits on all of them and writes the weights.
+"""
+
+import argparse
+import json
+from collections import Counter, defaultdict
+from collections.abc import Iterable, Sequence
+from math import tanh
+from pathlib import Path
+
+import numpy as np
+from numpy.typing import NDArray
+from pydantic import BaseModel, ConfigDict
+from scipy.optimize import minimize
+from scipy.sparse import csr_matrix
+
+from hikite.claims.clues import status_clues
+from hikite.claims.hear import SIDELESS, stage
+from hikite.claims.judges import Judges, SideJudge, StatusJudge
+from hikite.claims.pointers import side_clues
+from hikite.claims.rosters import colours_of
+from hikite.claims.scenes import Scene
+from hikite.evaluate.golds import read_gold
+from hikite.evaluate.matches import heard_claims, match
+from hikite.mentions import find_mentions
+from hikite.terms import Terms, load_terms
+from hikite.transcripts import read
+from hikite.utterances import cut
+
+WEIGHTS = Path(__file__).parents[2] / "pipeline/hikite/claims/judgement.json"
+STATUS_STRENGTH, SIDE_STRENGTH, RAREST = 3.0, 3.0, 4
+JUDGED = ("technique", "grip", "hold", "score", "penalty", "result")
+
+
+class Labelled(BaseModel):
+    """A recording's scene with the true status and side of the drafts that a labelled mention matches."""
+
+    model_config = ConfigDict(arbitrary_types_allowed=True)
+    author: str
+    scene: Scene
+    sides: tuple[str, str]
+    status: dict[int, str]
+    pull: dict[int, float]
+
+
+def labelled(gold_file: Path, variant: str, terms: Terms) -> Labelled | None:
+    """One labelled recording, staged and matched; nothing where the variant is missing."""
+    talk_file = gold_file.with_name(gold_file.name.replace(".gold.json", f".{variant}"))
+    if not talk_file.exists():
+        return None
+    gold = read_gold(gold_file)
+    talk = cut(read(talk_file))
+    scene, sheet = stage(talk, find_mentions(talk, terms), terms, gold.sheets[0], "en")
+    sides = colours_of(sheet, scene.words, scene.speech)
+    pairs = match(heard_claims(scene.drafts, talk), gold, terms.same)
+    status: dict[int, str] = {}
+    pull: dict[int, float] = {}
+    for truth_index, number in pairs.items():
+        truth = gold.truths[truth_index]
+        if truth.kind != scene.drafts[number].kind and scene.drafts[number].kind != "landing":
+            continue
+        status[number] = truth.status
+        if truth.side in sides:
+            pull[number] = 1.0 if truth.side == sides[0] else -1.0
+    return Labelled(author=gold_file.name[0], scene=scene, sides=sides, status=status, pull=pull)
+
+
+def named(rows: Iterable[dict[str, float]], rarest: int = RAREST) -> dict[str, int]:
+    """A column for every cue that is met often enough."""
+    counts = Counter(clue for row in rows for clue in row)
+    return {clue: number for number, clue in enumerate(sorted(c for c in counts if counts[c] >= rarest))}
+
+
+def matrix(rows: Sequence[dict[str, float]], columns: dict[str, int]) -> csr_matrix:
+    """The rows as a sparse matrix."""
+    cells = [
+        (r, columns[clue], value)
+        for r, row in enumerate(rows)
+        for clue, value in row.items()
+        if clue in columns
+    ]
+    at, to, values = zip(*cells, strict=True)
+    return csr_matrix((values, (at, to)), shape=(len(rows), len(columns)))
+
+
+def fit_status(rows: Sequence[dict[str, float]], truths: Sequence[str]) -> StatusJudge:
+    """Softmax regression with a Gaussian prior."""
+    columns, labels = named(rows), sorted(set(truths))
+    cues, true = matrix(rows, columns), np.array([labels.index(one) for one in truths])
+    onehot = np.eye(len(labels))[true]
+
+    def loss(flat: NDArray[np.float64]) -> tuple[float, NDArray[np.float64]]:
+        weights = flat.reshape(len(columns), len(labels))
+        sums = cues @ weights
+        sums -= sums.max(1, keepdims=True)
+        chances = np.exp(sums)
+        chances /= chances.sum(1, keepdims=True)
+        surprise = -np.log(chances[np.arange(len(true)), true] + 1e-12).sum()
+        gradient = cues.T @ (chances - onehot) + STATUS_STRENGTH * weights
+        return surprise + 0.5 * STATUS_STRENGTH * float((weights**2).sum()), gradient.ravel()
+
+    found = minimize(loss, np.zeros(len(columns) * len(labels)), jac=True, method="L-BFGS-B").x
+    weights = found.reshape(len(columns), len(labels))
+    return StatusJudge(
+        weights={
+            label: {
+                clue: round(float(weights[c, n]), 3)
+                for clue, c in columns.items()
+                if abs(weights[c, n]) >= 0.005
+            }
+            for n, label in enumerate(labels)
+        }
+    )
+
+
+def fit_side(rows: Sequence[dict[str, float]], pulls: Sequence[float]) -> SideJudge:
+    """Logistic regression without an intercept: no side is favoured."""
+    rows = [
+        {clue: value * pull for clue, value in row.items()} for row, pull in zip(rows, pulls, strict=True)
+    ]
+    columns = named(rows)
+    cues = matrix(rows, columns)
+
+    def loss(weights: NDArray[np.float64]) -> tuple[float, NDArray[np.float64]]:
+        sums = cues @ weights
+        chances = 1.0 / (1.0 + np.exp(-sums))
+        penalty = 0.5 * SIDE_STRENGTH * float(weights @ weights)
+        return float(np.logaddexp(0, -sums).sum()) + penalty, cues.T @ (
+            chances - 1.0
+        ) + SIDE_STRENGTH * weights
+
+    weights = minimize(loss, np.zeros(len(columns)), jac=True, method="L-BFGS-B").x
+    return SideJudge(
+        weights={clue: round(float(weights[c]), 3) for clue, c in columns.items() if abs(weights[c]) >= 0.005}
+    )
+
+
+def settle(one: Labelled, judge: SideJudge) -> list[float]:
+    """The drafts' pulls as the judge itself would settle them, first to last."""
+    settled: list[float] = []
+    for number, draft in enumerate(one.scene.drafts):
+        pull = 0.0
+        if draft.kind not in SIDELESS:
+            pull = tanh(judge.pull(side_clues(one.scene, number, settled, one.sides)) / 2)
+        settled.append(pull)
+    return settled
+
+
+def with_status(one: Labelled, judges: dict[str, StatusJudge]) -> Labelled:
+    """The recording with the drafts' statuses as judged."""
+    drafts = []
+    for number, draft in enumerate(one.scene.drafts):
+        judge = judges.get(draft.kind)
+        if judge is not None:
+            chances = judge.weigh(status_clues(one.scene, number))
+            draft = draft.model_copy(update={"status": max(chances, key=lambda status: chances[status])})
+        drafts.append(draft)
+    return one.model_copy(update={"scene": one.scene.with_drafts(tuple(drafts))})
+
+
+def fit(bouts: Sequence[Labelled]) -> Judges:
+    """Status judges by kind, then the side judge on the truth and, again, on its own sides."""
+    status = {}
+    for kind in JUDGED:
+        samples = [(b, n) for b in bouts for n in sorted(b.status) if b.scene.drafts[n].kind == kind]
+        rows = [status_clues(b.scene, n) for b, n in samples]
+        status[kind] = fit_status(rows, [b.status[n] for b, n in samples])
+    bouts = [with_status(b, status) for b in bouts]
+    settled = [[b.pull.get(n, 0.0) for n in range(len(b.scene.drafts))] for b in bouts]
+    for _ in range(3):
+        rows, pulls = [], []
+        for b, own in zip(bouts, settled, strict=True):
+            for number, pull in sorted(b.pull.items()):
+                rows.append(side_clues(b.scene, number, own[:number], b.sides))
+                pulls.append(pull)
+        side = fit_side(rows, pulls)
+        settled = [settle(b, side) for b in bouts]
+    return Judges(status=status, side=side)
+
+
+def score(bouts: Sequence[Labelled], judges: Judges) -> dict[str, Counter[str]]:
+    """Right and all, by kind, of status and side."""
+    counts: dict[str, Counter[str]] = defaultdict(Counter)
+    for bout in bouts:
+        b = with_status(bout, judges.status)
+        settled = settle(b, judges.side)
+        for number, status in b.status.items():
+            draft = b.scene.drafts[number]
+            if draft.kind in JUDGED:
+                counts[f"status {draft.kind}"].update(all=1, right=int(draft.status == status))
+            if number in b.pull and draft.kind not in SIDELESS:
+                right = settled[number] * b.pull[number] > 0
+                counts[f"side {draft.kind}"].update(all=1, right=int(right))
+    return counts
+
+
+def main() -> None:
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("folder", type=Path)
+    parser.add_argument("--write", action="store_true")
+    told = parser.parse_args()
+    terms = load_terms()
+    files = sorted(told.folder.glob("*.gold.json"))
+    clean = [b for f in files if (b := labelled(f, "clean.vtt", terms))]
+    heard = [b for f in files if (b := labelled(f, "base.json", terms))]
+    total: dict[str, Counter[str]] = defaultdict(Counter)
+    for author in sorted({b.author for b in clean}):
+        judges = fit([b for b in (*clean, *heard) if b.author != author])
+        for name, kept in (("clean", clean), ("heard", heard)):
+            for key, counts in score([b for b in kept if b.author == author], judges).items():
+                total[f"{name} {key}"].update(counts)
+                total[f"{name} {key} {author}"].update(counts)
+    for key in sorted(total):
+        print(f"{key:34s} {total[key]['right'] / total[key]['all']:.3f} of {total[key]['all']}")
+    if told.write:
+        WEIGHTS.write_text(
+            json.dumps(fit([*clean, *heard]).model_dump(), indent=0, sort_keys=True) + "\n", "utf-8"
+        )
+
+
+if __name__ == "__main__":
+    main()
