@@ -1,7 +1,9 @@
 """Clock readings in every spoken form, as seconds left or gone."""
 
 from collections.abc import Iterator
+from itertools import zip_longest
 
+from hikite.claims.said.drafting import stands
 from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import NONE, SOFT, Reading
 from hikite.claims.said.status import status_at
@@ -12,6 +14,7 @@ _MINUTES, _SECONDS = 9, 60
 _LONG_BOUT = 6
 _COUNTDOWN_FROM = 10
 _HALF = "half"
+_ALONE, _ALONE_FROM = "alone", 30
 
 
 def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -30,7 +33,8 @@ def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
 
 def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
     for hit in reading.hits.get("clock", ()):
-        yield hit.entry.weight, hit
+        if stands(reading, hit) and (hit.entry.concept != _ALONE or _ALONE_FROM < hit.values[0] < _SECONDS):
+            yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_pair", ()):
         weight = _pair_weight(reading, hit)
         if weight is not None:
@@ -105,7 +109,10 @@ def find_countdowns(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...
     numbers = [
         number for number in reading.numbers.values() if number.first not in taken and number.form != "noun"
     ]
-    for number, following in zip(numbers, [*numbers[1:], None], strict=True):
+    for number, following in zip_longest(numbers, numbers[1:]):
+        if reading.gaps[number.first] == NONE:
+            run = []
+            continue
         run.append(number.first)
         goes_on = (
             following is not None

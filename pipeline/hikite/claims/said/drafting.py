@@ -14,11 +14,12 @@ _BREATH_MS = 4_000
 
 def whole_hits(reading: Reading, group: str, taken: frozenset[int]) -> Iterator[Hit]:
     """A group's phrases, longest first, without overlaps, look-alikes, and those that had to stand alone."""
-    hits = (hit for hit in reading.hits.get(group, ()) if _stands(reading, hit))
+    hits = (hit for hit in reading.hits.get(group, ()) if stands(reading, hit))
     return (hit for hit in longest_first(hits, taken) if hit.entry.concept != _PSEUDO)
 
 
-def _stands(reading: Reading, hit: Hit) -> bool:
+def stands(reading: Reading, hit: Hit) -> bool:
+    """Whether a pause or mark stands on each side where the entry asks for one."""
     alone = hit.entry.alone
     left = alone not in ("left", "both") or reading.gaps[hit.first] != NONE
     right = alone not in ("right", "both") or reading.gaps[hit.stop] != NONE

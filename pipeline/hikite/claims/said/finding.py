@@ -12,7 +12,8 @@ from hikite.claims.said.reading import read
 from hikite.claims.said.results import find_results
 from hikite.claims.said.scores import find_scores
 from hikite.claims.said.stoppages import find_stoppages
-from hikite.claims.said.tallies import find_tallies, find_totals
+from hikite.claims.said.tallies import find_tallies
+from hikite.claims.said.totals import find_totals
 from hikite.claims.said.wording import load_wording
 from hikite.records import Claim, Mention, Talk
 
@@ -36,7 +37,7 @@ _FINDERS = (
 
 @cache
 def _matcher(language: str) -> Matcher:
-    return Matcher(load_wording(language).groups)
+    return Matcher(load_wording(language))
 
 
 def find_said(

@@ -1,6 +1,5 @@
 """Holds: called, counted aloud, broken or held to the end, with the seconds said."""
 
-from bisect import bisect_right
 from collections.abc import Iterator, Sequence
 
 from hikite.claims.said.drafting import draft, whole_hits
@@ -13,29 +12,31 @@ _ANY_HOLD = {True: "hold-down", False: "osaekomi"}
 _OPEN_MS = 25_000
 _LONGEST_HOLD = 30
 _FULL_HOLD = 20
+# Calls about a hold come from the phrases, which say whether it begins or ends.
+_CALLS = ("osaekomi", "toketa", "osaekomi-toketa")
 # "Four!" over a hold is rather an award; a count that begins alone begins later.
 _ALONE_FROM = 5
-_NEAR = 6
+# "Toketa! Seven-ish." says the length after the break.
+_AFTER_BREAK_WORDS = 8
 
 
 def find_holds(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """Holds ``running``, ``broken`` or ``completed``; ``seconds`` where a count or a length was said."""
     named = list(_named(reading, taken))
     busy = taken | {index for claim in named for index in range(claim.first, claim.stop)}
-    said = [
+    spoken = [
         draft(reading, hit, "hold", "running", seconds=hit.values[0] if hit.values else None)
         for hit in whole_hits(reading, "hold", busy)
     ]
-    busy |= {index for claim in said for index in range(claim.first, claim.stop)}
-    spoken = sorted((*named, *said), key=lambda claim: claim.first)
-    counted = list(_counts(reading, spoken, busy))
-    return _with_concepts(reading, sorted((*spoken, *counted), key=lambda claim: claim.first))
+    busy |= {index for hit in reading.hits.get("hold", ()) for index in range(hit.first, hit.stop)}
+    counted = [_count(reading, run) for run in _runs(reading, busy)]
+    return tuple(_followed(reading, sorted((*named, *spoken, *counted), key=lambda claim: claim.first)))
 
 
 def _named(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     for mention in reading.mentions:
         span = range(mention.first, mention.stop)
-        if mention.kind != "hold" or not taken.isdisjoint(span):
+        if mention.kind != "hold" or mention.concept in _CALLS or not taken.isdisjoint(span):
             continue
         yield Claim(
             first=mention.first,
@@ -52,34 +53,78 @@ def _named(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
         )
 
 
-def _counts(reading: Reading, spoken: Sequence[Claim], taken: frozenset[int]) -> Iterator[Claim]:
-    """Numbers counted aloud while a hold is on, one claim a run ("eight, nine, ten")."""
-    firsts = [claim.first for claim in spoken]
-    last_ms, last_value = -_OPEN_MS, 0
-    seen = 0
-    for run in _runs(reading, taken):
-        now = reading.talk.tokens[run[0].first].start_ms
-        here = bisect_right(firsts, run[0].first)
-        for claim in spoken[seen:here]:
-            if claim.status == "running":
-                last_ms, last_value = claim.end_ms, claim.seconds or 0
-            elif claim.status in ("broken", "completed"):
-                last_ms = -_OPEN_MS
-        seen = here
-        if now - last_ms > _OPEN_MS or not _counts_on(run, last_value):
+class _Open:
+    """What is known of the hold that is on while its talk is followed."""
+
+    def __init__(self, concept: str) -> None:
+        self.concept, self.until_ms, self.seconds = concept, -1, 0
+
+    def on(self, claim: Claim) -> bool:
+        return claim.start_ms <= self.until_ms
+
+    def extend(self, claim: Claim) -> None:
+        self.until_ms = claim.end_ms + _OPEN_MS
+        self.seconds = claim.seconds or (self.seconds if self.on(claim) else 0)
+
+    def close(self) -> None:
+        self.until_ms, self.seconds = -1, 0
+
+
+def _followed(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
+    """The claims that agree with a hold being on or off when they are said, in the order of the talk."""
+    hold = _Open(_ANY_HOLD[reading.points])
+    broken: Claim | None = None
+    for claim in claims:
+        if broken is not None:
+            if (
+                claim.seconds is not None
+                and claim.first - broken.stop <= _AFTER_BREAK_WORDS
+                and claim.status != "recalled"
+            ):
+                yield broken.model_copy(update={"seconds": claim.seconds})
+                broken = None
+                continue
+            yield broken
+            broken = None
+        if not _agrees(claim, hold):
             continue
-        last_ms, last_value = reading.talk.tokens[run[-1].stop - 1].end_ms, run[-1].value
-        status = _count_status(reading, run[-1], spoken[here : here + 1])
-        if status == "broken":
-            last_ms = -_OPEN_MS
-        yield _count(reading, run, status)
+        hold.concept = claim.concept or hold.concept
+        claim = claim if claim.concept else claim.model_copy(update={"concept": hold.concept})
+        if claim.status == "running":
+            hold.extend(claim)
+            yield claim
+        elif claim.status == "broken" and claim.seconds is None:
+            broken = claim.model_copy(update={"seconds": hold.seconds or None})
+            hold.close()
+        else:
+            yield claim
+            if claim.status in ("broken", "completed"):
+                hold.close()
+    if broken is not None:
+        yield broken
 
 
-def _runs(reading: Reading, taken: frozenset[int]) -> Iterator[list[Number]]:
+def _agrees(claim: Claim, hold: _Open) -> bool:
+    counted = claim.reasons[0].name == "counted"
+    if claim.status == "recalled":
+        return claim.seconds is not None or not hold.on(claim)
+    if claim.status == "completed" and not counted:
+        return hold.on(claim)
+    if claim.status == "broken":
+        return hold.on(claim) or claim.seconds is not None
+    if not counted:
+        return True
+    run = len(claim.reasons[0].words.split()) > 1
+    rising = hold.seconds < (claim.seconds or 0)
+    return hold.on(claim) and rising and (run or hold.seconds > 0 or (claim.seconds or 0) >= _ALONE_FROM)
+
+
+def _runs(reading: Reading, taken: frozenset[int] | set[int]) -> Iterator[list[Number]]:
     """Numbers that stand alone, neighbours together, each run rising."""
     run: list[Number] = []
     for number in reading.numbers.values():
-        if number.first in taken or number.form in ("noun", "zero") or not _stands_alone(reading, number):
+        plain = number.form not in ("noun", "zero") and number.value <= _LONGEST_HOLD
+        if number.first in taken or not plain or not _stands_alone(reading, number):
             continue
         if run and (number.first != run[-1].stop or number.value <= run[-1].value):
             yield run
@@ -102,22 +147,10 @@ def _stands_alone(reading: Reading, number: Number) -> bool:
     )
 
 
-def _counts_on(run: Sequence[Number], last_value: int) -> bool:
-    first, final = run[0].value, run[-1].value
-    if final > _LONGEST_HOLD or first <= last_value:
-        return False
-    return len(run) > 1 or last_value > 0 or first >= _ALONE_FROM
-
-
-def _count_status(reading: Reading, last: Number, following: Sequence[Claim]) -> Status:
-    near = bool(following) and following[0].first - last.stop <= _NEAR
-    if near and following[0].status in ("broken", "completed") and following[0].seconds is None:
-        return following[0].status
-    return "completed" if last.value >= _FULL_HOLD else "running"
-
-
-def _count(reading: Reading, run: Sequence[Number], status: Status) -> Claim:
-    first, stop = run[0].first, run[-1].stop
+def _count(reading: Reading, run: Sequence[Number]) -> Claim:
+    """One run counted aloud ("eight, nine, ten")."""
+    first, stop, seconds = run[0].first, run[-1].stop, run[-1].value
+    status: Status = "completed" if seconds >= _FULL_HOLD else "running"
     return Claim(
         first=first,
         stop=stop,
@@ -126,18 +159,6 @@ def _count(reading: Reading, run: Sequence[Number], status: Status) -> Claim:
         kind="hold",
         concept="",
         status=status,
-        seconds=run[-1].value,
+        seconds=seconds,
         reasons=(Reason(name="counted", words=reading.talk.words(first, stop)),),
     )
-
-
-def _with_concepts(reading: Reading, claims: Sequence[Claim]) -> tuple[Claim, ...]:
-    """Counts and breaks are of the hold last named."""
-    named, whole = _ANY_HOLD[reading.points], []
-    for claim in claims:
-        if claim.concept:
-            named = claim.concept
-            whole.append(claim)
-        else:
-            whole.append(claim.model_copy(update={"concept": named}))
-    return tuple(whole)

@@ -1,17 +1,18 @@
 """Phrases with slots, found in one pass over the words."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Sequence
 from itertools import product
 from typing import NamedTuple
 
-from hikite.claims.said.wording import Entry
-
+from hikite.claims.said.wording import Entry, Wording
+from hikite.records import Mention
 
 SIDES = ("<side>", "<name>")
+NUMBERS = ("<n>", "<z>", "<nth>", "<noun>", "<mss>")
 
 
 class Filler(NamedTuple):
-    """What fills a slot: tokens ``first`` to ``stop``; a number's ``value``, the ``name`` of a side or class."""
+    """What fills a slot: tokens ``first`` to ``stop``; a number's ``value``, a side's or class's ``name``."""
 
     slot: str
     first: int
@@ -32,9 +33,7 @@ class Hit(NamedTuple):
     @property
     def values(self) -> tuple[int, ...]:
         """The numbers said, in order."""
-        return tuple(
-            filler.value for filler in self.fillers if filler.slot in ("<n>", "<z>", "<nth>", "<noun>")
-        )
+        return tuple(filler.value for filler in self.fillers if filler.slot in NUMBERS)
 
     def side(self, sides: Sequence[str]) -> str | None:
         """The claim's side by the competitor slot, where there is one that is known."""
@@ -55,15 +54,40 @@ class _Node:
         self.ends: list[tuple[str, Entry]] = []
 
 
+def spellings(phrase: str, wording: Wording) -> set[str]:
+    """The phrase as it stands, with its clitics spoken out, and with them glued on unmarked."""
+    found = {phrase}
+    for clitic, full in wording.spoken_out.items():
+        found |= {
+            one.replace(f" {clitic}", f" {word}") for one in found for word in full if f" {clitic}" in one
+        }
+    for clitic, letters in wording.glued.items():
+        mark = f" {clitic} "
+        found |= {one.replace(mark, f"{letters} ") for one in found if mark in one and f">{mark}" not in one}
+    return found
+
+
 class Matcher:
     """A tree of every phrase of every group."""
 
-    def __init__(self, groups: Mapping[str, Iterable[Entry]]) -> None:
+    def __init__(self, wording: Wording) -> None:
         self._root = _Node()
-        for group, entries in groups.items():
+        self._named: dict[str, list[tuple[str, Entry]]] = {}
+        for group, entries in wording.groups.items():
             for entry in entries:
                 for phrase in entry.say:
-                    self._add(group, entry, phrase)
+                    for spelling in spellings(phrase, wording):
+                        self._add(group, entry, spelling)
+                for name in entry.names:
+                    self._named.setdefault(name, []).append((group, entry))
+
+    def named(self, mentions: Iterable[Mention]) -> tuple[Hit, ...]:
+        """The mentions whose concept an entry lists, as if its phrase had been said."""
+        return tuple(
+            Hit(mention.first, mention.stop, group, entry, ())
+            for mention in mentions
+            for group, entry in self._named.get(mention.concept, ())
+        )
 
     def _add(self, group: str, entry: Entry, phrase: str) -> None:
         for pieces in product(*(piece.split("/") for piece in phrase.split())):
@@ -71,7 +95,8 @@ class Matcher:
             for piece in pieces:
                 children = node.slots if piece.startswith("<") else node.words
                 node = children.setdefault(piece, _Node())
-            node.ends.append((group, entry))
+            if (group, entry) not in node.ends:
+                node.ends.append((group, entry))
 
     def find(
         self, words: Sequence[str], gaps: Sequence[int], fillers: Sequence[tuple[Filler, ...]]

@@ -56,7 +56,8 @@ def _tables(numbers: Numbers) -> tuple[frozenset[str], frozenset[str]]:
 def _read_at(words: Sequence[str], joined: Sequence[bool], index: int, numbers: Numbers) -> Number | None:
     word = words[index]
     if word.isdigit():
-        return Number(index, index + 1, int(word), "digits") if len(word) <= 4 else None
+        ending = index + 1 < len(words) and joined[index + 1] and words[index + 1] in numbers.endings
+        return Number(index, index + 1 + ending, int(word), "digits") if len(word) <= 4 else None
     if word in numbers.zeros:
         return Number(index, index + 1, 0, "zero")
     stop = index + 1
@@ -76,7 +77,7 @@ def _noun_at(words: Sequence[str], index: int, numbers: Numbers) -> Number | Non
     """A noun that is a number ("a pair", "half a dozen"), longest first; it needs a determiner of its own."""
     for size in (3, 2, 1):
         value = numbers.nouns.get(" ".join(words[index : index + size]))
-        if value is None:
+        if value is None or index + size > len(words):
             continue
         if size > 1 or (index and words[index - 1] in numbers.determiners):
             return Number(index, index + size, value, "noun")

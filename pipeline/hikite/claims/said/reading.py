@@ -1,8 +1,10 @@
 """The talk as the finders read it: gaps, numbers, competitors, judo scores and phrases by their place."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from bisect import bisect_right
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from functools import lru_cache
+from typing import TYPE_CHECKING, TypeVar
 
 from hikite.claims.said.matching import Filler, Hit, Matcher
 from hikite.claims.said.numbers import Number, find_numbers
@@ -12,6 +14,7 @@ from hikite.records import Mention, Talk, Token
 if TYPE_CHECKING:
     from hikite.claims.actors import Reference
 
+Key = TypeVar("Key")
 NONE, SOFT, HARD = 0, 1, 2
 _HARD_MARKS = frozenset(".?!…")
 _JOINING = frozenset(("", "-", "‐", "‑"))
@@ -52,6 +55,16 @@ class Reading:
     points: bool
     duration_s: int | None
 
+    def speaker(self, index: int) -> str | None:
+        """Who says a token."""
+        at = bisect_right(self.talk.utterances, index, key=lambda utterance: utterance.first) - 1
+        return self.talk.utterances[at].speaker
+
+    @property
+    def closed(self) -> frozenset[str]:
+        """Words that may follow the number of a score."""
+        return _closed(self.wording.closed)
+
     def starting(self, group: str, first: int) -> tuple[Hit, ...]:
         """The group's phrases that begin at a token."""
         return self.starts.get((group, first), ())
@@ -78,13 +91,12 @@ def read(
     numbers = find_numbers(words, joined, wording.numbers)
     longest = _longest(actors)
     classes = _classes(words, mentions, wording)
-    hits: dict[str, tuple[Hit, ...]] = {}
-    starts: dict[tuple[str, int], tuple[Hit, ...]] = {}
-    stops: dict[tuple[str, int], tuple[Hit, ...]] = {}
-    for hit in matcher.find(words, gaps, _fillers(len(words), numbers, longest, classes, words, wording)):
-        hits[hit.group] = (*hits.get(hit.group, ()), hit)
-        starts[hit.group, hit.first] = (*starts.get((hit.group, hit.first), ()), hit)
-        stops[hit.group, hit.stop] = (*stops.get((hit.group, hit.stop), ()), hit)
+    fillers = _fillers(len(words), numbers, longest, classes, words, wording)
+    said = matcher.find(words, gaps, fillers)
+    spans = {(hit.group, hit.first, hit.stop) for hit in said}
+    named = [hit for hit in matcher.named(mentions) if (hit.group, hit.first, hit.stop) not in spans]
+    every = sorted((*said, *named), key=lambda hit: hit.first)
+    hits = _indexed(every, lambda hit: hit.group)
     return Reading(
         talk=talk,
         words=words,
@@ -98,13 +110,25 @@ def read(
         actor_stops={actor.stop: actor for actor in longest.values()},
         classes=classes,
         hits=hits,
-        starts=starts,
-        stops=stops,
+        starts=_indexed(every, lambda hit: (hit.group, hit.first)),
+        stops=_indexed(every, lambda hit: (hit.group, hit.stop)),
         denials=frozenset(hit.stop for hit in hits.get("denial", ())),
         supposings=_cues(hits.get("supposing", ()), hits.get("not_supposing", ())),
         points=len(classes) < _ENOUGH_CLASSES if points is None else points,
         duration_s=duration_s,
     )
+
+
+@lru_cache
+def _closed(words: tuple[str, ...]) -> frozenset[str]:
+    return frozenset(words)
+
+
+def _indexed(hits: Iterable[Hit], key: Callable[[Hit], Key]) -> dict[Key, tuple[Hit, ...]]:
+    found: dict[Key, list[Hit]] = {}
+    for hit in hits:
+        found.setdefault(key(hit), []).append(hit)
+    return {one: tuple(several) for one, several in found.items()}
 
 
 def _cues(cues: Iterable[Hit], pseudo: Iterable[Hit]) -> frozenset[int]:
@@ -160,7 +184,7 @@ def _classes(words: Sequence[str], mentions: tuple[Mention, ...], wording: Wordi
             continue
         for size in (2, 1):
             name = forms.get(tuple(words[index : index + size]))
-            if name is not None:
+            if name is not None and index + size <= len(words):
                 found[index] = Filler("<class>", index, index + size, name=name)
                 break
     return dict(sorted(found.items()))
@@ -184,6 +208,9 @@ def _fillers(
             fillers[number.first] += (said._replace(slot="<z>"),)
         else:
             fillers[number.first] += (said._replace(slot="<z>"), said._replace(slot="<n>"))
+        if number.form == "digits" and 100 <= number.value < 1000 and number.value % 100 < 60:
+            seconds = number.value // 100 * 60 + number.value % 100
+            fillers[number.first] += (said._replace(slot="<mss>", value=seconds),)
     for first, actor in actors.items():
         said = Filler("<side>", first, actor.stop, name=actor.side)
         if actor.how not in _NOBODY:

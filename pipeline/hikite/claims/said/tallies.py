@@ -1,105 +1,28 @@
 """Stated scores and leads: "seven three", "four all", "up by five", "one waza-ari each"."""
 
-from collections import Counter
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 
 from hikite.claims.said.drafting import longest_first
-from hikite.claims.said.matching import SIDES, Filler, Hit
-from hikite.claims.said.reading import HARD, NONE, Reading
+from hikite.claims.said.listings import find_listings
+from hikite.claims.said.matching import SIDES, Hit
+from hikite.claims.said.plausible import COUNTS, fits
+from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason, Tally
-
-_HIGHEST = 40
-_HIGHEST_CLASS = 4
-_LEAST_TOTAL = 6
-_CUE_WITHIN = 4
-_NUMBERS = ("<n>", "<z>", "<noun>")
 
 
 def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """One claim a stated score. ``tallies`` are by side where the words tell; else ``ordered`` is false and
-    the first number said stands under the first side. A lead gives ``margin`` with ``side`` its leader;
-    a level score without numbers has ``margin`` 0."""
-    hits = [hit for hit in reading.hits.get("tally", ()) if _fits(reading, hit)]
-    claims = list(_class_lists(reading, taken))
+    the first number said stands under the first side. A lead gives ``margin`` with ``side`` its leader, a
+    level score without numbers ``margin`` 0. The attributes ``ahead`` and ``behind`` tell how whoever the
+    statement is about stands, where the words do not say who that is."""
+    hits = [hit for hit in reading.hits.get("tally", ()) if fits(reading, hit)]
+    claims = list(find_listings(reading, taken))
     busy = taken | {index for claim in claims for index in range(claim.first, claim.stop)}
     for hit in longest_first(hits, busy):
         tallies, ordered, margin = _score(reading, hit)
         claims.append(_claim(reading, hit, tallies, ordered, margin))
     return tuple(claims)
-
-
-def find_totals(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
-    """ "Twelve!": a number alone that no one award can be is what one side now has, under the first side
-    and not ``ordered``."""
-    return tuple(_totals(reading, taken)) if reading.points else ()
-
-
-def _totals(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
-    for number in reading.numbers.values():
-        alone = reading.gaps[number.first] == HARD and reading.gaps[number.stop] != NONE
-        cued = bool(reading.ending("total_before", number.first)) and reading.gaps[number.stop] != NONE
-        if number.first in taken or not _LEAST_TOTAL <= number.value <= _HIGHEST or not (alone or cued):
-            continue
-        yield Claim(
-            first=number.first,
-            stop=number.stop,
-            start_ms=reading.talk.tokens[number.first].start_ms,
-            end_ms=reading.talk.tokens[number.stop - 1].end_ms,
-            kind="stated_score",
-            concept="score",
-            status=status_at(reading, number.first, number.stop, "stated"),
-            tallies={reading.sides[0]: Tally(points=number.value)},
-            ordered=False,
-            reasons=(Reason(name="total", words=reading.words[number.first]),),
-        )
-
-
-def _class_lists(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
-    """ "a yuko against a waza-ari and a yuko": what each side has, listed on both sides of one word."""
-    for hit in reading.hits.get("versus", ()):
-        left = _class_list(reading, hit.first, -1)
-        right = _class_list(reading, hit.stop, +1)
-        if not left or not right:
-            continue
-        first, stop = left[0].first, right[-1].stop
-        if not taken.isdisjoint(range(first, stop)):
-            continue
-        yield Claim(
-            first=first,
-            stop=stop,
-            start_ms=reading.talk.tokens[first].start_ms,
-            end_ms=reading.talk.tokens[stop - 1].end_ms,
-            kind="stated_score",
-            concept="score",
-            status=status_at(reading, first, stop, "stated"),
-            tallies=dict(zip(reading.sides, (_summed(left), _summed(right)), strict=True)),
-            ordered=False,
-            reasons=(Reason(name="listed", words=reading.talk.words(first, stop)),),
-        )
-
-
-def _class_list(reading: Reading, at: int, step: int) -> list[Filler]:
-    """The judo scores listed right before (``step`` -1) or after a token, small words between them."""
-    found: list[Filler] = []
-    stops = {score.stop: score for score in reading.classes.values()}
-    joins = {hit.first for hit in reading.hits.get("list_join", ())}
-    while 0 <= at <= len(reading.words) and reading.gaps[at] != HARD:
-        score = reading.classes.get(at) if step > 0 else stops.get(at)
-        small = at if step > 0 else at - 1
-        if score is not None:
-            found.append(score)
-            at = score.stop if step > 0 else score.first
-        elif small in joins or small in reading.numbers:
-            at += step
-        else:
-            break
-    return found if step > 0 else found[::-1]
-
-
-def _summed(scores: Sequence[Filler]) -> Tally:
-    counts = Counter(score.name.replace("-", "_") for score in scores)
-    return Tally.model_validate({name: counts.get(name, 0) for name in ("waza_ari", "yuko")} | dict(counts))
 
 
 def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool, margin: int | None) -> Claim:
@@ -115,6 +38,7 @@ def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool,
         concept="score",
         status=hit.entry.status or status_at(reading, hit.first, hit.stop, "stated"),
         side=side,
+        attributes=_attributes(hit, side if margin is not None else ordered or None),
         tallies=tallies,
         ordered=ordered,
         margin=margin,
@@ -122,73 +46,20 @@ def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool,
     )
 
 
+def _attributes(hit: Hit, settled: str | bool | None) -> tuple[str, ...]:
+    """What an unknown subject ("he leads six two") has of the score, for whoever finds out who it is."""
+    how = hit.entry.concept
+    if settled is not None or how not in ("lead", "leader", "trailer"):
+        return ()
+    return ("behind",) if how == "trailer" or hit.entry.who == "other" else ("ahead",)
+
+
 def _span(hit: Hit) -> tuple[int, int]:
     """The words of the score itself: "Ivan wins by seven to two" also says who won."""
-    numbers = [filler for filler in hit.fillers if filler.slot in _NUMBERS]
+    numbers = [filler for filler in hit.fillers if filler.slot in COUNTS]
     if hit.entry.concept in ("leader", "trailer") and numbers:
         return numbers[0].first, numbers[-1].stop
     return hit.first, hit.stop
-
-
-def _fits(reading: Reading, hit: Hit) -> bool:
-    """Whether the numbers can be a score here: neighbours, in reach, of a thing this sport counts."""
-    numbers = [filler for filler in hit.fillers if filler.slot in _NUMBERS]
-    classes = any(filler.slot == "<class>" for filler in hit.fillers)
-    how = hit.entry.concept
-    if any(number.value > (_HIGHEST if reading.points else _HIGHEST_CLASS) for number in numbers):
-        return False
-    if how in ("pair", "leader", "trailer") and not classes:
-        bare_judo = not reading.points and all(number.value for number in numbers)
-        return not bare_judo and _neighbours(reading, hit, numbers) and _named_whole(reading, hit)
-    if how == "same" and (len({number.value for number in numbers}) > 1 or _never(reading, hit)):
-        return False
-    if how == "level" and hit.entry.weight < 0:
-        return reading.gaps[hit.first] != NONE and reading.gaps[hit.stop] != NONE
-    if how == "lead" and (not reading.points or _never(reading, hit)):
-        return False
-    if how == "sides" and _one_side(hit):
-        return False
-    if how == "total" and classes and hit.values == (1,) and hit.fillers[0].slot not in SIDES:
-        return hit.fillers[-1].slot in SIDES
-    return not _broken(reading, hit)
-
-
-def _broken(reading: Reading, hit: Hit) -> bool:
-    """A comma may stand only beside a name: "both down, four" is no "down four"."""
-    borders = {
-        border for filler in hit.fillers if filler.slot in SIDES for border in (filler.first, filler.stop)
-    }
-    return any(reading.gaps[at] != NONE and at not in borders for at in range(hit.first + 1, hit.stop))
-
-
-def _one_side(hit: Hit) -> bool:
-    """ "Ana yuko, Ana waza-ari" tells two awards over again."""
-    names = [filler.name for filler in hit.fillers if filler.slot in SIDES]
-    return names[0] != "" and len(set(names)) == 1
-
-
-def _never(reading: Reading, hit: Hit) -> bool:
-    """ "a four each" lists awards, "four all day" praises one."""
-    after = reading.gaps[hit.stop] == NONE and reading.starting("tally_never_after", hit.stop)
-    if hit.entry.concept == "lead":
-        return bool(after)
-    before = reading.gaps[hit.first] == NONE and reading.ending("tally_never_before", hit.first)
-    return bool(after or before)
-
-
-def _named_whole(reading: Reading, hit: Hit) -> bool:
-    """A name after the numbers owns them only if the statement ends there: "two-one, Ivan turns in" does not."""
-    last = hit.fillers[-1]
-    return last.slot not in SIDES or last.stop != hit.stop or reading.gaps[hit.stop] != NONE
-
-
-def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
-    """ "three, two" needs a word for a score in front; "three two" and "three to two" do not."""
-    first, second = numbers[0], numbers[-1]
-    if not any(reading.gaps[first.stop : second.first + 1]):
-        return True
-    low = max(0, hit.first - _CUE_WITHIN)
-    return any(reading.ending("tally_before", stop) for stop in range(low, hit.first + 1))
 
 
 def _score(reading: Reading, hit: Hit) -> tuple[dict[str, Tally], bool, int | None]:
@@ -235,7 +106,7 @@ def _parts(reading: Reading, hit: Hit) -> list[Tally]:
     numbers: list[int] = []
     classes: list[str] = []
     for filler in hit.fillers:
-        if filler.slot in _NUMBERS:
+        if filler.slot in COUNTS:
             numbers.append(filler.value)
         elif filler.slot == "<class>":
             classes.append(filler.name)

@@ -14,22 +14,28 @@ from hikite.terms.places import lexicon_root
 
 Group = Literal[
     "award_after", "award_before", "award_dress", "award_unit", "award_whole", "class_after", "class_before",
-    "class_not_after", "class_not_before", "clock", "clock_after", "clock_before", "clock_pair", "count_after",
-    "count_before", "denial", "hold", "landing", "list_join", "not_supposing", "nothing", "penalty", "position",
+    "class_not_after", "class_not_before", "clock", "clock_after", "clock_before", "clock_pair",
+    "count_after", "count_before", "denial", "hold", "landing", "list_join", "not_supposing", "nothing",
+    "penalty", "position",
     "result", "stoppage", "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before",
-    "total_before", "versus",
+    "total_before", "unit", "versus",
 ]  # fmt: skip
+
+
+_WHOLE = ("closed", "classes", "spoken_out", "glued")
 
 
 class Entry(BaseModel, frozen=True, extra="forbid"):
     """Phrases that say the same thing, and what that is.
 
     A phrase is words with slots: ``<n>`` a number, ``<z>`` a number or a word for nothing, ``<noun>`` a noun
-    that is one ("pair"), ``<nth>`` an ordinal, ``<side>`` words for a competitor, ``<name>`` the same but no
+    that is one ("pair"), ``<nth>`` an ordinal, ``<mss>`` a clock written
+    as one figure ("340" is 3:40), ``<side>`` words for a competitor, ``<name>`` the same but no
     pronoun, ``<class>`` a judo score, ``<any>`` one word; ``a/b`` is either word. ``times`` are the seconds
     one of each number slot counts, ``plus`` what is added. ``who``: the competitor slot is the claim's
     ``own`` side or the ``other``. ``weight`` is evidence in log odds. ``alone`` asks for a pause or mark on
     that side. The concept ``-`` marks words that only look like the group's ("fair play" is no call).
+    ``names`` are concepts of the lexicon that say the same however they were met.
     """
 
     say: tuple[str, ...]
@@ -44,6 +50,7 @@ class Entry(BaseModel, frozen=True, extra="forbid"):
     points: int | None = None
     fell: bool | None = None
     alone: Literal["", "left", "right", "both"] = ""
+    names: tuple[str, ...] = ()
 
 
 class Numbers(BaseModel, frozen=True, extra="forbid"):
@@ -56,6 +63,7 @@ class Numbers(BaseModel, frozen=True, extra="forbid"):
     nouns: dict[str, int]
     determiners: tuple[str, ...]
     ordinals: dict[str, int]
+    endings: tuple[str, ...]
 
 
 class Wording(BaseModel, frozen=True, extra="forbid"):
@@ -64,6 +72,8 @@ class Wording(BaseModel, frozen=True, extra="forbid"):
     numbers: Numbers
     closed: tuple[str, ...]
     classes: dict[str, tuple[str, ...]]
+    spoken_out: dict[str, tuple[str, ...]]
+    glued: dict[str, str]
     groups: dict[Group, tuple[Entry, ...]]
 
 
@@ -76,7 +86,7 @@ def load_wording(language: str = "en") -> Wording:
     groups: dict[str, object] = {}
     for file in sorted((folder / "said").iterdir(), key=lambda file: file.name):
         for key, value in _parsed(file).items():
-            whole = key in ("closed", "classes")
+            whole = key in _WHOLE
             (said if whole else groups)[key] = value
             if not whole:
                 _check(file, {key: value})
@@ -95,10 +105,12 @@ def _check(file: Traversable, groups: dict[str, object]) -> None:
         _Groups.model_validate({"groups": groups})
     except ValidationError as problem:
         first = problem.errors()[0]
-        group, *rest = (*first["loc"][1:], "")
-        nth = next((part for part in rest if isinstance(part, int)), 0)
+        group, *rest = first["loc"][1:]
+        nth = [part for part in first["loc"] if isinstance(part, int)]
         message = f"[[{group}]] {'.'.join(map(str, rest)).strip('.')}: {first['msg']}"
-        raise LexiconError(message, file=str(file), line=_line(file, str(group), nth)) from problem
+        raise LexiconError(
+            message, file=str(file), line=_line(file, str(group), nth[0] if nth else 0)
+        ) from problem
 
 
 def _line(file: Traversable, group: str, nth: int) -> int:

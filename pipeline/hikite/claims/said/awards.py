@@ -1,0 +1,97 @@
+"""How surely a number is an award of points, weighed from what stands before and after it."""
+
+from typing import NamedTuple
+
+from hikite.claims.said.matching import SIDES, Hit
+from hikite.claims.said.numbers import Number
+from hikite.claims.said.reading import NONE, SOFT, Reading
+
+# Evidence in log odds. A bare number is rather no award; alone between two stops it is one; before a plain
+# noun it counts that noun; after a word it does not follow from, it is a pronoun ("the younger one").
+_BARE = -1.0
+_ALONE = 1.2
+_COUNTED = -3.0
+_PRONOUN = -1.0
+# Marks in the data: an article that makes a number a noun ("a four"), a word for one more ("another two").
+_NOUN, _FURTHER = "noun", "further"
+
+
+class Award(NamedTuple):
+    """Tokens ``first`` to ``stop`` award ``number``, with the cues that say so and their summed weight."""
+
+    first: int
+    stop: int
+    number: Number
+    weight: float
+    cues: tuple[Hit, ...]
+
+    @property
+    def further(self) -> bool:
+        """Whether the words say that it is another award than the one before."""
+        return any(cue.entry.concept == _FURTHER for cue in self.cues)
+
+
+def weigh(reading: Reading, number: Number) -> Award:
+    """The number with the words that belong to it and the evidence for an award."""
+    dress = max(reading.ending("award_dress", number.first), key=_size, default=None)
+    first = dress.first if dress is not None else number.first
+    unit = max(reading.starting("award_unit", number.stop), key=_size, default=None)
+    stop = unit.stop if unit is not None and reading.gaps[number.stop] == NONE else number.stop
+    before = near(reading.ending("award_before", first), reading.gaps[first])
+    after = whole(reading, near(reading.starting("award_after", stop), reading.gaps[stop]))
+    cues = [max(hits, key=_size) for hits in (before, after) if hits]
+    cues += [hit for hit in (dress, unit) if hit is not None]
+    weight = _BARE + sum(hit.entry.weight for hit in cues)
+    noun = dress is not None and dress.entry.concept == _NOUN and number.value > 1
+    weight += _standing(
+        reading, Award(first, stop, number, weight, tuple(cues)), bool(before), bool(after), noun
+    )
+    return Award(first, stop, number, weight, tuple(cues))
+
+
+def near(hits: tuple[Hit, ...], gap: int) -> list[Hit]:
+    """Cues speak across a comma, never across a statement's end; counted things stand right beside."""
+    return [hit for hit in hits if gap == NONE or (gap == SOFT and hit.entry.weight > 0)]
+
+
+def whole(reading: Reading, hits: list[Hit]) -> list[Hit]:
+    """The cues without names that open the next clause: "two, red" is red's, "two, red turns in" is not."""
+    return [
+        hit
+        for hit in hits
+        if reading.gaps[hit.first] == NONE or reading.gaps[hit.stop] != NONE or not _bare_name(hit)
+    ]
+
+
+def for_what(reading: Reading, stop: int) -> bool:
+    """Whether the words after an award tell it apart by its reason: "one for the walk"."""
+    return any(
+        not hit.fillers or hit.fillers[0].slot not in SIDES for hit in reading.starting("award_after", stop)
+    )
+
+
+def _bare_name(hit: Hit) -> bool:
+    return bool(hit.fillers) and (hit.fillers[0].first, hit.fillers[0].stop) == (hit.first, hit.stop)
+
+
+def _standing(reading: Reading, award: Award, led: bool, followed: bool, noun: bool) -> float:
+    """What the borders tell."""
+    first, stop, number = award.first, award.stop, award.number
+    opens = reading.gaps[first] != NONE or led
+    closes = reading.gaps[stop] != NONE or followed
+    if opens and closes:
+        return _ALONE
+    weight, unit = 0.0, stop > number.stop
+    if noun and (closes or not reading.talk.tokens[stop].glued):
+        weight += _ALONE
+    elif not closes and not (reading.words[stop] in reading.closed or stop in reading.actors):
+        weight += _COUNTED
+    if not opens and not unit:
+        weight += _PRONOUN
+    if number.value == 1 and number.form != "noun" and not closes and not unit:
+        weight += _PRONOUN
+    return weight
+
+
+def _size(hit: Hit) -> tuple[int, float]:
+    return hit.stop - hit.first, abs(hit.entry.weight)

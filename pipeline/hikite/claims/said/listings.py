@@ -1,0 +1,56 @@
+"""Judo scores listed for both sides around one word: "a yuko against a waza-ari and a yuko"."""
+
+from collections import Counter
+from collections.abc import Iterator, Sequence
+
+from hikite.claims.said.matching import Filler
+from hikite.claims.said.reading import HARD, Reading
+from hikite.claims.said.status import status_at
+from hikite.records import Claim, Reason, Tally
+
+
+def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
+    """As in "a yuko against a waza-ari and a yuko": what each side has, listed on both sides of one word."""
+    for hit in reading.hits.get("versus", ()):
+        left = _class_list(reading, hit.first, -1)
+        right = _class_list(reading, hit.stop, +1)
+        if not left or not right:
+            continue
+        first, stop = left[0].first, right[-1].stop
+        if not taken.isdisjoint(range(first, stop)):
+            continue
+        yield Claim(
+            first=first,
+            stop=stop,
+            start_ms=reading.talk.tokens[first].start_ms,
+            end_ms=reading.talk.tokens[stop - 1].end_ms,
+            kind="stated_score",
+            concept="score",
+            status=status_at(reading, first, stop, "stated"),
+            tallies=dict(zip(reading.sides, (_summed(left), _summed(right)), strict=True)),
+            ordered=False,
+            reasons=(Reason(name="listed", words=reading.talk.words(first, stop)),),
+        )
+
+
+def _class_list(reading: Reading, at: int, step: int) -> list[Filler]:
+    """The judo scores listed right before (``step`` -1) or after a token, small words between them."""
+    found: list[Filler] = []
+    stops = {score.stop: score for score in reading.classes.values()}
+    joins = {hit.first for hit in reading.hits.get("list_join", ())}
+    while 0 <= at <= len(reading.words) and reading.gaps[at] != HARD:
+        score = reading.classes.get(at) if step > 0 else stops.get(at)
+        small = at if step > 0 else at - 1
+        if score is not None:
+            found.append(score)
+            at = score.stop if step > 0 else score.first
+        elif small in joins or small in reading.numbers:
+            at += step
+        else:
+            break
+    return found if step > 0 else found[::-1]
+
+
+def _summed(scores: Sequence[Filler]) -> Tally:
+    counts = Counter(score.name.replace("-", "_") for score in scores)
+    return Tally.model_validate({name: counts.get(name, 0) for name in ("waza_ari", "yuko")} | dict(counts))

@@ -1,0 +1,94 @@
+"""Whether a phrase for a stated score can be one where it stands."""
+
+from collections.abc import Sequence
+
+from hikite.claims.said.drafting import stands
+from hikite.claims.said.matching import SIDES, Filler, Hit
+from hikite.claims.said.reading import NONE, Reading
+
+# A score is neither higher than this, nor a judo score's number.
+_HIGHEST = 40
+_HIGHEST_CLASS = 4
+_CUE_WITHIN = 4
+COUNTS = ("<n>", "<z>", "<noun>")
+
+
+def fits(reading: Reading, hit: Hit) -> bool:
+    """Whether the numbers can be a score here: neighbours, in reach, of a thing this sport counts."""
+    numbers = [filler for filler in hit.fillers if filler.slot in COUNTS]
+    classes = any(filler.slot == "<class>" for filler in hit.fillers)
+    how = hit.entry.concept
+    if hit.entry.alone and not stands(reading, hit):
+        return False
+    if any(number.value > (_HIGHEST if reading.points else _HIGHEST_CLASS) for number in numbers):
+        return False
+    if how in ("pair", "leader", "trailer") and not classes:
+        bare_judo = not reading.points and all(number.value for number in numbers)
+        return not bare_judo and _neighbours(reading, hit, numbers) and _named_whole(reading, hit)
+    if how == "same" and (len({number.value for number in numbers}) > 1 or _never(reading, hit)):
+        return False
+    if how == "level" and hit.entry.weight < 0:
+        return reading.gaps[hit.first] != NONE and reading.gaps[hit.stop] != NONE
+    if how == "lead" and (not reading.points or _never(reading, hit)):
+        return False
+    if how == "sides" and _one_side(hit):
+        return False
+    if how == "total" and classes and hit.values == (1,) and hit.fillers[0].slot not in SIDES:
+        return hit.fillers[-1].slot in SIDES
+    return not _broken(reading, hit)
+
+
+def _broken(reading: Reading, hit: Hit) -> bool:
+    """A comma may stand only beside a name: "both down, four" is no "down four"."""
+    borders = {
+        border for filler in hit.fillers if filler.slot in SIDES for border in (filler.first, filler.stop)
+    }
+    return any(reading.gaps[at] != NONE and at not in borders for at in range(hit.first + 1, hit.stop))
+
+
+def _one_side(hit: Hit) -> bool:
+    """As in "Ana yuko, Ana waza-ari" tells two awards over again."""
+    names = [filler.name for filler in hit.fillers if filler.slot in SIDES]
+    return names[0] != "" and len(set(names)) == 1
+
+
+def _never(reading: Reading, hit: Hit) -> bool:
+    """As in "a four each" lists awards, "four all day" praises one."""
+    after = reading.gaps[hit.stop] == NONE and reading.starting("tally_never_after", hit.stop)
+    if hit.entry.concept == "lead":
+        return bool(after)
+    before = reading.gaps[hit.first] == NONE and reading.ending("tally_never_before", hit.first)
+    return bool(after or before)
+
+
+def _named_whole(reading: Reading, hit: Hit) -> bool:
+    """A bare name after the numbers owns them only at a statement's end: "two-one, Ivan turns in" has none."""
+    before, last = hit.fillers[-2:]
+    bare = last.slot in SIDES and last.stop == hit.stop and last.first == before.stop
+    return not bare or reading.gaps[hit.stop] != NONE
+
+
+def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
+    """As in "three, two" needs a word for a score in front; "three two" and "three to two" do not."""
+    first, second = numbers[0], numbers[-1]
+    if (
+        reading.gaps[second.stop] == NONE
+        and second.stop in reading.numbers
+        and not _paired(reading, first.first)
+    ):
+        return False
+    if reading.gaps[hit.stop] == NONE and reading.starting("unit", hit.stop):
+        return False
+    if not any(reading.gaps[first.stop : second.first + 1]):
+        return True
+    low = max(0, hit.first - _CUE_WITHIN)
+    return any(reading.ending("tally_before", stop) for stop in range(low, hit.first + 1))
+
+
+def _paired(reading: Reading, first: int) -> bool:
+    """Of numbers in a row, the last two are the score: "four, eight six" may come without its comma."""
+    run = 0
+    at = first
+    while at in reading.numbers and (run == 0 or reading.gaps[at] == NONE):
+        at, run = reading.numbers[at].stop, run + 1
+    return run % 2 == 0
