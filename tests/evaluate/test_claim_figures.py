@@ -97,8 +97,6 @@ VALUES = [
     # points
     (label(1, "Four to red", "score", None, points=4), claim(11, "score", "points", points=4), True),
     (label(1, "Four to red", "score", None, points=4), claim(11, "score", "points", points=2), False),
-    # a fault without points: none said is nought
-    (label(1, "Four", "penalty", "warning", points=0), claim(11, "penalty", "warning"), True),
     # clocks: seconds, and which way they run
     (label(2, "a minute", "clock", None, seconds=60), claim(22, "clock", "clock", seconds=60), True),
     (label(2, "a minute", "clock", None, seconds=60), claim(22, "clock", "clock", seconds=1), False),

@@ -97,11 +97,14 @@ def _same_score(heard: Heard, truth: Truth) -> bool:
 
 
 def value_right(heard: Heard, truth: Truth) -> bool | None:
-    """Whether points, seconds or the stated score are the true ones; ``None`` where there is none to tell."""
+    """Whether points, seconds or the stated score are the true ones; ``None`` where there is none to tell.
+
+    What a fault costs is mostly not said but in the rules: the ledger answers for it.
+    """
     claim = heard.claim
     if claim is None:
         return None
-    if truth.kind in ("score", "penalty") and truth.points is not None:
+    if truth.kind == "score" and truth.points is not None:
         return (claim.points or 0) == truth.points
     if truth.kind == "clock" and truth.seconds is not None:
         return claim.seconds == truth.seconds and claim.elapsed == (truth.clock == "elapsed")
