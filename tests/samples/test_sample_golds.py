@@ -10,6 +10,8 @@ from hikite.evaluate.golds import Gold, Row, read_gold
 from hikite.evaluate.runs import commentary_of
 from hikite.ledger import load_rulesets
 from hikite.records import Sheet, Tally
+from hikite.terms import load_terms
+from hikite.transcripts import read
 
 SAMPLES = Path(__file__).parents[2] / "samples"
 GOLDS = {
@@ -160,3 +162,25 @@ def test_the_clock_never_rises_and_never_outruns_the_recording(gold):
                 gone = now - clock if golden else clock - now
                 assert 0 <= gone <= truth.end_s - at + 1, f"line {truth.line}: {truth.said}"
                 at, clock = truth.start_s, now
+
+
+@EVERY
+def test_the_recording_says_what_its_truth_says(gold):
+    # the garbled recogniser file says something else by design; its times must be the truth's all the same
+    transcript = read(talk_file(gold))
+    heard = [word for cue in transcript.cues for word in plain(cue.text)]
+    if talk_file(gold).suffix == ".json":
+        assert abs(transcript.duration_ms / 1000 - gold.lines[-1].end_s) < 1
+    else:
+        assert heard == [word for line in gold.lines for word in plain(line.text)]
+
+
+def plain(text: str) -> list[str]:
+    return re.sub(r"[^\w\s]", "", text.lower().replace("-", " ")).split()
+
+
+@EVERY
+def test_every_labelled_concept_is_in_the_lexicon(gold):
+    named = ("technique", "grip", "hold", "principle")
+    labels = {truth.concept for truth in gold.truths if truth.kind in named}
+    assert labels - set(load_terms().concepts) == set()
