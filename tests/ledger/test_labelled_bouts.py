@@ -1,4 +1,4 @@
-"""Labelled bouts through the ledger alone, from claims as a perfect and as a careless listener would give them."""
+"""Labelled bouts through the ledger alone, from claims as a careful and as a careless listener gives them."""
 
 import pytest
 from gold_claims import FOLDER, Gold, Listener, golds, needs_bouts

@@ -96,9 +96,7 @@ class Clocks:
         return min(pace, 20.0)
 
     def _periods(self, claims: dict[int, Claim], most: int) -> tuple[Period, ...]:
-        first = next(
-            (c.start_ms for c in claims.values() if c.kind == "stoppage" and c.concept == "start"), None
-        )
+        first = next((claim.start_ms for claim in claims.values() if _opens(claim)), None)
         opening = min((claim.start_ms for claim in claims.values()), default=0) if first is None else first
         starts: list[tuple[int, bool]] = [(opening, False)]
         readings: list[list[Reading]] = [[]]
@@ -159,6 +157,10 @@ def _around(readings: tuple[Reading, ...], ms: int) -> tuple[Reading | None, Rea
     """The last reading at or before a moment and the first after it."""
     at = bisect_right(readings, ms, key=lambda reading: reading.at_ms)
     return readings[at - 1] if at else None, readings[at] if at < len(readings) else None
+
+
+def _opens(claim: Claim) -> bool:
+    return claim.kind == "stoppage" and claim.concept == "start" and claim.of != "golden-score"
 
 
 def _steady(readings: list[Reading], golden: bool) -> list[Reading]:

@@ -9,7 +9,7 @@ from hikite.ledger.entries import Entries
 from hikite.ledger.noise import load_noise
 from hikite.ledger.reckonings import reckon
 from hikite.ledger.results import decide
-from hikite.ledger.rulebooks import Ruleset
+from hikite.ledger.rulebooks import End, Ruleset
 from hikite.ledger.rulesets import Rulesets
 from hikite.ledger.scorings import read_path, scoreboard
 from hikite.ledger.worths import scales
@@ -71,7 +71,7 @@ def _bout(
     reckoning = reckon(mine, rules, weighing, noise, _lead(rules, day), clocks)
     scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid)
     golden = any(period.golden for period in clocks.periods)
-    result = decide(mine, reckoning, scorings, rules, golden)
+    result = decide(mine, reckoning, scorings, rules, golden, _likely_lead(rules, day))
     events = Entries(mine, reckoning, scorings, weighing, clocks).build()
     state = reckoning.solved.path[-1][1]
     return Bout(
@@ -89,12 +89,22 @@ def _bout(
 def _lead(rules: Ruleset, day: date | None) -> int | None:
     """The lead that ends a bout, where its row is sure and in force."""
     for end in rules.ends:
-        held = day is None or (
-            (end.since is None or end.since <= day) and (end.until is None or day <= end.until)
-        )
-        if end.lead is not None and end.mark == "published" and held and (day or end.until is None):
+        sure = end.mark == "published" and (day is not None or end.until is None)
+        if end.lead is not None and sure and _in_force(end, day):
             return end.lead
     return None
+
+
+def _likely_lead(rules: Ruleset, day: date | None) -> int | None:
+    """The lead that ends a bout by any row in force, sure or not; the largest where no date tells."""
+    leads = [end.lead for end in rules.ends if end.lead is not None and _in_force(end, day)]
+    return max(leads, default=None)
+
+
+def _in_force(end: End, day: date | None) -> bool:
+    return day is None or (
+        (end.since is None or end.since <= day) and (end.until is None or day <= end.until)
+    )
 
 
 def _competitors(sheet: Sheet, rules: Ruleset) -> tuple[Competitor, ...]:

@@ -53,7 +53,7 @@ def reckon(
 
 
 def _joined(matter: Matter, claims: dict[int, Claim], board: Grid) -> Floats | None:
-    """A start from any score, where the first score stated is more than was called before it; else nothing."""
+    """A start from any score, where the first one stated is more than was called before; else nothing."""
     first = next((claims[n] for n in matter.statements if len(claims[n].tallies) == 2), None)
     if first is None or board.plan.classes or chance(first, "stated") < 0.5:
         return None

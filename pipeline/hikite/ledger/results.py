@@ -9,9 +9,17 @@ from hikite.ledger.rulebooks import TOTAL, Ruleset
 from hikite.ledger.scorings import Scoring
 from hikite.records import Claim, Result
 
+OUT = 900.0
+"""A side whose opponent is out by penalties is ahead by more than this."""
+
 
 def decide(
-    claims: dict[int, Claim], reckoning: Reckoning, scorings: list[Scoring], rules: Ruleset, golden: bool
+    claims: dict[int, Claim],
+    reckoning: Reckoning,
+    scorings: list[Scoring],
+    rules: Ruleset,
+    golden: bool,
+    lead: int | None,
 ) -> Result:
     """The most probable result: from the results named, the final score and the rules on ties."""
     grid, solved = reckoning.grid, reckoning.solved
@@ -29,7 +37,7 @@ def decide(
     odds /= odds.sum()
     winner = int(odds.argmax())
     state = solved.path[-1][1] if solved.path else 0
-    by = early or _by(reckoning, rules, state, winner, golden, float(ahead[state]))
+    by = early or _by(reckoning, rules, state, winner, golden, float(ahead[state]), lead)
     row = next((end.id for end in rules.ends if end.by == by), None)
     named = bool(reckoning.matter.verdicts) or bool(scorings)
     return Result(
@@ -85,46 +93,57 @@ def _clean_throw(reckoning: Reckoning, scorings: list[Scoring]) -> tuple[Floats,
     return np.array(throw.sides), TOTAL
 
 
-def _by(reckoning: Reckoning, rules: Ruleset, state: int, winner: int, golden: bool, ahead: float) -> str:
+def _by(
+    reckoning: Reckoning,
+    rules: Ruleset,
+    state: int,
+    winner: int,
+    golden: bool,
+    ahead: float,
+    lead: int | None,
+) -> str:
+    """How the side ahead in a state won."""
     grid = reckoning.grid
-    if abs(ahead) >= 900:
-        return next(
-            (end.by for end in rules.ends if end.by in ("hansoku-make", "disqualification")),
-            "disqualification",
-        )
+    if abs(ahead) >= OUT:
+        named = {end.by for end in rules.ends}
+        return "hansoku-make" if "hansoku-make" in named else "disqualification"
     if not grid.plan.classes:
-        lead = grid.plan.lead
         red, blue = (int(pair[state]) for pair in grid.tally["points"])
         return "superiority" if lead is not None and abs(red - blue) >= lead else "points"
     for end in rules.ends:
-        if end.golden or end.score not in rules.classes:
-            continue
-        full = grid.axes[TOP, 2][state] == winner + 1 if end.score == TOP else (
-            grid.tally[end.score][winner][state] >= end.count
-        )  # fmt: skip
-        if full:
+        if end.score == TOP and grid.axes[TOP, 2][state] == winner + 1:
+            return end.by
+        if end.score in grid.tally and not end.golden and grid.tally[end.score][winner][state] >= end.count:
             return end.by
     if golden:
         return "golden-score"
     for name in rules.classes:
         if name != TOP and grid.tally[name][winner][state] > grid.tally[name][1 - winner][state]:
             return name
-    return "decision"
+    shido = grid.shido(winner), grid.shido(1 - winner)
+    fewer = shido[0] is not None and shido[1] is not None and shido[0][state] < shido[1][state]
+    return "shido" if fewer and any(end.by == "shido" for end in rules.ends) else "decision"
 
 
 def _tie(reckoning: Reckoning, scorings: list[Scoring], rules: Ruleset) -> int:
     """The side that the rules on ties favour on the best path."""
     lines = [scoring for scoring in scorings if isinstance(scoring.value, int)]
-    grave = {ladder.concept for ladder in rules.ladders if any(step.out for step in ladder.steps)}
     for tie in rules.ties:
         if tie.by == "quality":
             best = [sorted((s.value for s in lines if s.side == side), reverse=True) for side in (0, 1)]
             if best[0] != best[1]:
                 return int(best[1] > best[0])
         if tie.by == "penalties":
-            faults = [sum(s.penalty in grave and s.side == 1 - side for s in lines) for side in (0, 1)]
+            faults = [_faults(reckoning, side) for side in (0, 1)]
             if faults[0] != faults[1]:
                 return int(faults[1] < faults[0])
         if tie.by == "last" and lines:
             return lines[-1].side
     return lines[-1].side if lines else 0
+
+
+def _faults(reckoning: Reckoning, side: int) -> int:
+    """How many grave penalties (those that can end in exclusion) a side has on the best path."""
+    grid, state = reckoning.grid, reckoning.solved.path[-1][1]
+    grave = [rail.concept for rail in grid.plan.rails if not rail.shared]
+    return sum(int(grid.axes[concept, side][state]) for concept in grave)
