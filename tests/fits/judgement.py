@@ -8,7 +8,6 @@ import argparse
 import json
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
-from math import tanh
 from pathlib import Path
 
 import numpy as np
@@ -18,7 +17,7 @@ from scipy.optimize import minimize
 from scipy.sparse import csr_matrix
 
 from hikite.claims.clues import status_clues
-from hikite.claims.hear import SIDELESS, stage
+from hikite.claims.hear import SIDELESS, settle, stage
 from hikite.claims.judges import Judges, SideJudge, StatusJudge
 from hikite.claims.pointers import side_clues
 from hikite.claims.rosters import colours_of
@@ -65,7 +64,21 @@ def labelled(gold_file: Path, variant: str, terms: Terms) -> Labelled | None:
         status[number] = truth.status
         if truth.side in sides:
             pull[number] = 1.0 if truth.side == sides[0] else -1.0
+    _thrown(scene, status, pull)
     return Labelled(author=gold_file.name[0], scene=scene, sides=sides, status=status, pull=pull)
+
+
+def _thrown(scene: Scene, status: dict[int, str], pull: dict[int, float]) -> None:
+    """Who lands is the one thrown: landings right after a labelled throw take the other side."""
+    for number, draft in enumerate(scene.drafts):
+        for back in range(number - 1, max(number - 5, -1), -1):
+            near = scene.statement_of[draft.first] - scene.statement_of[scene.drafts[back].first] <= 2
+            throw = (
+                scene.drafts[back].kind == "technique" and status.get(back) == "completed" and back in pull
+            )
+            if draft.kind == "landing" and number not in pull and near and throw:
+                pull[number] = -pull[back]
+                break
 
 
 def named(rows: Iterable[dict[str, float]], rarest: int = RAREST) -> dict[str, int]:
@@ -138,17 +151,6 @@ def fit_side(rows: Sequence[dict[str, float]], pulls: Sequence[float]) -> SideJu
     )
 
 
-def settle(one: Labelled, judge: SideJudge) -> list[float]:
-    """The drafts' pulls as the judge itself would settle them, first to last."""
-    settled: list[float] = []
-    for number, draft in enumerate(one.scene.drafts):
-        pull = 0.0
-        if draft.kind not in SIDELESS:
-            pull = tanh(judge.pull(side_clues(one.scene, number, settled, one.sides)) / 2)
-        settled.append(pull)
-    return settled
-
-
 def with_status(one: Labelled, judges: dict[str, StatusJudge]) -> Labelled:
     """The recording with the drafts' statuses as judged."""
     drafts = []
@@ -169,16 +171,28 @@ def fit(bouts: Sequence[Labelled]) -> Judges:
         rows = [status_clues(b.scene, n) for b, n in samples]
         status[kind] = fit_status(rows, [b.status[n] for b, n in samples])
     bouts = [with_status(b, status) for b in bouts]
+    side = SideJudge(weights={})
     settled = [[b.pull.get(n, 0.0) for n in range(len(b.scene.drafts))] for b in bouts]
     for _ in range(3):
-        rows, pulls = [], []
-        for b, own in zip(bouts, settled, strict=True):
-            for number, pull in sorted(b.pull.items()):
-                rows.append(side_clues(b.scene, number, own[:number], b.sides))
-                pulls.append(pull)
-        side = fit_side(rows, pulls)
-        settled = [settle(b, side) for b in bouts]
-    return Judges(status=status, side=side)
+        side = _fit_hearing(bouts, settled, [[] for _ in bouts])
+        settled = [settle(b.scene, side, [], b.sides) for b in bouts]
+    first, again = settled, side
+    for _ in range(2):
+        again = _fit_hearing(bouts, settled, first)
+        settled = [settle(b.scene, again, heard, b.sides) for b, heard in zip(bouts, first, strict=True)]
+    return Judges(status=status, side=side, side_again=again)
+
+
+def _fit_hearing(
+    bouts: Sequence[Labelled], settled: Sequence[list[float]], heard: Sequence[list[float]]
+) -> SideJudge:
+    """A side judge that knows the earlier drafts as settled and the later ones as heard before."""
+    rows, pulls = [], []
+    for b, own, before in zip(bouts, settled, heard, strict=True):
+        for number, pull in sorted(b.pull.items()):
+            rows.append(side_clues(b.scene, number, [*own[:number], *before[number:]], b.sides))
+            pulls.append(pull)
+    return fit_side(rows, pulls)
 
 
 def score(bouts: Sequence[Labelled], judges: Judges) -> dict[str, Counter[str]]:
@@ -186,7 +200,7 @@ def score(bouts: Sequence[Labelled], judges: Judges) -> dict[str, Counter[str]]:
     counts: dict[str, Counter[str]] = defaultdict(Counter)
     for bout in bouts:
         b = with_status(bout, judges.status)
-        settled = settle(b, judges.side)
+        settled = settle(b.scene, judges.side_again, settle(b.scene, judges.side, [], b.sides), b.sides)
         for number, status in b.status.items():
             draft = b.scene.drafts[number]
             if draft.kind in JUDGED:

@@ -2,11 +2,11 @@
 
 from collections.abc import Iterator
 from functools import cache
-from math import exp
+from math import tanh
 
 from hikite.claims.actors import find_actors
 from hikite.claims.clues import status_clues
-from hikite.claims.judges import Judges, load_judges
+from hikite.claims.judges import Judges, SideJudge, load_judges
 from hikite.claims.links import link
 from hikite.claims.phrases import Phrases
 from hikite.claims.pointers import side_clues
@@ -96,18 +96,32 @@ def _with_status(scene: Scene, number: int, judges: Judges) -> Claim:
 
 
 def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterator[Claim]:
-    """The drafts with their sides, first to last; each leans on the ones before."""
+    """The drafts with their sides, judged first to last and then once more knowing what came after."""
+    first_hearing = settle(scene, judges.side, [], sides)
+    second_hearing = settle(scene, judges.side_again, first_hearing, sides)
+    for number, draft in enumerate(scene.drafts):
+        if draft.kind in SIDELESS:
+            yield draft
+            continue
+        first = 0.5 + 0.5 * second_hearing[number]
+        known = [*second_hearing[:number], *first_hearing[number:]]
+        clues = side_clues(scene, number, known, sides)
+        yield draft.model_copy(
+            update={
+                "side": sides[0] if first >= 0.5 else sides[1],
+                "sides": {sides[0]: first, sides[1]: 1.0 - first},
+                "reasons": (*draft.reasons, *judges.side_again.reasons(clues)),
+            }
+        )
+
+
+def settle(scene: Scene, judge: SideJudge, heard: list[float], sides: tuple[str, str]) -> list[float]:
+    """Every draft's pull, from -1 (surely the second side) to +1; ``heard`` is an earlier hearing's answer."""
     settled: list[float] = []
     for number, draft in enumerate(scene.drafts):
         if draft.kind in SIDELESS:
             settled.append(0.0)
-            yield draft
             continue
-        clues = side_clues(scene, number, settled, sides)
-        pull = judges.side.pull(clues)
-        first = 1.0 / (1.0 + exp(-pull))
-        settled.append(2.0 * first - 1.0)
-        side = sides[0] if first >= 0.5 else sides[1]
-        reasons = (*draft.reasons, *judges.side.reasons(clues))
-        chances = {sides[0]: first, sides[1]: 1.0 - first}
-        yield draft.model_copy(update={"side": side, "sides": chances, "reasons": reasons})
+        known = [*settled, *heard[number:]]
+        settled.append(tanh(judge.pull(side_clues(scene, number, known, sides)) / 2))
+    return settled

@@ -59,10 +59,14 @@ class SideJudge(BaseModel, frozen=True, extra="forbid"):
 
 
 class Judges(BaseModel, frozen=True, extra="forbid"):
-    """How a draft is meant, by kind, and whose it is. Fitted on labelled bouts by ``tests/fits``."""
+    """How a draft is meant, by kind, and whose it is, on a first and on a second hearing.
+
+    Fitted on labelled bouts by ``tests/fits/judgement.py``.
+    """
 
     status: dict[str, StatusJudge]
     side: SideJudge
+    side_again: SideJudge
 
 
 @cache

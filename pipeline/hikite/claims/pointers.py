@@ -5,11 +5,15 @@ from hikite.claims.scenes import Scene
 from hikite.records import Claim
 
 _LAST = 3
+_CLOSE, _FOCUS_REACH = 4, 90
 _TOLD_BY_SIDE = frozenset({"name", "colour", "nation", "epithet"})
 
 
 def side_clues(scene: Scene, number: int, settled: list[float], sides: tuple[str, str]) -> dict[str, float]:
-    """Signed cues of draft ``number``, bare and by kind; ``settled`` holds the earlier drafts' pulls."""
+    """Signed cues of draft ``number``, bare and by kind; ``settled`` holds the drafts' pulls so far.
+
+    On a first hearing these are the earlier drafts' only; on a second one the later drafts' as well.
+    """
     draft = scene.drafts[number]
     pull = {sides[0]: 1.0, sides[1]: -1.0}
     clues: dict[str, float] = {}
@@ -18,6 +22,7 @@ def side_clues(scene: Scene, number: int, settled: list[float], sides: tuple[str
     _near(scene, draft, pull, clues)
     _far(scene, draft, pull, clues)
     _claimed(scene, number, settled, clues)
+    _to_come(scene, number, settled, clues)
     group = "broken" if draft.status == "broken" else draft.status
     by_kind = {f"{draft.kind}/{clue}": value for clue, value in clues.items()}
     by_status = {f"{draft.kind}.{group}/{clue}": value for clue, value in clues.items()}
@@ -53,8 +58,10 @@ def _near(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, f
 
 
 def _part(scene: Scene, one: Reference) -> str:
-    """A reference's part in its clause: owner, after a preposition, or subject."""
+    """A reference's part in its clause: owner, defender, after a preposition, or subject."""
     words = scene.words
+    if "defend" in scene.cues(one.stop, min(one.stop + _CLOSE, scene.clause(one.first)[1])):
+        return "defender"
     if one.stop < len(words) and words[one.stop] == "'s":
         following = words[one.stop + 1] if one.stop + 1 < len(words) else ""
         return "is" if following in scene.speech.actors.after_is or following.endswith("ing") else "owner"
@@ -65,9 +72,13 @@ def _part(scene: Scene, one: Reference) -> str:
 def _focus(scene: Scene, index: int, pull: dict[str, float]) -> float:
     """Who the talk is about when a clause begins: the last one named as subject, fading by statement."""
     here = scene.statement_of[index]
-    for one in reversed(scene.pointers(max(index - 90, 0), index)):
+    turn = 1.0
+    for one in reversed(scene.pointers(max(index - _FOCUS_REACH, 0), index)):
+        faded = turn * 0.8 ** (here - scene.statement_of[one.first])
         if one.side in pull and _part(scene, one) in ("subject", "is", "owner"):
-            return float(pull[one.side] * 0.8 ** (here - scene.statement_of[one.first]))
+            return float(pull[one.side] * faded)
+        if one.how == "opponent" and scene.clause(one.first)[0] == one.first:
+            turn = -turn
     return 0.0
 
 
@@ -117,3 +128,18 @@ def _claimed(scene: Scene, number: int, settled: list[float], clues: dict[str, f
             if draft.status == "recalled":
                 clues["same-concept-recalled"] = settled[back]
             break
+
+
+def _to_come(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
+    """The sides of the next claims, known on a second hearing."""
+    draft = scene.drafts[number]
+    seen: set[str] = set()
+    for ahead in range(number + 1, min(number + 7, len(settled))):
+        other = scene.drafts[ahead]
+        if settled[ahead] == 0.0 or other.kind in seen:
+            continue
+        distance = min(scene.statement_of[other.first] - scene.statement_of[draft.first], 2)
+        clues[f"next-{other.kind}.{other.status}{distance}"] = settled[ahead]
+        if not seen:
+            clues[f"next{distance}:{other.kind}.{other.status}"] = settled[ahead]
+        seen.add(other.kind)
