@@ -40,6 +40,11 @@ class Draft(NamedTuple):
         """The number of characters said."""
         return sum(len(piece.text) for piece in self.pieces)
 
+    @property
+    def ends_ms(self) -> int:
+        """The end where one is known, else the start."""
+        return self.start_ms if self.end_ms is None else self.end_ms
+
 
 class Rough(NamedTuple):
     """A whole file as read: cues in file order, what was left out, and the language it names."""
@@ -80,23 +85,24 @@ def rows_of(lines: list[str]) -> tuple[int, ...]:
 
 
 def split(draft: Draft, borders: list[int], speakers: list[str | None]) -> list[Draft]:
-    """The cue cut before the pieces ``borders``, one speaker a part; times by the file or the text's length."""
-    assert draft.end_ms is not None
+    """The cue cut before the pieces ``borders``, one speaker a part; times known, or by the text's length.
+
+    Parts of a cue without an end have none either.
+    """
     edges = [0, *borders, len(draft.pieces)]
-    span, total = draft.end_ms - draft.start_ms, draft.size
+    span, total = draft.ends_ms - draft.start_ms, draft.size
     parts: list[Draft] = []
     begin = draft.start_ms
     for first, stop, speaker in zip(edges, edges[1:], speakers, strict=False):
-        end = draft.end_ms
-        if stop < len(draft.pieces):
-            said = sum(len(piece.text) for piece in draft.pieces[:stop])
-            known = draft.pieces[stop].start_ms or draft.pieces[stop - 1].end_ms
-            end = draft.start_ms + span * said // total if known is None else known
-            end = min(max(end, begin), draft.end_ms)
-        rows = tuple(row - first for row in draft.rows if first <= row < stop)
         pieces = draft.pieces[first:stop]
-        parts.append(
-            draft._replace(pieces=pieces, start_ms=begin, end_ms=end, speaker=speaker, rows=rows or (0,))
-        )
+        end = draft.ends_ms
+        if stop < len(draft.pieces):
+            known = draft.pieces[stop].start_ms or pieces[-1].end_ms
+            share = draft.start_ms + span * sum(len(piece.text) for piece in draft.pieces[:stop]) // total
+            end = share if known is None else max(known, begin)
+            end = end if draft.end_ms is None else min(end, draft.end_ms)
+        rows = tuple(row - first for row in draft.rows if first <= row < stop) or (0,)
+        ends = None if draft.end_ms is None else end
+        parts.append(Draft(pieces, begin, ends, draft.line, draft.label, speaker, draft.settings, rows))
         begin = end
     return parts

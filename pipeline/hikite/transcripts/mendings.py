@@ -5,7 +5,7 @@ from hikite.records import Mending
 from hikite.transcripts.drafts import Draft
 
 LONGEST_MS = 100 * 3_600_000
-# A brisk speaker says about fifteen characters a second, a slow one half of that (common practice, no source).
+# A brisk speaker says fifteen characters a second, a slow one half of that (common practice, no source).
 _BRISK_MS, _SLOW_MS, _SHORTEST_MS = 65, 130, 500
 
 
@@ -81,26 +81,24 @@ def parted(drafts: list[Draft], file: str) -> tuple[list[Draft], list[Mending]]:
     """
     mendings: list[Mending] = []
     parted: list[Draft] = []
+    latest: dict[str | None, int] = {}
     for draft in drafts:
-        before = parted[-1] if parted else None
-        if before is not None and before.end_ms is not None and draft.start_ms < before.end_ms:
-            if before.speaker and draft.speaker and before.speaker != draft.speaker:
-                parted.append(draft)
-                continue
-            problem = "cue overlaps the one before; the earlier cue is cut short"
-            mendings.append(Mending(file=file, line=draft.line, problem=problem))
-            parted[-1], draft = _cut(before, draft)
+        for speaker, at in latest.items():
+            alone = speaker is None or draft.speaker is None or speaker == draft.speaker
+            if alone and draft.start_ms < parted[at].ends_ms:
+                problem = "cue overlaps an earlier one, which is cut short"
+                mendings.append(Mending(file=file, line=draft.line, problem=problem))
+                parted[at], draft = _cut(parted[at], draft)
+        latest[draft.speaker] = len(parted)
         parted.append(draft)
-    return parted, mendings
+    return sorted(parted, key=lambda draft: draft.start_ms), mendings
 
 
 def _cut(before: Draft, draft: Draft) -> tuple[Draft, Draft]:
     """Two overlapping cues set apart; those that start together share their time by length of text."""
-    assert before.end_ms is not None
-    assert draft.end_ms is not None
     border = draft.start_ms
     if border <= before.start_ms:
-        end = max(before.end_ms, draft.end_ms)
+        end = max(before.ends_ms, draft.ends_ms)
         border = before.start_ms + (end - before.start_ms) * before.size // (before.size + draft.size)
         border = max(border, before.start_ms + 1)
         draft = draft._replace(end_ms=max(end, border + 1))

@@ -10,6 +10,7 @@ from hikite.transcripts.drafts import Format
 from hikite.transcripts.encodings import decode
 from hikite.transcripts.formats import FORMATS
 from hikite.transcripts.mendings import ordered, parted
+from hikite.transcripts.repeats import collapsed
 from hikite.transcripts.words import cue_of
 
 LARGEST_BYTES = 64 * 1024 * 1024
@@ -61,6 +62,7 @@ def _transcript(data: bytes, file: str) -> Transcript:
     if not said:
         raise TranscriptError(f"{form.name} without a word in it", file=file)
     drafts, disorder = ordered(said, file)
+    drafts, repeats = collapsed(drafts, file)
     drafts, overlaps = parted(drafts, file)
     return Transcript(
         source=file,
@@ -68,7 +70,9 @@ def _transcript(data: bytes, file: str) -> Transcript:
         encoding=encoding,
         sha256=hashlib.sha256(data).hexdigest(),
         cues=tuple(map(cue_of, drafts)),
-        mendings=tuple(sorted([*rough.mendings, *disorder, *overlaps], key=lambda mending: mending.line)),
+        mendings=tuple(
+            sorted([*rough.mendings, *disorder, *repeats, *overlaps], key=lambda mending: mending.line)
+        ),
         language=rough.language,
     )
 

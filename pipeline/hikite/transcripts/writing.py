@@ -6,7 +6,7 @@ from hikite.transcripts.formats import FORMATS
 
 
 def write(transcript: Transcript, format: str) -> str:
-    """The text of a file in ``format``, a name in ``FORMATS``; what each carries is told where it is written."""
+    """The text of a file in ``format``, a name in ``FORMATS``; its module tells what it carries."""
     for form in FORMATS:
         if form.name == format:
             return form.write(transcript)

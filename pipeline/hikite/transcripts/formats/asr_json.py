@@ -6,7 +6,6 @@ Times are seconds. Also read: a bare list of segments, and words alone, in a lis
 import json
 import re
 from collections.abc import Iterator
-from itertools import pairwise
 from typing import NamedTuple
 
 from hikite.errors import TranscriptError
@@ -259,18 +258,13 @@ def _fields(cue: Cue) -> dict[str, object]:
     if any(word.measured or word.probability is not None for word in cue.words):
         fields["words"] = [
             {
-                "word": cue.text[before : word.start] + word.text,
+                "word": cue.text[before : word.stop],
                 **({"start": word.start_ms / 1000, "end": word.end_ms / 1000} if word.measured else {}),
                 **({} if word.probability is None else {"probability": word.probability}),
             }
-            for before, word in _with_gaps(cue)
+            for before, word in zip((0, *(word.stop for word in cue.words)), cue.words, strict=False)
         ]
     return {key: value for key, value in fields.items() if value is not None}
-
-
-def _with_gaps(cue: Cue) -> Iterator[tuple[int, object]]:
-    for before, word in pairwise((None, *cue.words)):
-        yield (0 if before is None else before.stop), word
 
 
 FORMAT = Format("asr-json", _recognises, _parse, _write)

@@ -9,7 +9,8 @@ from html import escape, unescape
 
 from hikite.errors import TranscriptError
 from hikite.records import Cue, Mending, Transcript
-from hikite.transcripts.drafts import Draft, Format, Piece, Rough, clean, pieces_of, rows_of, split
+from hikite.transcripts.drafts import Draft, Format, Rough, clean, pieces_of, rows_of
+from hikite.transcripts.heard import Heard
 from hikite.transcripts.stamps import clock, clock_ms
 
 _STAMP = r"(?:([0-9]{1,6}):)?([0-5]?[0-9]):([0-5][0-9])[.,]([0-9]{1,3})"
@@ -17,7 +18,6 @@ _TIMINGS = re.compile(rf"\s*{_STAMP}\s*-->\s*{_STAMP}(?![0-9])\s*(.*)$")
 _TAG = re.compile(r"<([^>]*)>?")
 _INSIDE = re.compile(rf"\s*{_STAMP}\s*$")
 _VOICE = re.compile(r"v(?:\.[^\s>]*)?\s+(.*)$", re.DOTALL)
-_RUN = re.compile(r"\s+|\S+")
 _LANGUAGE = re.compile(r"Language:\s*([A-Za-z0-9-]+)")
 _ASIDES = ("NOTE", "STYLE", "REGION")
 
@@ -70,59 +70,21 @@ def _cue(timings: str, payload: list[str], line: int, label: str | None, file: s
 
 def _marked(draft: Draft, payload: str) -> list[Draft]:
     """The cue's words out of its markup, cut where another voice begins."""
-    words = _Words()
+    heard = Heard()
     hidden = False
     for at, part in enumerate(_TAG.split(payload)):
         if at % 2 == 0:
-            words.hear("" if hidden else clean(unescape(part)))
+            heard.hear("" if hidden else unescape(part))
         elif inside := _INSIDE.match(part):
-            words.stamp(clock_ms(*inside.groups()))
+            heard.stamp(clock_ms(*inside.groups()))
         elif voice := _VOICE.match(part):
-            words.speaker = " ".join(clean(unescape(voice[1])).split()) or None
+            heard.speaker = " ".join(clean(unescape(voice[1])).split()) or None
         elif part.strip() == "/v":
-            words.speaker = None
+            heard.speaker = None
         elif part.strip() in ("rt", "/rt", "/ruby"):
             # A ruby annotation tells how the text before it is read: nobody says both.
             hidden = part.strip() == "rt"
-    pieces, speakers = tuple(words.pieces), words.speakers
-    borders = [at for at in range(1, len(pieces)) if speakers[at] != speakers[at - 1]]
-    draft = draft._replace(pieces=pieces, rows=tuple(words.rows) or (0,))
-    return split(draft, borders, [speakers[at] for at in (0, *borders)]) if pieces else [draft]
-
-
-class _Words:
-    """The words heard so far, each with its voice, its inline time and whether it began a displayed line."""
-
-    def __init__(self) -> None:
-        self.pieces: list[Piece] = []
-        self.speakers: list[str | None] = []
-        self.rows: list[int] = []
-        self.speaker: str | None = None
-        self._stamp: int | None = None
-        self._open, self._row = False, True
-
-    def hear(self, text: str) -> None:
-        """Text between two tags; a tag inside a word does not end it."""
-        for run in _RUN.findall(text):
-            if run.isspace():
-                self._open, self._row = False, self._row or "\n" in run
-            elif self._open:
-                last = self.pieces[-1]
-                # A time inside a word, as sung captions have it, is neither its start nor its end.
-                self.pieces[-1] = last._replace(text=last.text + run, end_ms=None)
-                self._stamp = None
-            else:
-                if self._row:
-                    self.rows.append(len(self.pieces))
-                self.pieces.append(Piece(run, self._stamp))
-                self.speakers.append(self.speaker)
-                self._stamp, self._open, self._row = None, True, False
-
-    def stamp(self, ms: int) -> None:
-        """A time: it ends the word it follows and starts the next one, unless another time comes first."""
-        if self._open:
-            self.pieces[-1] = self.pieces[-1]._replace(end_ms=ms)
-        self._stamp = ms
+    return heard.drafts(draft)
 
 
 def _write(transcript: Transcript) -> str:
@@ -139,7 +101,7 @@ def _write(transcript: Transcript) -> str:
 def _timed(cue: Cue) -> str:
     """The text with an inline time wherever a measured word starts or ends inside the cue.
 
-    The standard wants each time later than the one before and inside the cue, so none is written at its edges.
+    The standard wants each time after the last and inside the cue, so none is written at its edges.
     """
     if not any(word.measured for word in cue.words):
         return escape(cue.text, quote=False)
