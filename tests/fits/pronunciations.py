@@ -2,10 +2,10 @@
 
     python tests/fits/pronunciations.py cmudict.dict frequency_dictionary_en_82_765.txt
 
-The first file is the CMU Pronouncing Dictionary (BSD 2-clause; https://github.com/cmusphinx/cmudict), the second
-the word counts that ship with symspellpy 6.10.1 (MIT; counts from the Google Books Ngram data, CC BY 3.0, cut to
-the SCOWL word lists). Three lines come out: words, their sounds, and one digit or letter a word for the logarithm
-of its count. Notices: ``lexicon/en/pronunciations.LICENSE``.
+The first file is the CMU Pronouncing Dictionary (BSD 2-clause; https://github.com/cmusphinx/cmudict), the
+second the word counts that ship with symspellpy 6.10.1 (MIT; counts from the Google Books Ngram data, CC BY
+3.0, cut to the SCOWL word lists). Three lines come out: words, their sounds, and one digit or letter a word
+for the logarithm of its count. Notices: ``lexicon/en/pronunciations.LICENSE``.
 """
 
 import gzip
@@ -14,7 +14,8 @@ import sys
 from pathlib import Path
 
 _SIGNS = {
-    "AA": "a", "AE": "A", "AH": "@", "AO": "o", "EH": "e", "IY": "i", "IH": "I", "OW": "O", "UW": "u", "UH": "U",
+    "AA": "a", "AE": "A", "AH": "@", "AO": "o", "EH": "e", "IY": "i", "IH": "I", "OW": "O", "UW": "u",
+    "UH": "U",
     "ER": "3", "EY": "E", "AY": "Y", "AW": "W", "OY": "8", "P": "p", "B": "b", "T": "t", "D": "d", "K": "k",
     "G": "g", "F": "f", "V": "v", "S": "s", "Z": "z", "SH": "S", "ZH": "Z", "CH": "C", "JH": "J", "M": "m",
     "N": "n", "NG": "N", "L": "l", "R": "r", "W": "w", "Y": "y", "HH": "h", "TH": "T", "DH": "D",

@@ -38,7 +38,7 @@ def load_wordings(language: str) -> Wordings:
 def attributes_of(
     words: tuple[str, ...], first: int, stop: int, low: int, high: int, wordings: Wordings
 ) -> tuple[str, ...]:
-    """The attributes of the name in words ``first`` to ``stop``, looking no further than ``low`` and ``high``."""
+    """The attributes of the name in words ``first`` to ``stop``; ``low`` and ``high`` bound the view."""
     inside = f" {' '.join(words[first:stop])} "
     before = f" {' '.join(words[max(low, first - _BEFORE) : first])} "
     after = f" {' '.join(words[stop : min(high, stop + _AFTER)])} "

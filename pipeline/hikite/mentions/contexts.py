@@ -1,62 +1,75 @@
-"""The neighbourhood of a name: words of attacking and gripping, words that point at a competitor."""
+"""The neighbourhood of a name: words of attacking and gripping, of the trade, of competitors."""
 
-from functools import cache
+from collections.abc import Iterable
 
 import numpy as np
 import numpy.typing as npt
 
 from hikite.mentions.streams import Stream
-from hikite.sounds import squash
+from hikite.sounds import Ear, squash
+from hikite.sounds.skeletons import Ints
+from hikite.terms import Name
 from hikite.terms.speech import load_speech
 
 Flags = npt.NDArray[np.bool_]
 _DOING = ("attempt", "take", "seek", "break", "threat", "counter")
-_BEFORE, _BEHIND = 4, 3
+_TRADE = (*_DOING, "fail", "success", "award", "penalise", "passive", "win", "time", "replay", "combine")
+_BEFORE, _BEHIND, _AROUND = 4, 3, 8
+_TELLING = 3
+# Words commoner than this ("the", "over", "first") say nothing about what the talk is about.
+_COMMON = 10
 
 
-@cache
-def doing_words(language: str) -> frozenset[str]:
-    """The words with which a speaker says that somebody attacks or grips."""
-    cues = load_speech(language).cues
-    return frozenset(
-        squash(phrase.split()[0])
-        for name in _DOING
-        for phrase in cues.get(name, ())
-        if len(phrase.split()[0]) > 2
-    )
+class Surroundings:
+    """The words of one language that tell what a stretch of talk is about."""
 
+    def __init__(self, language: str, names: tuple[Name, ...], ear: Ear) -> None:
+        speech = load_speech(language)
+        actors = speech.actors
+        self._doing = _telling((p for cue in _DOING for p in speech.cues.get(cue, ())), ear, _COMMON + 2)
+        own = (name.form for name in names if name.language == language and not name.weak)
+        cues = (p for cue in _TRADE for p in speech.cues.get(cue, ()))
+        self._trade = _telling([*cues, *own, *actors.colour_nouns, *actors.opponents], ear, _COMMON)
+        colours = [word for words in actors.colours.values() for word in words]
+        self._actors = frozenset(
+            squash(word) for word in (*actors.subjects, *actors.objects, *actors.possessives, *colours)
+        )
 
-@cache
-def actor_words(language: str) -> frozenset[str]:
-    """The words with which a speaker points at a competitor."""
-    actors = load_speech(language).actors
-    colours = [word for words in actors.colours.values() for word in words]
-    return frozenset(
-        squash(word) for word in (*actors.subjects, *actors.objects, *actors.possessives, *colours)
-    )
-
-
-class Neighbourhood:
-    """For every word of a stream, whether words of doing and of actors stand near."""
-
-    def __init__(self, stream: Stream, language: str) -> None:
-        doing, actors = doing_words(language), actor_words(language)
-        self._doing = _sums(np.array([word in doing for word in stream.words], np.bool_))
-        self._actors = _sums(np.array([word in actors for word in stream.words], np.bool_))
-        self._length = len(stream.words)
-
-    def doing(self, first: int, stop: int) -> bool:
-        """Whether a word of attacking or gripping stands before the name."""
-        return bool(self._doing[first] > self._doing[max(0, first - _BEFORE)])
-
-    def actor(self, first: int, stop: int) -> bool:
-        """Whether a competitor is pointed at before or behind the name."""
-        behind = min(self._length, stop + _BEHIND)
-        return bool(
-            self._actors[first] > self._actors[max(0, first - _BEFORE)]
-            or self._actors[behind] > self._actors[stop]
+    def look(self, stream: Stream) -> "Neighbourhood":
+        """What stands around every place of a stream."""
+        return Neighbourhood(
+            *(
+                np.concatenate([[0], np.cumsum([word in wanted for word in stream.words])]).astype(np.int64)
+                for wanted in (self._doing, self._actors, self._trade)
+            )
         )
 
 
-def _sums(flags: Flags) -> npt.NDArray[np.int64]:
-    return np.concatenate([[0], np.cumsum(flags)])
+class Neighbourhood:
+    """Running counts of words of doing, of actors and of the trade over one stream."""
+
+    def __init__(self, doing: Ints, actors: Ints, trade: Ints) -> None:
+        self._doing, self._actors, self._trade = doing, actors, trade
+        self._length = len(doing) - 1
+
+    def doing(self, first: Ints, stop: Ints) -> Flags:
+        """Whether a word of attacking or gripping stands before each range of words."""
+        return np.asarray(self._doing[first] > self._doing[np.maximum(first - _BEFORE, 0)])
+
+    def actor(self, first: Ints, stop: Ints) -> Flags:
+        """Whether a competitor is pointed at before or behind each range."""
+        before = self._actors[first] - self._actors[np.maximum(first - _BEFORE, 0)]
+        behind = self._actors[np.minimum(stop + _BEHIND, self._length)] - self._actors[stop]
+        return np.asarray(before + behind > 0)
+
+    def trade(self, first: Ints, stop: Ints) -> Ints:
+        """How many words of the trade stand around each range, three at most."""
+        before = self._trade[first] - self._trade[np.maximum(first - _AROUND, 0)]
+        behind = self._trade[np.minimum(stop + _AROUND, self._length)] - self._trade[stop]
+        return np.minimum(before + behind, _TELLING)
+
+
+def _telling(phrases: Iterable[str], ear: Ear, common: int) -> frozenset[str]:
+    """The words of the phrases that are not among the commonest of the language."""
+    words = {squash(word) for phrase in phrases for word in phrase.replace("-", " ").split()}
+    return frozenset(word for word in words if len(word) > 2 and ear.level(word) <= common)

@@ -2,24 +2,26 @@
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from typing import Protocol, TypeVar
+from dataclasses import dataclass
+
+from hikite.records import Candidate
 
 
-class Find(Protocol):
-    """A range of words and what it is worth to have found it there."""
+@dataclass(frozen=True)
+class Found:
+    """Words ``first`` to ``stop`` that may be a name, and what it is worth to have found it there.
 
-    @property
-    def first(self) -> int: ...
-    @property
-    def stop(self) -> int: ...
-    @property
-    def worth(self) -> float: ...
+    ``weak`` marks an everyday word that only counts among others of the trade.
+    """
+
+    first: int
+    stop: int
+    worth: float
+    candidates: tuple[Candidate, ...]
+    weak: bool = False
 
 
-F = TypeVar("F", bound=Find)
-
-
-def best_cover(finds: Sequence[F]) -> list[F]:
+def best_cover(finds: Sequence[Found]) -> list[Found]:
     """The finds of the greatest summed worth without overlap, in order; a worthless find is never chosen."""
     ordered = sorted((find for find in finds if find.worth > 0), key=lambda find: (find.stop, find.first))
     stops = [find.stop for find in ordered]
@@ -30,7 +32,7 @@ def best_cover(finds: Sequence[F]) -> list[F]:
         with_it = best[before] + find.worth
         came.append(before if with_it > best[-1] else -1)
         best.append(max(best[-1], with_it))
-    chosen: list[F] = []
+    chosen: list[Found] = []
     at = len(ordered)
     while at:
         before = came[at - 1]

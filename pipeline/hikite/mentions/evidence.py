@@ -12,7 +12,7 @@ from hikite.terms.places import lexicon_root
 
 Matrix = npt.NDArray[np.float64]
 Vector = npt.NDArray[np.float64]
-# What is known of a window and its best name, in the order of the columns; ``evidence.toml`` has a weight for each.
+# What is known of a window and its best name, column by column; ``evidence.toml`` weighs each.
 SIGNS = (
     "always",  # 1
     "distance",  # sound distance per sound
@@ -32,6 +32,7 @@ SIGNS = (
     "margin",  # how much farther the next concept is
     "doing",  # an attack or grip word in front
     "actor",  # a competitor beside it
+    "trade",  # other words of the trade around it
     "guest",  # the name's language is one that this commentary borrows from
     "native",  # the name is in the commentary's own language
     "shared",  # share of the name's letters that stand in words found whole
@@ -41,7 +42,7 @@ SIGNS = (
 
 
 class Weights(BaseModel, frozen=True, extra="forbid"):
-    """The typed content of ``lexicon/<lang>/evidence.toml``: a weight a sign, and the least probability to report."""
+    """The typed content of ``lexicon/<lang>/evidence.toml``; ``least`` is the least probability to report."""
 
     fitted: str
     least: float
@@ -65,8 +66,3 @@ def load_weights(language: str) -> Weights:
     if unknown:
         raise LexiconError(f"unknown sign: {', '.join(sorted(unknown))}", file=str(file))
     return weights
-
-
-def log_odds(signs: Matrix, weights: Weights) -> Vector:
-    """The log odds that each row's name was meant."""
-    return signs @ weights.vector()

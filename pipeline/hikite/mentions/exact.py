@@ -17,7 +17,7 @@ _JOINABLE = 5
 
 @dataclass(frozen=True)
 class Match:
-    """Words ``first`` to ``stop`` written as the name of this number; ``plain`` when without any ending or swap."""
+    """Words ``first`` to ``stop`` written as this name; ``plain`` when without any ending or swap."""
 
     first: int
     stop: int

@@ -10,19 +10,33 @@ from rapidfuzz.distance import Levenshtein
 from hikite.mentions.candidates import KeyTable
 from hikite.mentions.streams import Stream
 from hikite.mentions.vocabularies import Reading, Vocabulary
+from hikite.mentions.windows import Windows, odd_in, repeated, windows
 from hikite.sounds import Ear
-from hikite.sounds.distances import coded, load_costs
-from hikite.sounds.skeletons import SKELETONS, Ints, Keys, join, neighbours
+from hikite.sounds.distances import Floats, coded, load_costs
+from hikite.sounds.skeletons import SKELETONS, Flags, Ints, doubled, neighbours
 from hikite.terms import Name
 
 _WORDS = 6
 _LONGEST = 30
-_SPREAD = np.uint64(0x9E3779B97F4A7C15)
-# Shares of neighbouring sounds that a window must have in common with a name, plain words and odd ones.
-_SHARED_PLAIN, _SHARED_ODD = 0.5, 0.3
-_ROUGH = 0.5
-_FAR = 0.42
 _AT_ONCE = 20_000
+
+
+@dataclass(frozen=True)
+class Limits:
+    """How near a window must come to a name: share of neighbouring sounds, rough likeness, distance.
+
+    ``losses`` is how many classes of its key may be missing.
+    """
+
+    shared: float
+    rough: float
+    distance: float
+    losses: int
+
+
+# Windows of everyday words alone are seldom a name in disguise; they must come nearer than odd ones.
+PLAIN = Limits(shared=0.5, rough=0.55, distance=0.36, losses=1)
+ODD = Limits(shared=0.25, rough=0.45, distance=0.45, losses=2)
 
 
 @dataclass(frozen=True)
@@ -32,7 +46,7 @@ class Sounded:
     first: Ints
     size: Ints
     entry: Ints
-    distance: npt.NDArray[np.float32]
+    distance: Floats
 
 
 class Heard:
@@ -51,176 +65,108 @@ class Heard:
         self._costs = load_costs(language)
         self._codes, self._code_sizes = coded(self.readings)
         self._bits = np.array([neighbours(reading) for reading in self.readings], np.uint64)
-        self._rough = [_doubled(reading) for reading in self.readings]
+        self._bit_counts = np.bitwise_count(self._bits).astype(np.float32)
+        self._rough = np.array([doubled(reading) for reading in self.readings], np.object_)
         self._tables = [KeyTable(skeleton, self.readings) for skeleton in SKELETONS]
 
     def find(self, stream: Stream) -> Sounded:
         """Every window that sounds like a name, with each name it may be."""
-        parts = [
-            self._part(
-                stream.words[start : start + _AT_ONCE + _WORDS],
-                stream.run[start : start + _AT_ONCE + _WORDS],
-                start,
-            )
-            for start in range(0, len(stream.words), _AT_ONCE)
-        ]
-        if not parts:
-            nothing = np.zeros(0, np.int64)
-            return Sounded(nothing, nothing, nothing, np.zeros(0, np.float32))
-        return Sounded(
-            *(
-                np.concatenate([getattr(part, name) for part in parts])
-                for name in ("first", "size", "entry", "distance")
-            )
-        )
-
-    def _part(self, words: tuple[str, ...], run: Ints, offset: int) -> Sounded:
-        ids = self.vocabulary.numbers(words)
         found = []
-        for reading, whole in zip(self.vocabulary.readings, (True, False), strict=True):
-            found.extend(_Windows(self, reading, ids, run, whole).weighed())
-        first, size, entry, distance = (np.concatenate(column) for column in zip(*found, strict=True))
-        keep = first < _AT_ONCE
-        return Sounded(first[keep] + offset, size[keep], entry[keep], distance[keep])
-
-
-class _Windows:
-    """The windows of one stretch of words under one reading."""
-
-    def __init__(self, index: Heard, reading: Reading, ids: Ints, run: Ints, whole: bool) -> None:
-        self._index, self._reading, self._ids, self._run, self._whole = index, reading, ids, run, whole
-        vocabulary = index.vocabulary
-        self._odd = np.concatenate([[0], np.cumsum(vocabulary.rare[ids])])
-        self._two = np.concatenate([[0], np.cumsum(vocabulary.twofold[ids])])
-        self._ends = np.concatenate([[0], np.cumsum(reading.lengths[ids])])
-
-    def weighed(self) -> list[tuple[Ints, Ints, Ints, npt.NDArray[np.float32]]]:
-        found = []
-        ids, reading = self._ids, self._reading
-        first_keys = [array[ids] for array in reading.keys]
-        first_sizes = [array[ids] for array in reading.sizes]
-        keys, sizes = self._following(first_keys, first_sizes)
-        bits = reading.bits[ids]
-        windows_keys, windows_sizes, windows_bits = first_keys, first_sizes, bits.copy()
-        pairs = (reading.back[ids[:-1]] * 16 + reading.front[ids[1:]]) * 0x9E3779B1 >> 20 & 63
-        borders = np.left_shift(np.uint64(1), pairs.astype(np.uint64))
-        marks = (ids.astype(np.uint64) + np.uint64(1)) * _SPREAD
-        for size in range(1, min(_WORDS, len(ids)) + 1):
-            count = len(ids) - size + 1
-            if size > 1:
-                behind = slice(size - 1, None)
-                windows_keys = [
-                    join(before[:count], one[behind], many[behind])
-                    for before, one, many in zip(windows_keys, keys, sizes, strict=True)
-                ]
-                windows_sizes = [
-                    before[:count] + many[behind] for before, many in zip(windows_sizes, sizes, strict=True)
-                ]
-                windows_bits = windows_bits[:count] | bits[behind] | borders[size - 2 : size - 2 + count]
-                marks = (marks[:count] ^ (ids[behind].astype(np.uint64) + np.uint64(7 * size))) * _SPREAD
-            result = self._of_size(size, windows_keys, windows_sizes, windows_bits, marks)
-            if result is not None:
-                found.append(result)
-        return found or [(np.zeros(0, np.int64),) * 3 + (np.zeros(0, np.float32),)]
-
-    def _following(self, keys: list[Keys], sizes: list[Ints]) -> tuple[list[Keys], list[Ints]]:
-        """The words' keys when another word stands in front: a class shared over the border counts once."""
-        later_keys, later_sizes = [], []
-        for key, size, closed in zip(keys, sizes, self._reading.closed, strict=True):
-            opening, closing = closed[:, self._ids]
-            shared = np.zeros(len(self._ids), np.bool_)
-            shared[1:] = (opening[1:] == closing[:-1]) & (opening[1:] > 0)
-            left = size - shared
-            mask = (np.uint64(1) << (left.astype(np.uint64) * np.uint64(4))) - np.uint64(1)
-            later_keys.append(np.where(shared, key & mask, key))
-            later_sizes.append(left)
-        return later_keys, later_sizes
-
-    def _of_size(self, size, keys, sizes, bits, marks):
-        count = len(self._ids) - size + 1
-        lengths = self._ends[size:] - self._ends[:count]
-        fit = (self._run[size - 1 :] == self._run[:count]) & (lengths >= 3) & (lengths <= _LONGEST + 6)
-        if not self._whole:
-            fit &= self._two[size:] > self._two[:count]
-        usable = np.flatnonzero(fit)
-        if not len(usable):
-            return None
-        _, kept, inverse = np.unique(marks[usable], return_index=True, return_inverse=True)
-        windows = usable[kept]
-        window, entry = self._candidates(size, windows, keys, sizes, bits, lengths)
-        if not len(window):
-            return None
-        window, entry, distance = self._weigh(size, window, entry)
-        # Every other place where the same words stand.
-        where = np.full(count, -1, np.int64)
-        where[windows] = np.arange(len(windows))
-        order = np.argsort(inverse, kind="stable")
-        starts = np.searchsorted(inverse[order], np.arange(len(windows) + 1))
-        slot = where[window]
-        repeats = starts[slot + 1] - starts[slot]
-        total = int(repeats.sum())
-        inside = np.arange(total) - np.repeat(np.cumsum(repeats) - repeats, repeats)
-        first = usable[order[np.repeat(starts[slot], repeats) + inside]]
-        return first, np.full(total, size, np.int64), np.repeat(entry, repeats), np.repeat(distance, repeats)
-
-    def _candidates(self, size, windows, keys, sizes, bits, lengths):
-        index = self._index
-        odd = self._odd[size:] > self._odd[: len(self._ids) - size + 1]
-        found = []
-        for number, table in enumerate(index._tables):
-            skeleton = table.skeleton
-            widths = sizes[number][windows]
-            able = windows[(widths >= max(2, skeleton.shortest - 2)) & (widths <= skeleton.longest + 2)]
-            for window, entry in table.look(keys[number][able], sizes[number][able], able):
-                long, short = lengths[window], index.lengths[entry]
-                near = np.abs(long - short) * 3 <= np.maximum(long, short)
-                window, entry = window[near], entry[near]
-                shared = np.bitwise_count(bits[window] & index._bits[entry]).astype(np.float32)
-                most = np.maximum(np.bitwise_count(bits[window]), np.bitwise_count(index._bits[entry]))
-                enough = shared >= most * np.where(odd[window], _SHARED_ODD, _SHARED_PLAIN)
-                found.append(window[enough] * len(index.readings) + entry[enough])
+        for start in range(0, len(stream.words), _AT_ONCE):
+            stop = start + _AT_ONCE + _WORDS
+            ids = self.vocabulary.numbers(stream.words[start:stop])
+            for part in self._part(ids, stream.run[start:stop]):
+                mine = part.first < _AT_ONCE
+                found.append(
+                    Sounded(part.first[mine] + start, part.size[mine], part.entry[mine], part.distance[mine])
+                )
         if not found:
-            return np.zeros(0, np.int64), np.zeros(0, np.int64)
-        pairs = np.unique(np.concatenate(found))
-        return pairs // len(index.readings), pairs % len(index.readings)
-
-    def _weigh(self, size, window, entry):
-        index, sounds = self._index, self._reading.sounds
-        ids = self._ids.tolist()
-        heard = {
-            at: "".join([sounds[word] for word in ids[at : at + size]]) for at in np.unique(window).tolist()
-        }
-        rough = {at: _doubled(reading) for at, reading in heard.items()}
-        alike = process.cpdist(
-            [rough[at] for at in window.tolist()],
-            [index._rough[at] for at in entry.tolist()],
-            scorer=Levenshtein.normalized_similarity,
-            score_cutoff=_ROUGH,
-            dtype=np.float32,
+            none = np.zeros(0, np.int64)
+            return Sounded(none, none, none, np.zeros(0, np.float32))
+        return Sounded(
+            np.concatenate([part.first for part in found]),
+            np.concatenate([part.size for part in found]),
+            np.concatenate([part.entry for part in found]),
+            np.concatenate([part.distance for part in found]),
         )
-        good = np.flatnonzero(alike >= _ROUGH)
-        window, entry = window[good], entry[good]
-        if not len(window):
-            return window, entry, np.zeros(0, np.float32)
-        codes, code_sizes = coded([heard[at] for at in window.tolist()])
-        distance = index._costs.distances(codes, code_sizes, index._codes[entry], index._code_sizes[entry])
-        distance /= (code_sizes + index.lengths[entry]) / 2 + 1
-        close = np.flatnonzero(distance <= _FAR)
-        return window[close], entry[close], distance[close].astype(np.float32)
+
+    def _part(self, ids: Ints, run: Ints) -> list[Sounded]:
+        rare, twofold = self.vocabulary.rare[ids], self.vocabulary.twofold[ids]
+        found = []
+        for number, reading in enumerate(self.vocabulary.readings):
+            for group in windows(reading, ids, _WORDS):
+                size = group.size
+                fit = (run[size - 1 :] == run[: len(run) - size + 1]) & (group.sounds >= 3)
+                fit &= group.sounds <= _LONGEST + 6
+                if number:
+                    fit &= odd_in(twofold, size) > 0
+                usable = np.flatnonzero(fit)
+                if len(usable):
+                    found.append(self._of_size(group, reading, ids, usable, odd_in(rare, size) > 0))
+        return found
+
+    def _of_size(self, group: Windows, reading: Reading, ids: Ints, usable: Ints, odd: Flags) -> Sounded:
+        """The names that windows of one size sound like; equal windows are weighed once."""
+        _, kept, inverse = np.unique(group.mark[usable], return_index=True, return_inverse=True)
+        rows = usable[kept]
+        row, entry = self._candidates(group, rows, odd)
+        row, entry, distance = self._weigh(
+            group.size, reading, ids[rows[:, None] + np.arange(group.size)], row, entry
+        )
+        near = distance <= np.where(odd[rows[row]], ODD.distance, PLAIN.distance)
+        row, entry, distance = row[near], entry[near], distance[near]
+        index, place = repeated(inverse, row)
+        return Sounded(
+            usable[place], np.full(len(place), group.size, np.int64), entry[index], distance[index]
+        )
+
+    def _candidates(self, group: Windows, rows: Ints, odd: Flags) -> tuple[Ints, Ints]:
+        """Indexes into ``rows`` and the entries that share a key and enough neighbouring sounds."""
+        sounds, bits, strange = group.sounds[rows], group.bits[rows], odd[rows]
+        counts = np.bitwise_count(bits).astype(np.float32)
+        share = np.where(strange, ODD.shared, PLAIN.shared).astype(np.float32)
+        most = np.where(strange, ODD.losses, PLAIN.losses)
+        found = []
+        for number, table in enumerate(self._tables):
+            sizes = group.sizes[number][rows]
+            able = np.flatnonzero(
+                (sizes >= table.skeleton.shortest - 2) & (sizes <= table.skeleton.longest + 2)
+            )
+            losses = np.minimum(table.skeleton.lost_of(sizes[able]), most[able])
+            for at, entry in table.look(group.keys[number][rows[able]], sizes[able], losses):
+                row = able[at]
+                shared = np.bitwise_count(bits[row] & self._bits[entry])
+                enough = shared >= np.maximum(counts[row], self._bit_counts[entry]) * share[row]
+                row, entry = row[enough], entry[enough]
+                long, short = sounds[row], self.lengths[entry]
+                near = np.abs(long - short) * 3 <= np.maximum(long, short)
+                found.append(row[near] * len(self.readings) + entry[near])
+        pairs = np.unique(np.concatenate(found)) if found else np.zeros(0, np.int64)
+        return pairs // len(self.readings), pairs % len(self.readings)
+
+    def _weigh(
+        self, size: int, reading: Reading, words: Ints, row: Ints, entry: Ints
+    ) -> tuple[Ints, Ints, Floats]:
+        """The pairs that a rough and then the weighted distance leave, with the latter per sound."""
+        if not len(row):
+            return row, entry, np.zeros(0, np.float32)
+        used, index = np.unique(row, return_inverse=True)
+        rough = _joined(reading.doubled, words[used])
+        alike = process.cpdist(
+            rough[index], self._rough[entry], scorer=Levenshtein.normalized_similarity,
+            score_cutoff=ODD.rough, dtype=np.float32,
+        )  # fmt: skip
+        good = alike >= ODD.rough
+        row, entry, index = row[good], entry[good], index[good]
+        left, index = np.unique(index, return_inverse=True)
+        codes, sizes = coded(list(_joined(reading.sounds, words[used[left]])))
+        sizes = sizes[index]
+        distance = self._costs.distances(codes[index], sizes, self._codes[entry], self._code_sizes[entry])
+        return row, entry, np.asarray(distance / ((sizes + self.lengths[entry]) / 2 + 1), np.float32)
 
 
-_CLASSES = {
-    s: c
-    for c, members in enumerate(("pb", "fv", "kg", "tdTD", "sz", "SZCJ", "m", "nN", "lr"), 1)
-    for s in members
-}
-_VOWELS = {
-    s: v for v, members in zip("aeiou", ("aA@", "eE3", "iIY", "oO8", "uUW"), strict=True) for s in members
-}
-
-
-def _doubled(sounds: str) -> str:
-    """Consonants as class and letter, vowels as one rough letter: plain edit distance then weighs confusions."""
-    return "".join(
-        f"{_CLASSES[sound]}{sound}" if sound in _CLASSES else _VOWELS.get(sound, sound) for sound in sounds
-    )
+def _joined(pieces: list[str], words: Ints) -> npt.NDArray[np.object_]:
+    """The pieces of each row of words, joined."""
+    joined = np.empty(len(words), np.object_)
+    joined[:] = ["".join([pieces[word] for word in row]) for row in words.tolist()]
+    return joined

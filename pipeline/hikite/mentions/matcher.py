@@ -1,17 +1,16 @@
-"""Every mention of a lexicon concept in a talk: as written, nearly so, or by sound; the best set without overlap."""
+"""Every mention of a lexicon concept in a talk: as written, nearly so, or by sound, without overlap."""
 
 import math
-from dataclasses import dataclass
 
 import numpy as np
 
 from hikite.mentions.attributes import attributes_of, load_wordings
-from hikite.mentions.contexts import Neighbourhood
-from hikite.mentions.covers import best_cover
-from hikite.mentions.evidence import load_weights, log_odds
+from hikite.mentions.contexts import Neighbourhood, Surroundings
+from hikite.mentions.covers import Found, best_cover
+from hikite.mentions.evidence import Vector, load_weights
 from hikite.mentions.exact import Match, Spelt
 from hikite.mentions.hearing import Heard
-from hikite.mentions.soundings import Gatherer, Windows
+from hikite.mentions.soundings import Gatherer, Soundings
 from hikite.mentions.streams import Stream, stream_of
 from hikite.records import Candidate, Mention, Talk
 from hikite.sounds import load_ear
@@ -25,15 +24,6 @@ _RIVALRY = 14.0
 _REACH = 8
 
 
-@dataclass(frozen=True)
-class _Find:
-    first: int
-    stop: int
-    worth: float
-    candidates: tuple[Candidate, ...]
-    weak: bool = False
-
-
 class Matcher:
     """An index of one lexicon, built once; ``find`` may be asked about any number of talks."""
 
@@ -42,7 +32,9 @@ class Matcher:
         self._spelt = Spelt(terms.names)
         self._spoken = tuple(name for name in terms.names if self._heard_at_all(name))
         self._weights = load_weights(language)
-        self._heard = Heard(self._spoken, load_ear(language), language)
+        ear = load_ear(language)
+        self._heard = Heard(self._spoken, ear, language)
+        self._surroundings = Surroundings(language, terms.names, ear)
         self._gatherer = Gatherer(self._spoken, self._heard, self._weights.guests, language)
         self._wordings = load_wordings(language)
 
@@ -50,26 +42,43 @@ class Matcher:
         """Family words and everyday words are taken as written only: too much English sounds like them."""
         return not name.weak and not self._terms.concepts[name.concept].generic and "~" not in name.form
 
+    @property
+    def concepts(self) -> list[str]:
+        """The concepts in the order of the numbers in ``Soundings.rivals``."""
+        return self._gatherer.concepts
+
     def find(self, talk: Talk) -> tuple[Mention, ...]:
         """Every mention of the talk in order, without overlap."""
-        stream = stream_of(talk)
-        if not stream.words:
-            return ()
-        near = Neighbourhood(stream, self._language)
-        matches = self._spelt.find(stream)
-        finds = self._written(matches, stream)
-        windows = self._gatherer.gather(stream, self._heard.find(stream), matches, near)
-        chosen = best_cover([*finds, *self._sounded(windows)])
-        kept = [find for find in chosen if not find.weak or self._supported(find, chosen, near)]
+        kept = self.cover(stream_of(talk), self._weights.vector(), self._weights.least)
         return tuple(self._mention(find, kept, at, talk) for at, find in enumerate(kept))
 
-    def _written(self, matches: list[Match], stream: Stream) -> list[_Find]:
+    def written(self, stream: Stream) -> list[Match]:
+        """Every name that stands there as written, overlapping ones too."""
+        return self._spelt.find(stream)
+
+    def soundings(self, stream: Stream) -> tuple[Soundings, list[Match]]:
+        """Every window that sounds like a name, and the names that stand there as written."""
+        matches = self.written(stream)
+        near = self._surroundings.look(stream)
+        return self._gatherer.gather(stream, self._heard.find(stream), matches, near), matches
+
+    def cover(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
+        """The best set of finds of at least this probability."""
+        if not stream.words:
+            return []
+        windows, matches = self.soundings(stream)
+        finds = [*self._written(matches, stream), *self._sounded(windows, weights, least)]
+        chosen = best_cover(finds)
+        near = self._surroundings.look(stream)
+        return [find for find in chosen if not find.weak or self._supported(find, chosen, near)]
+
+    def _written(self, matches: list[Match], stream: Stream) -> list[Found]:
         spans: dict[tuple[int, int], list[Match]] = {}
         for match in matches:
             spans.setdefault((match.first, match.stop), []).append(match)
         return [self._written_find(span, found, stream) for span, found in spans.items()]
 
-    def _written_find(self, span: tuple[int, int], found: list[Match], stream: Stream) -> _Find:
+    def _written_find(self, span: tuple[int, int], found: list[Match], stream: Stream) -> Found:
         names = [self._terms.names[match.name] for match in found]
         shares: dict[str, tuple[float, str, bool]] = {}
         for match, name in zip(found, names, strict=True):
@@ -95,20 +104,20 @@ class Matcher:
             for concept, (share, form, plain) in ranked
         )
         letters = sum(len(word) for word in stream.words[span[0] : span[1]])
-        return _Find(*span, (0.5 if weak else 2.0) + _WORTH_OF_LETTER * letters, candidates, weak)
+        return Found(*span, (0.5 if weak else 2.0) + _WORTH_OF_LETTER * letters, candidates, weak)
 
     def _rank(self, form: str, concept: str) -> int:
         """The concept's place among those declared for an ambiguous form: the likelier stand first."""
         declared = self._terms.ambiguous.get(normalised(form), ())
         return declared.index(concept) if concept in declared else len(declared)
 
-    def _sounded(self, windows: Windows) -> list[_Find]:
-        odds = log_odds(windows.signs, self._weights)
-        floor = math.log(self._weights.least / (1 - self._weights.least))
+    def _sounded(self, windows: Soundings, weights: Vector, least: float) -> list[Found]:
+        odds = windows.signs @ weights
+        floor = math.log(least / (1 - least))
         finds = []
         for at in np.flatnonzero(odds > floor).tolist():
             finds.append(
-                _Find(
+                Found(
                     int(windows.first[at]),
                     int(windows.stop[at]),
                     float(odds[at]) - floor,
@@ -118,7 +127,7 @@ class Matcher:
         return finds
 
     def _rivals(self, rivals: list[tuple[int, float, int]], odds: float) -> tuple[Candidate, ...]:
-        """The concepts a window may be; the nearest has the fitted probability, the others by their distance."""
+        """The concepts a window may be: the nearest with its fitted probability, others by distance."""
         probability = 1 / (1 + math.exp(-odds))
         nearest = rivals[0][1]
         shares = [math.exp(-_RIVALRY * (distance - nearest)) for _, distance, _ in rivals]
@@ -134,16 +143,17 @@ class Matcher:
             for at, ((concept, _, entry), share) in enumerate(zip(rivals, shares, strict=True))
         )
 
-    def _supported(self, find: _Find, chosen: list[_Find], near: Neighbourhood) -> bool:
+    def _supported(self, find: Found, chosen: list[Found], near: Neighbourhood) -> bool:
         """Whether an everyday word stands among talk of gripping and throwing."""
-        if near.doing(find.first, find.stop) or near.actor(find.first, find.stop):
+        first, stop = np.array([find.first]), np.array([find.stop])
+        if near.doing(first, stop)[0] or near.actor(first, stop)[0]:
             return True
         return any(
             not other.weak and other.first < find.stop + _REACH and other.stop > find.first - _REACH
             for other in chosen
         )
 
-    def _mention(self, find: _Find, kept: list[_Find], at: int, talk: Talk) -> Mention:
+    def _mention(self, find: Found, kept: list[Found], at: int, talk: Talk) -> Mention:
         concept = self._terms.concepts[find.candidates[0].concept]
         low = kept[at - 1].stop if at else 0
         high = kept[at + 1].first if at + 1 < len(kept) else len(talk.tokens)

@@ -1,4 +1,4 @@
-"""Sound matches gathered by window: the concepts each may be, nearest first, and the signs that it is meant."""
+"""Sound matches by window: the concepts each may be, nearest first, and the signs that it is meant."""
 
 from dataclasses import dataclass
 
@@ -23,10 +23,10 @@ _WIDEST_MARGIN = 0.15
 
 
 @dataclass(frozen=True)
-class Windows:
-    """Windows ``first`` to ``stop``; of each the nearest ``entry`` and its ``distance``, and rows of ``signs``.
+class Soundings:
+    """Windows ``first`` to ``stop``, the nearest ``entry`` of each, and a row of ``signs`` for it.
 
-    ``rivals`` lists for each window the concept numbers and their distances, nearest first.
+    ``rivals`` lists for each window concept number, distance and entry, nearest first.
     """
 
     first: Ints
@@ -53,7 +53,9 @@ class Gatherer:
         )
         self._spelt = [[_parts(names[at].form) for at in entry[:3]] for entry in heard.names]
 
-    def gather(self, stream: Stream, sounded: Sounded, matches: list[Match], near: Neighbourhood) -> Windows:
+    def gather(
+        self, stream: Stream, sounded: Sounded, matches: list[Match], near: Neighbourhood
+    ) -> Soundings:
         """The windows of one stream, in order."""
         first, size, concept, entry, distance = self._by_concept(sounded)
         window = first * 8 + size
@@ -74,7 +76,7 @@ class Gatherer:
         )
         start, stop, best = first[heads], first[heads] + size[heads], entry[heads]
         signs = self._signs(stream, start, stop, best, distance[heads], margin, matches, near)
-        return Windows(start, stop, best, rivals, signs)
+        return Soundings(start, stop, best, rivals, signs)
 
     def _by_concept(self, found: Sounded) -> tuple[Ints, Ints, Ints, Ints, npt.NDArray[np.float32]]:
         """One row a window and concept, sorted by window and then by distance."""
@@ -89,13 +91,12 @@ class Gatherer:
             found.distance[row],
         )
         order = np.lexsort((distance, concept, size, first))
-        first, size, concept, entry, distance = (a[order] for a in (first, size, concept, entry, distance))
-        window = first * 8 + size
-        keep = np.ones(len(window), np.bool_)
-        keep[1:] = (window[1:] != window[:-1]) | (concept[1:] != concept[:-1])
-        first, size, concept, entry, distance = (a[keep] for a in (first, size, concept, entry, distance))
-        order = np.lexsort((distance + self._penalty[entry], size, first))
-        return first[order], size[order], concept[order], entry[order], distance[order]
+        window = (first * 8 + size)[order]
+        apart = np.ones(len(order), np.bool_)
+        apart[1:] = (window[1:] != window[:-1]) | (concept[order][1:] != concept[order][:-1])
+        kept = order[apart]
+        kept = kept[np.lexsort((distance[kept] + self._penalty[entry[kept]], size[kept], first[kept]))]
+        return first[kept], size[kept], concept[kept], entry[kept], distance[kept]
 
     def _signs(
         self,
@@ -121,7 +122,6 @@ class Gatherer:
             written[match.first : match.stop] = True
         shares = [self._share(best, stream.words[a:b]) for best, a, b in zip(entry, start, stop, strict=True)]
         far, plain = distance.astype(np.float64), (odd == 0).astype(np.float64)
-        spans = list(zip(start.tolist(), stop.tolist(), strict=True))
         columns: dict[str, npt.ArrayLike] = {
             "always": np.ones(len(start)),
             "distance": far,
@@ -139,8 +139,9 @@ class Gatherer:
             "closes_weak": levels[stop - 1] >= _COMMONEST,
             "mark": marks,
             "margin": margin * 10,
-            "doing": [near.doing(a, b) for a, b in spans],
-            "actor": [near.actor(a, b) for a, b in spans],
+            "doing": near.doing(start, stop),
+            "actor": near.actor(start, stop),
+            "trade": near.trade(start, stop),
             "guest": self._guest[entry],
             "native": self._native[entry],
             "shared": [share for share, _ in shares],

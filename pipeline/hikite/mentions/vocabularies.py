@@ -3,17 +3,18 @@
 import numpy as np
 
 from hikite.sounds import Ear
-from hikite.sounds.skeletons import SKELETONS, Ints, ends, neighbours
+from hikite.sounds.skeletons import SKELETONS, Ints, doubled, ends, neighbours
 
 _COMMON = 5
 _LONGEST_KEY = 15
 
 
 class Reading:
-    """One way to read every word: keys by skeleton, sizes, neighbour bits, end groups and the sounds themselves."""
+    """One way to read every word: sounds, keys by skeleton, sizes, neighbour bits, groups at both ends."""
 
     def __init__(self) -> None:
         self.sounds: list[str] = []
+        self.doubled: list[str] = []
         self.keys = [np.zeros(256, np.uint64) for _ in SKELETONS]
         self.sizes = [np.zeros(256, np.int64) for _ in SKELETONS]
         self.closed = [np.zeros((2, 256), np.int64) for _ in SKELETONS]
@@ -28,6 +29,7 @@ class Reading:
         if at == len(self.lengths):
             self._grow()
         self.sounds.append(sounds)
+        self.doubled.append(doubled(sounds))
         for number, skeleton in enumerate(SKELETONS):
             key, size = skeleton.key(sounds)
             self.keys[number][at] = key & (1 << 4 * _LONGEST_KEY) - 1

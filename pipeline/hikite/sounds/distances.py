@@ -12,6 +12,8 @@ from hikite.terms.places import lexicon_root
 
 SOUNDS = "aA@oeiIOuU3EYW8pbtdkgfvszSZCJmnNlrwyhTD"
 _CODES = {sound: number for number, sound in enumerate(SOUNDS, start=1)}
+_TABLE = bytes(_CODES.get(chr(code), 0) for code in range(256))
+Ints = npt.NDArray[np.int64]
 Floats = npt.NDArray[np.float32]
 Codes = npt.NDArray[np.int8]
 
@@ -67,7 +69,7 @@ class Costs:
             for two, other in _CODES.items():
                 self.swaps[code, other] = confusions.swap(one, two)
 
-    def distances(self, heard: Codes, heard_sizes: Codes, meant: Codes, meant_sizes: Codes) -> Floats:
+    def distances(self, heard: Codes, heard_sizes: Ints, meant: Codes, meant_sizes: Ints) -> Floats:
         """The cost of each pair of rows; sizes are the true lengths of the padded rows."""
         count, width = len(heard), meant.shape[1]
         meant_drops = self.drops[meant]
@@ -96,13 +98,12 @@ class Costs:
         return found
 
 
-def coded(sounds: list[str]) -> tuple[Codes, Codes]:
+def coded(sounds: list[str]) -> tuple[Codes, Ints]:
     """Readings as rows of codes, padded with 0, and their lengths."""
-    sizes = np.array([len(reading) for reading in sounds], np.int8)
-    rows = np.zeros((len(sounds), int(sizes.max(initial=1))), np.int8)
-    for number, reading in enumerate(sounds):
-        rows[number, : len(reading)] = [_CODES[sound] for sound in reading]
-    return rows, sizes
+    sizes = np.array([len(reading) for reading in sounds], np.int64)
+    width = int(sizes.max(initial=1))
+    joined = "".join([reading.ljust(width) for reading in sounds]).encode("ascii").translate(_TABLE)
+    return np.frombuffer(joined, np.int8).reshape(len(sounds), width), sizes
 
 
 @cache

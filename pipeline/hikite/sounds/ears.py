@@ -25,7 +25,6 @@ class Letters:
             for size in range(min(_LONGEST + 1, len(bound) - at), 0, -1):
                 found = self._sounds.get(bound[at : at + size])
                 if found is not None:
-                    # A rule that only needs the border behind it leaves the border for nobody else.
                     sounds += found
                     at += size
                     break
@@ -62,7 +61,7 @@ class Ear:
         return None if number is None or sounds[number] == _UNREAD else sounds[number]
 
     def word(self, word: str) -> tuple[str, ...]:
-        """How a written word may have sounded: by the dictionary, else by the spelling of every script it fits."""
+        """How a written word may have sounded: by the dictionary, else by this spelling or a borrowed one."""
         known = self._known.get(word)
         if known is None:
             listed = self.listed(word)
@@ -76,13 +75,15 @@ class Ear:
         return tuple(letters(language).read(word) for language in (self._language, *borrowed))
 
     def form(self, form: str, language: str) -> tuple[str, ...]:
-        """How a name sounds when said well by its own language's spelling, or read off by the hearer."""
+        """How a name may sound: by its own language's spelling, with weak vowels slurred, or as read off."""
         words = [squash(word) for word in form.replace("-", " ").split()]
-        if language == self._language or not load_spelling(language).letters:
-            own = "".join(self.word(word)[0] for word in words)
-        else:
-            own = "".join(letters(language).read(word) for word in words)
-        return (own,) if own else ()
+        read_off = "".join(self.word(word)[0] for word in words)
+        spelling = load_spelling(language)
+        if language == self._language or not spelling.letters:
+            return (read_off,) if read_off else ()
+        own = "".join(letters(language).read(word) for word in words)
+        slurred = "".join(spelling.slurs.get(sound, sound) for sound in own)
+        return tuple(dict.fromkeys(reading for reading in (own, slurred, read_off) if reading))
 
 
 @cache

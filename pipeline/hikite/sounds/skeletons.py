@@ -1,13 +1,15 @@
 """Sounds reduced to keys that garbled words still share: classes of consonants, packed into one number."""
 
 from dataclasses import dataclass
-from itertools import combinations
+from itertools import combinations, pairwise
 
 import numpy as np
 import numpy.typing as npt
 
 Keys = npt.NDArray[np.uint64]
 Ints = npt.NDArray[np.int64]
+Bits = npt.NDArray[np.uint64]
+Flags = npt.NDArray[np.bool_]
 _WIDTH = 4
 _VOWELS = frozenset("aA@oeiIOuU3EYW8")
 
@@ -55,6 +57,10 @@ class Skeleton:
         """How many classes may be missing from a key of this size."""
         return max((loss for least, loss in self.losses if size >= least), default=0)
 
+    def lost_of(self, sizes: Ints) -> Ints:
+        """How many classes may be missing from keys of these sizes."""
+        return np.array([self.lost(size) for size in range(int(sizes.max(initial=0)) + 1)], np.int64)[sizes]
+
     def shortened(self, key: int, size: int) -> set[int]:
         """The key itself and every key with up to the permitted losses."""
         found = {key}
@@ -68,7 +74,7 @@ class Skeleton:
 
 
 # Consonants alone, finely cut, for long names; coarsely cut, for middling ones; vowels kept, for short ones.
-FINE = Skeleton(("pb", "fv", "kg", "tdTD", "sz", "SZCJ", "m", "nN", "lr"), False, 6, 12, ((6, 1), (7, 2)))
+FINE = Skeleton(("pb", "fv", "kg", "tdTD", "sz", "SZCJ", "m", "nN", "lr"), False, 5, 12, ((5, 1), (6, 2)))
 COARSE = Skeleton(("pbfv", "kg", "tdTD", "szSZCJ", "mnN", "lr"), False, 4, 10, ((4, 1),))
 SHAPE = Skeleton(("pbfv", "kg", "tdTD", "szSZCJ", "mnN", "lr"), True, 3, 7, ((4, 1),))
 SKELETONS = (FINE, COARSE, SHAPE)
@@ -93,7 +99,7 @@ _GROUP = {sound: number for number, members in enumerate(_GROUPS) for sound in m
 def neighbours(sounds: str) -> int:
     """Which groups of sounds stand side by side, one bit of 64 a pair."""
     bits = 0
-    for one, two in zip(sounds, sounds[1:], strict=False):
+    for one, two in pairwise(sounds):
         bits |= 1 << border(_GROUP[one], _GROUP[two])
     return bits
 
@@ -106,3 +112,14 @@ def border(one: int, two: int) -> int:
 def ends(sounds: str) -> tuple[int, int]:
     """The groups of the first and the last sound; 15 where there is none."""
     return (_GROUP[sounds[0]], _GROUP[sounds[-1]]) if sounds else (15, 15)
+
+
+_CLASSES = {s: n for n, members in enumerate(FINE.classes, 1) for s in members}
+_VOWEL = {
+    s: v for v, members in zip("aeiou", ("aA@", "eE3", "iIY", "oO8", "uUW"), strict=True) for s in members
+}
+
+
+def doubled(sounds: str) -> str:
+    """Consonants as class and sound, vowels as one rough sign: plain edit distance then weighs confusions."""
+    return "".join(f"{_CLASSES[s]}{s}" if s in _CLASSES else _VOWEL.get(s, s) for s in sounds)

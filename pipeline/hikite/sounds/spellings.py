@@ -13,14 +13,17 @@ from hikite.terms.places import lexicon_root
 class Spelling(BaseModel, frozen=True, extra="forbid"):
     """One language's spelling: ``letters`` to sounds (longest first, ``^`` and ``$`` bind to a word's ends).
 
-    ``endings`` are what a name takes off and puts on in running speech, and ``swaps`` are pieces written in two ways. ``borrows`` names the languages by whose spelling
-    a recogniser of this one writes words that it does not know.
+    ``endings`` are what a name takes off and puts on in running speech, and ``swaps`` are pieces written in
+    two ways. ``borrows`` names the languages by whose spelling a recogniser of this one writes words that it
+    does not know. ``slurs`` are sounds as they come out where no
+    stress falls, by the sound as spelt.
     """
 
     letters: dict[str, str]
     endings: tuple[tuple[str, str], ...] = ()
     swaps: tuple[tuple[str, str], ...] = ()
     borrows: tuple[str, ...] = ()
+    slurs: dict[str, str] = {}
 
 
 @cache
