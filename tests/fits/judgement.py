@@ -1,7 +1,7 @@
 """Fit the claims' judgement on labelled bouts: ``python tests/fits/judgement.py FOLDER [--write]``.
 
-Prints the accuracy of status and side, by kind, on each annotator's bouts when fitted on the other annotators'
-(the letter that begins a bout's id). ``--write`` then fits on all of them and writes the weights.
+Prints the accuracy of status and side, by kind, on each annotator's bouts when fitted on the others'
+(an annotator is the letter that begins a bout's id). ``--write`` then fits on all of them and writes the weights.
 """
 
 import argparse

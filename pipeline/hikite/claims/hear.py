@@ -116,7 +116,7 @@ def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterato
 
 
 def settle(scene: Scene, judge: SideJudge, heard: list[float], sides: tuple[str, str]) -> list[float]:
-    """Every draft's pull, from -1 (surely the second side) to +1; ``heard`` is an earlier hearing's answer."""
+    """Every draft's pull, -1 (surely the second side) to +1; ``heard`` is the hearing before."""
     settled: list[float] = []
     for number, draft in enumerate(scene.drafts):
         if draft.kind in SIDELESS:
