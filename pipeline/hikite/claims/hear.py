@@ -5,6 +5,7 @@ from functools import cache
 from math import tanh
 
 from hikite.claims.actors import find_actors
+from hikite.claims.again import named_again
 from hikite.claims.clues import status_clues
 from hikite.claims.judges import Judges, SideJudge, load_judges
 from hikite.claims.links import link
@@ -46,8 +47,8 @@ def stage(
 ) -> tuple[Scene, Sheet]:
     """The scene with its draft claims, before anything is judged; the sheet with what the talk added."""
     speech = load_speech(language)
-    named = {index for one in mentions for index in range(one.first, one.stop)}
-    references, sheet = find_actors(talk, sheet, speech, named, language)
+    terms_at = {index for one in mentions for index in range(one.first, one.stop)}
+    references, sheet = find_actors(talk, sheet, speech, terms_at, language)
     words = [token.text for token in talk.tokens]
     sides = colours_of(sheet, words, speech)
     points = None if sheet.ruleset is None else not sheet.ruleset.startswith("judo")
@@ -55,7 +56,8 @@ def stage(
         talk, mentions, references, sides, language=language, points=points, duration_s=sheet.duration_s
     )
     taken = {(one.first, one.stop) for one in said}
-    drafts = [*said, *(draft for draft in _named(talk, mentions) if (draft.first, draft.stop) not in taken)]
+    named = [draft for draft in _named(talk, mentions) if (draft.first, draft.stop) not in taken]
+    drafts = [*said, *named, *named_again(talk, named, speech.again)]
     drafts.sort(key=lambda one: (one.first, one.stop))
     return Scene(talk, references, tuple(drafts), _cues(language), speech, terms), sheet
 

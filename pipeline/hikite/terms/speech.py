@@ -53,12 +53,20 @@ class Actors(BaseModel, frozen=True, extra="forbid"):
     not_actors: tuple[str, ...]
 
 
+class Again(BaseModel, frozen=True, extra="forbid"):
+    """Words that name what was named last without naming it: "the same again", "that grip"."""
+
+    technique: tuple[str, ...]
+    grip: tuple[str, ...]
+
+
 class Speech(BaseModel, frozen=True, extra="forbid"):
     """One language's way of commenting. ``cues`` maps a cue's name to the phrases that give it."""
 
     clitics: Clitics
     statements: Statements
     actors: Actors
+    again: Again
     cues: dict[str, tuple[str, ...]]
     nations: dict[str, tuple[str, ...]] = {}
 
