@@ -14,7 +14,8 @@ _MINUTES, _SECONDS = 9, 60
 _LONG_BOUT = 6
 _COUNTDOWN_FROM = 10
 _HALF = "half"
-_ALONE, _ALONE_FROM = "alone", 30
+# A number alone is a clock where it is too high for a score or a count.
+_ALONE_FROM = 30
 
 
 def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -33,7 +34,10 @@ def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
 
 def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
     for hit in reading.hits.get("clock", ()):
-        if stands(reading, hit) and (hit.entry.concept != _ALONE or _ALONE_FROM < hit.values[0] < _SECONDS):
+        if stands(reading, hit):
+            yield hit.entry.weight, hit
+    for hit in reading.hits.get("clock_alone", ()):
+        if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _SECONDS:
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_pair", ()):
         weight = _pair_weight(reading, hit)

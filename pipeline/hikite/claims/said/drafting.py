@@ -29,7 +29,9 @@ def stands(reading: Reading, hit: Hit) -> bool:
 def longest_first(hits: Iterable[Hit], taken: frozenset[int]) -> Iterator[Hit]:
     """The hits in order of length then weight, without those that overlap an earlier one or a taken token."""
     busy = set(taken)
-    for hit in sorted(hits, key=lambda hit: (hit.first - hit.stop, -hit.entry.weight, hit.first)):
+    for hit in sorted(
+        hits, key=lambda hit: (hit.first - hit.stop, -hit.entry.weight, -len(hit.fillers), hit.first)
+    ):
         if busy.isdisjoint(range(hit.first, hit.stop)):
             busy.update(range(hit.first, hit.stop))
             yield hit

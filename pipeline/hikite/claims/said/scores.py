@@ -36,9 +36,15 @@ def _refused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 
 
 def _points(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
-    numbers = (number for number in reading.numbers.values() if number.first not in taken)
-    awards = (weigh(reading, number) for number in numbers if 1 <= number.value <= _HIGHEST)
-    given = [(award, _given(reading, award)) for award in awards if award.weight > 0]
+    given: list[tuple[Award, Claim]] = []
+    stop = 0
+    for number in reading.numbers.values():
+        if number.first in taken or number.first < stop or not 1 <= number.value <= _HIGHEST:
+            continue
+        award = weigh(reading, number)
+        if award.weight > 0:
+            given.append((award, _given(reading, award)))
+            stop = award.stop
 
     def again(earlier: tuple[Award, Claim], later: tuple[Award, Claim]) -> bool:
         if later[0].further or not _same(reading, earlier[1], later[1]):

@@ -1,0 +1,80 @@
+"""Clock readings: left, gone, of which clock; and numbers of seconds that are none."""
+
+import pytest
+from saying import hear
+
+Reading = tuple[int, bool, str | None]
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # Minutes and seconds in full.
+        ("Four minutes twelve on the clock.", [(252, False, None)]),
+        ("Two minutes and eight seconds remaining.", [(128, False, None)]),
+        ("Three minutes left in this one.", [(180, False, None)]),
+        ("A minute and a half left.", [(90, False, None)]),
+        ("Two and a half minutes to go.", [(150, False, None)]),
+        ("Half a minute to go.", [(30, False, None)]),
+        ("Thirty-five seconds.", [(35, False, None)]),
+        ("Minute ten to go, blue needs something.", [(70, False, None)]),
+        ("A minute fifty, plenty of time.", [(110, False, None)]),
+        # Minute hand and seconds alone.
+        ("Two ten on the clock.", [(130, False, None)]),
+        ("One fifty-eight still on it.", [(118, False, None)]),
+        ("Three oh five and nothing doing.", [(185, False, None)]),
+        ("There's 2:35 left.", [(155, False, None)]),
+        ("3:04 on the board.", [(184, False, None)]),
+        # A recogniser writes 3:40 as one figure; 180 seconds stay 180.
+        ("340 left, red behind.", [(220, False, None)]),
+        ("180 seconds, if you like a big number.", [(180, False, None)]),
+        # One number with the words that make it a clock.
+        ("Thirty to the bell.", [(30, False, None)]),
+        ("Forty on the clock.", [(40, False, None)]),
+        ("Twenty to go now.", [(20, False, None)]),
+        ("Inside the last minute now.", [(60, False, None)]),
+        # A number too high for a score or a count, standing alone.
+        ("Stood up. Fifty-five. Off again.", [(55, False, None)]),
+        # Gone, not left.
+        ("A minute gone already.", [(60, True, None)]),
+        ("Elapsed, two minutes twenty.", [(140, True, None)]),
+        ("Forty seconds in, and they circle.", [(40, True, None)]),
+        ("Forty seconds into golden score.", [(40, True, "golden-score")]),
+        # Another clock than the bout's.
+        ("Forty seconds left in the period.", [(40, False, "period")]),
+        ("Thirty seconds to score, says the referee.", [(30, False, "activity")]),
+        # The last seconds counted aloud.
+        ("Three, two, one, and the gong.", [(3, False, None), (2, False, None), (1, False, None)]),
+        # Halfway through five minutes.
+        ("Halfway, and nobody has scored.", [(150, False, None)]),
+        # A correction stands beside its slip.
+        (
+            "Three fifty-eight remaining, I correct that, three forty-eight.",
+            [(238, False, None), (228, False, None)],
+        ),
+        # No clock: talk of other times.
+        ("Twenty seconds ago he looked beaten.", []),
+        ("He won it two minutes later.", []),
+        ("They walked a minute or two.", []),
+        ("He's seventy-four kilos and thirty years old.", []),
+        ("That was halfway through the warm-up.", []),
+        # No clock: scores.
+        ("Six four then.", []),
+        ("Ten six.", []),
+        ("It's seven to two.", []),
+    ],
+)
+def test_clock(said: str, expected: list[Reading]) -> None:
+    claims = hear(said, kind="clock")
+    assert [(claim.seconds, claim.elapsed, claim.of) for claim in claims] == expected
+
+
+# The half of an unknown length is not a number of seconds.
+def test_halfway_needs_the_bouts_length() -> None:
+    assert hear("Halfway.", kind="clock", duration_s=None) == []
+
+
+# Nothing in the talk at all is no error.
+@pytest.mark.parametrize("said", ["", "Nobody moves.", "..."])
+def test_talk_without_numbers(said: str) -> None:
+    assert hear(said) == []

@@ -1,0 +1,183 @@
+"""Penalties, holds, calls, results, places and landings."""
+
+import pytest
+from saying import hear
+
+
+@pytest.mark.parametrize(
+    ("said", "concept", "side", "status"),
+    [
+        ("First warning for Tarik.", "warning", "blue", "given"),
+        ("Orsan is warned.", "warning", "red", "given"),
+        ("Second warning to red.", "warning", "red", "given"),
+        ("Remark to blue.", "remark", "blue", "given"),
+        ("Caution on red.", "caution", "red", "given"),
+        ("Blue passive.", "passivity", "blue", "given"),
+        ("Red's on the shot clock.", "passivity", "red", "given"),
+        ("Told to open up.", "passivity", None, "given"),
+        ("A finger for Tarik.", "warning", "blue", "given"),
+        ("Hansoku-make!", "hansoku-make", None, "given"),
+        ("A shido for Orsan.", "shido", "red", "given"),
+        ("Second shido to blue.", "shido", "blue", "given"),
+        ("One more and it's hansoku-make.", "hansoku-make", None, "supposed"),
+        # Its reason is not a second penalty.
+        ("Tarik is warned for passivity.", "warning", "blue", "given"),
+        ("Caution, red, for fleeing.", "caution", "red", "given"),
+    ],
+)
+def test_penalty(said: str, concept: str, side: str | None, status: str) -> None:
+    (claim,) = hear(said, kind="penalty")
+    assert (claim.concept, claim.side, claim.status) == (concept, side, status)
+
+
+# A call met by its sound, and who it is against.
+def test_penalty_met_by_sound() -> None:
+    (claim,) = hear("Chito, blue.", kind="penalty", points=False, mentions=(("chito", "penalty", "shido"),))
+    assert claim.concept == "shido"
+
+
+@pytest.mark.parametrize("said", ["A word of warning about the mat.", "He throws caution to the wind."])
+def test_no_penalty(said: str) -> None:
+    assert hear(said, kind="penalty") == []
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # Called, counted, broken.
+        ("The hold's on.", [("running", None)]),
+        ("Osaekomi! Five. Ten.", [("running", None), ("running", 10)]),
+        ("Hold's called. Eight, nine, ten.", [("running", None), ("running", 10)]),
+        ("The hold's on. Ten... out at twelve.", [("running", None), ("running", 10), ("broken", 12)]),
+        # A break takes the length counted last, or said right after.
+        ("Osaekomi. Five, six. Toketa!", [("running", None), ("running", 6), ("broken", 6)]),
+        ("Osaekomi. Five. Toketa! Seven seconds.", [("running", None), ("running", 5), ("broken", 7)]),
+        # Held to the end.
+        ("The count's on. Ten, fifteen, twenty.", [("running", None), ("completed", 20)]),
+        # No count without a hold; no hold of a wish.
+        ("Five. Ten. Fifteen.", []),
+        ("He needs twenty seconds for a score.", []),
+        # Looked back at.
+        ("Those fourteen seconds earned two.", [("recalled", 14)]),
+    ],
+)
+def test_holds(said: str, expected: list[tuple[str, int | None]]) -> None:
+    claims = hear(said, kind="hold")
+    assert [(claim.status, claim.seconds) for claim in claims] == expected
+
+
+# A count is of the hold last named; a number counted is neither award nor clock.
+def test_count_belongs_to_the_named_hold() -> None:
+    said = "Scarf hold from Orsan. Five, six, seven."
+    claims = hear(said, mentions=(("scarf hold", "hold", "kesa-gatame"),))
+    assert [(claim.kind, claim.concept) for claim in claims] == [("hold", "kesa-gatame")] * 2
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # The first call to begin starts the bout, the next resumes it.
+        ("Off we go. He attacks. Stop. Wrestle.", ["start", "stop", "restart"]),
+        ("Hajime! They circle. Matte. A word with both. Hajime!", ["start", "stop", "restart"]),
+        # A whistle starts a bout that has not begun, and stops one that has.
+        ("There's the whistle. Grip fight. The whistle.", ["start", "stop"]),
+        ("They're away. There's the gong.", ["start", "end"]),
+        ("They're away. Sore-made.", ["start", "end"]),
+        # Stood up: a stop where they are told to go on, else a restart.
+        ("They're away. The referee stands them up. Wrestle.", ["start", "stop", "restart"]),
+        (
+            "They're away. Much leaning, forehead on forehead, and not a lot of anything else, to be honest with you. The referee stands them up and they circle for a while.",
+            ["start", "restart"],
+        ),
+        # Said twice in a breath.
+        ("Stop, stop.", ["stop"]),
+        # No calls.
+        ("Like drunks at a bus stop.", []),
+        ("First time this year he fights here.", []),
+        ("What a start to the season he had.", []),
+    ],
+)
+def test_stoppages(said: str, expected: list[str]) -> None:
+    assert [claim.concept for claim in hear(said, kind="stoppage")] == expected
+
+
+def test_the_end_of_a_period_is_not_the_end() -> None:
+    (claim,) = hear("End of the period.", kind="stoppage")
+    assert (claim.concept, claim.of) == ("end", "period")
+
+
+@pytest.mark.parametrize(
+    ("said", "concept", "side", "status"),
+    [
+        ("Orsan wins.", "points", "red", "given"),
+        ("Tarik takes it.", "points", "blue", "given"),
+        ("Orsan wins by technical superiority.", "superiority", "red", "given"),
+        ("Total victory, blue.", "total-victory", "blue", "given"),
+        # The one who taps has lost.
+        ("Tarik taps!", "submission", "red", "given"),
+        ("Tarik by submission.", "submission", "blue", "given"),
+        ("That's a fall!", "fall", None, "given"),
+        ("Orsan wins by ippon.", "ippon", "red", "given"),
+        ("Blue is disqualified.", "disqualification", "red", "given"),
+        ("It's not the clean one.", "total-victory", None, "denied"),
+        ("Eight ends it.", "superiority", None, "supposed"),
+        ("If he taps it's over.", "submission", None, "supposed"),
+    ],
+)
+def test_results(said: str, concept: str, side: str | None, status: str) -> None:
+    (claim,) = hear(said, kind="result")
+    assert (claim.concept, claim.side, claim.status) == (concept, side, status)
+
+
+@pytest.mark.parametrize("said", ["A knee tap, defended.", "They both fall.", "He's tapping his wrist."])
+def test_no_result(said: str) -> None:
+    assert hear(said, kind="result") == []
+
+
+# Who won and the score that says so are two claims of one sentence.
+def test_result_beside_its_score() -> None:
+    claims = hear("Orsan takes it by seven to five.")
+    assert [claim.kind for claim in claims] == ["result", "stated_score"]
+    assert {side: tally.points for side, tally in claims[1].tallies.items()} == {"red": 7, "blue": 5}
+
+
+@pytest.mark.parametrize(
+    ("said", "concept"),
+    [
+        ("They're on the floor now.", "ground"),
+        ("Both back on their feet.", "standing"),
+        ("He's near the edge.", "edge"),
+        ("Red's out, stepped right out.", "out"),
+        ("Par terre, then.", "par-terre"),
+        ("Blue's in danger.", "danger"),
+        ("Tarik turtles.", "turtle"),
+    ],
+)
+def test_positions(said: str, concept: str) -> None:
+    assert concept in [claim.concept for claim in hear(said, kind="position")]
+
+
+@pytest.mark.parametrize(
+    ("said", "concept", "fell"),
+    [
+        ("Flat on his back!", "landing:back", None),
+        ("Down on her side.", "landing:side", None),
+        ("He sat him on his backside.", "landing:buttocks", None),
+        ("Chest first.", "landing:chest", None),
+        ("Flat on his belly.", "landing:stomach", None),
+        ("Only to her knees.", "landing:knees", None),
+        # Whether the thrower went down decides what many throws are worth.
+        ("Both of them down.", "landing", True),
+        ("He went down with him.", "landing", True),
+        ("And he kept his feet!", "landing", False),
+        ("The thrower stayed up.", "landing", False),
+    ],
+)
+def test_landings(said: str, concept: str, fell: bool | None) -> None:
+    (claim,) = hear(said, kind="landing")
+    assert (claim.concept, claim.fell) == (concept, fell)
+
+
+@pytest.mark.parametrize("said", ["Hands on the mat.", "A fist on the back of the jacket."])
+def test_no_place(said: str) -> None:
+    assert [claim.kind for claim in hear(said)] == []

@@ -1,0 +1,130 @@
+"""Awards, who gets them where said, what is refused; and the numbers in chatter that are none."""
+
+import pytest
+from saying import hear
+
+
+@pytest.mark.parametrize(
+    ("said", "points", "side"),
+    [
+        # Announced.
+        ("That's four.", 4, None),
+        ("It's a one.", 1, None),
+        ("So only two.", 2, None),
+        ("He gets two for that.", 2, None),
+        ("Worth two.", 2, None),
+        ("Another pair!", 2, None),
+        ("Plus one.", 1, None),
+        ("Two more!", 2, None),
+        ("That's a double.", 2, None),
+        ("The referee shows a whole hand.", 5, None),
+        ("Four points.", 4, None),
+        ("A single point.", 1, None),
+        # Alone between two stops.
+        ("Over he goes, flat. Four!", 4, None),
+        # To somebody.
+        ("Four to red.", 4, "red"),
+        ("Two, blue.", 2, "blue"),
+        ("One for Tarik.", 1, "blue"),
+        ("A point for blue.", 1, "blue"),
+        ("Orsan gets two.", 2, "red"),
+        ("Two points awarded to blue.", 2, "blue"),
+        ("A point to the opponent.", 1, None),
+        ("One point to Dunhollow for that.", 1, "blue"),
+        # Without punctuation or case.
+        ("four points for orsan what a throw", 4, "red"),
+        ("and down he goes two more for red", 2, "red"),
+    ],
+)
+def test_points(said: str, points: int, side: str | None) -> None:
+    (claim,) = hear(said, kind="score")
+    assert (claim.points, claim.side, claim.status) == (points, side, "given")
+
+
+@pytest.mark.parametrize(
+    ("said", "points", "status"),
+    [
+        ("No score.", 0, "denied"),
+        ("Nothing given.", 0, "denied"),
+        ("No points for that.", 0, "denied"),
+        ("The judges wave it off: waved off, not scored.", 0, "denied"),
+        ("Not four.", 4, "denied"),
+        ("It'd be four if he stayed up.", 4, "supposed"),
+        ("He needs a four to win.", 4, "supposed"),
+        ("If that lands it's four.", 4, "supposed"),
+        # "if" that supposes nothing.
+        ("It's four, if you're keeping score.", 4, "given"),
+    ],
+)
+def test_refused_and_supposed(said: str, points: int, status: str) -> None:
+    claims = hear(said, kind="score")
+    assert (claims[0].points, claims[0].status) == (points, status)
+
+
+@pytest.mark.parametrize(
+    ("said", "score", "side", "status"),
+    [
+        ("Waza-ari!", "waza-ari", None, "given"),
+        ("Waza-ari to Tarik.", "waza-ari", "blue", "given"),
+        ("Yuko, red.", "yuko", "red", "given"),
+        ("Orsan yuko off the hip.", "yuko", "red", "given"),
+        ("Ippon, what a throw!", "ippon", None, "given"),
+        ("Not ippon.", "ippon", None, "denied"),
+        ("He needs a waza-ari.", "waza-ari", None, "supposed"),
+        # Split or joined by a recogniser.
+        ("wazaari given to blue", "waza-ari", "blue", "given"),
+    ],
+)
+def test_judo_scores(said: str, score: str, side: str | None, status: str) -> None:
+    (claim,) = hear(said, kind="score", points=False)
+    assert (claim.score_class, claim.side, claim.status) == (score, side, status)
+
+
+# A score heard by its sound comes as a mention of the lexicon.
+def test_judo_score_met_by_sound() -> None:
+    said = "Was a otte for blue!"
+    (claim,) = hear(said, kind="score", points=False, mentions=(("was a otte", "score", "waza-ari"),))
+    assert (claim.score_class, claim.side) == ("waza-ari", "blue")
+
+
+@pytest.mark.parametrize(
+    ("lines", "expected"),
+    [
+        # One award said twice in a breath.
+        (("Four! Four to red.",), [(4, "red", "given")]),
+        (("One. It's one.",), [(1, None, "given")]),
+        # Taken up by the other speaker.
+        (("A: Down he sits, two, red.", "B: Fine. Two."), [(2, "red", "given"), (2, None, "recalled")]),
+        # Two awards of the same size.
+        (("Two! And two more.",), [(2, None, "given"), (2, None, "given")]),
+        (("One for the walk. One for the caution.",), [(1, None, "given"), (1, None, "given")]),
+    ],
+)
+def test_said_again(lines: tuple[str, ...], expected: list[tuple[int, str | None, str]]) -> None:
+    claims = hear(*lines, kind="score")
+    assert [(claim.points, claim.side, claim.status) for claim in claims] == expected
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "I've said it for forty years.",
+        "Two boys from the same club.",
+        "One of those throws you dream of.",
+        "He's number one in the world.",
+        "That's on mat two.",
+        "Seventy-nine kilos, red and blue.",
+        "Ranked third, drew lot number one.",
+        "The younger one turns in.",
+        "Five metres from me.",
+        "He has two bronze medals.",
+        "Both hands, one lapel.",
+        "These two know each other.",
+        "He's twenty-two.",
+        "Two on one, and he drags it.",
+        "A two-time champion.",
+        "One leg, one arm, all heart.",
+    ],
+)
+def test_numbers_in_chatter_are_no_awards(said: str) -> None:
+    assert hear(said, kind="score") == []

@@ -1,0 +1,141 @@
+"""Stated scores and leads: whose number is whose where the words tell, speaking order where they do not."""
+
+import pytest
+from saying import hear
+
+from hikite.records import Tally
+
+
+def points(red: int | None, blue: int | None) -> dict[str, Tally]:
+    said = {"red": red, "blue": blue}
+    return {side: Tally(points=value) for side, value in said.items() if value is not None}
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # In speaking order.
+        ("Seven three.", points(7, 3)),
+        ("6-1 now.", points(6, 1)),
+        ("It's two nothing.", points(2, 0)),
+        ("Six four then, and they circle.", points(6, 4)),
+        ("Nil-two at the break.", points(0, 2)),
+        ("So that's five points to three.", points(5, 3)),
+        # A comma parts awards, unless the score is announced.
+        ("The score, for the record: three, two.", points(3, 2)),
+        # Of three numbers in a row the last two are the score.
+        ("Four eight six, what a turn.", points(8, 6)),
+        # A name that opens the next clause owns no number.
+        ("Two-one, red turns in again.", points(2, 1)),
+    ],
+)
+def test_two_numbers_in_speaking_order(said: str, expected: dict[str, Tally]) -> None:
+    (claim,) = hear(said, kind="stated_score")
+    assert (claim.tallies, claim.ordered) == (expected, False)
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # The one named leads.
+        ("Red leads seven to two.", points(7, 2)),
+        ("Two-seven to Tarik.", points(2, 7)),
+        ("Six-four, Dunhollow.", points(4, 6)),
+        ("Nine five in favour of Orsan.", points(9, 5)),
+        ("Four nil to Velmark with a minute left.", points(4, 0)),
+        # The one named is behind.
+        ("Nil-two, Velmark behind.", points(0, 2)),
+        ("Tarik trails six two.", points(6, 2)),
+        # Each number beside its name.
+        ("Orsan two, Tarik nothing.", points(2, 0)),
+        ("Blue three, red five.", points(5, 3)),
+        # Both alike.
+        ("It's four all.", points(4, 4)),
+        ("Two apiece.", points(2, 2)),
+        ("We're level at seven.", points(7, 7)),
+        ("Still nothing each.", points(0, 0)),
+        ("Nil-nil.", points(0, 0)),
+    ],
+)
+def test_numbers_by_side(said: str, expected: dict[str, Tally]) -> None:
+    (claim,) = hear(said, kind="stated_score")
+    assert (claim.tallies, claim.ordered) == (expected, True)
+
+
+@pytest.mark.parametrize(
+    ("said", "margin", "side", "attributes"),
+    [
+        ("Orsan up by five.", 5, "red", ()),
+        ("Red leads by three.", 3, "red", ()),
+        ("Tarik trails by four.", 4, "red", ()),
+        ("Blue's two down.", 2, "red", ()),
+        # Who it is comes from before; how he stands is said here.
+        ("He's six points up now.", 6, None, ("ahead",)),
+        ("Two points down with ten to go.", 2, None, ("behind",)),
+        ("Ten clear.", 10, None, ("ahead",)),
+        ("It's a one-point game.", 1, None, ("ahead",)),
+        ("All square.", 0, None, ()),
+        ("It's level.", 0, None, ()),
+    ],
+)
+def test_leads(said: str, margin: int, side: str | None, attributes: tuple[str, ...]) -> None:
+    (claim,) = hear(said, kind="stated_score")
+    assert (claim.margin, claim.side, claim.attributes) == (margin, side, attributes)
+
+
+@pytest.mark.parametrize(
+    ("said", "total", "ordered"),
+    [
+        # One side's total, said alone after it scored; no award is that high.
+        ("Turns him! Twelve!", 12, False),
+        ("That's nine, that is.", 9, False),
+        ("And that makes five.", 5, False),
+        ("Blue moves on to eight.", 8, True),
+    ],
+)
+def test_one_sides_total(said: str, total: int, ordered: bool) -> None:
+    (claim,) = hear(said, kind="stated_score")
+    assert [tally.points for tally in claim.tallies.values()] == [total]
+    assert claim.ordered is ordered
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("One waza-ari each.", {"red": Tally(waza_ari=1), "blue": Tally(waza_ari=1)}),
+        ("One shido apiece.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
+        ("Two shidos on blue.", {"blue": Tally(shido=2)}),
+        ("Orsan leads by a waza-ari.", {"red": Tally(waza_ari=1)}),
+        ("Blue a waza-ari, red a yuko.", {"blue": Tally(waza_ari=1), "red": Tally(yuko=1)}),
+        ("Nil apiece.", {"red": Tally(waza_ari=0), "blue": Tally(waza_ari=0)}),
+        (
+            "It's a yuko against a waza-ari and a yuko.",
+            {"red": Tally(waza_ari=0, yuko=1), "blue": Tally(waza_ari=1, yuko=1)},
+        ),
+    ],
+)
+def test_judo(said: str, expected: dict[str, Tally]) -> None:
+    (claim,) = hear(said, kind="stated_score", points=False)
+    assert claim.tallies == expected
+
+
+# A slip and its correction are both heard; which one stands is for the ledger.
+def test_correction() -> None:
+    claims = hear("Eight-three. No, forgive me, seven-three.", kind="stated_score")
+    assert [claim.tallies["red"].points for claim in claims] == [8, 7]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Seven to one kilos heavier, they say.",
+        "Two on one, and he drags the arm.",
+        "He's a four all day long.",
+        "Both men down, four.",
+        "Mat one, bout two hundred.",
+        "Level changes from both.",
+        "She put one up the inside.",
+    ],
+)
+def test_no_stated_score(said: str) -> None:
+    assert hear(said, kind="stated_score") == []
