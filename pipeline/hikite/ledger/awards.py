@@ -24,8 +24,9 @@ class Awards:
 
     def doubted(self, sides: Pair) -> Pair:
         """P(each side), allowing that the claim was sure and wrong."""
-        wrong = self.noise.side
-        return (1 - 2 * wrong) * sides[0] + wrong, (1 - 2 * wrong) * sides[1] + wrong
+        wrong, sharp = self.noise.side, self.noise.sharp
+        one, two = sides[0] ** sharp, sides[1] ** sharp
+        return (1 - 2 * wrong) * one / (one + two) + wrong, (1 - 2 * wrong) * two / (one + two) + wrong
 
     def given(self, said: float) -> float:
         """P(it was given), allowing for a wrong reading of how it was meant."""

@@ -12,20 +12,23 @@ SAME_MS, FINAL_MS, GRACE_MS, ACTIVITY_MS = 6_000, 40_000, 5_000, 90_000
 """How far apart claims of one thing lie at most: hold counts, landing after throw, "nothing given" after the
 action, an award said twice, a penalty said twice, an ippon said twice, an award just after the end.
 Common practice, no source; read off the labelled bouts."""
+OPENING = 12
+"""A start comes among so many first claims of a bout, or the recording begins after it."""
 ACTIVITY = "activity"
 """The clock that runs against a passive wrestler, and the award for letting it run out."""
 
 
 def gather(claims: Iterable[tuple[int, Claim]], rules: Ruleset) -> Matter:
     """The matter of one bout's claims (with their indexes in the testimony)."""
-    gathering = _Gathering(rules)
+    claims = tuple(claims)
+    gathering = _Gathering(rules, _opening([claim for _, claim in claims[:OPENING]]))
     for number, claim in claims:
         gathering.take(number, claim)
     return gathering.matter()
 
 
 class _Gathering:
-    def __init__(self, rules: Ruleset) -> None:
+    def __init__(self, rules: Ruleset, opening_ms: int) -> None:
         self.rules, self.sides = rules, rules.sides
         self.deeds: list[Deed] = []
         self.calls: list[Call] = []
@@ -33,7 +36,7 @@ class _Gathering:
         self.statements: list[int] = []
         self.verdicts: list[int] = []
         self.fresh = False
-        self.ending = _Ending(rules)
+        self.course = _Course(rules, opening_ms)
         self.ladders = {
             name: ladder.concept
             for ladder in reversed(rules.ladders)
@@ -51,8 +54,8 @@ class _Gathering:
         )
 
     def take(self, number: int, claim: Claim) -> None:
-        self.live = self.ending.live(claim.start_ms)
-        self.ending.hear(claim)
+        self.live = self.course.live(claim.start_ms)
+        self.course.hear(claim)
         match claim.kind:
             case "technique":
                 self._technique(number, claim)
@@ -235,14 +238,23 @@ class _Gathering:
         return near and agree(last.sides, sides) > 0.3 and (final or not self.fresh)
 
 
-class _Ending:
-    """Whether the bout still goes on, by the ends and results called; a restart takes them back."""
+def _opening(claims: list[Claim]) -> int:
+    """When the bout starts, if a start is called among its first claims."""
+    calls = (claim for claim in claims if claim.kind == "stoppage" and claim.of is None)
+    return next((claim.start_ms for claim in calls if claim.concept == "start"), 0)
 
-    def __init__(self, rules: Ruleset) -> None:
+
+class _Course:
+    """Whether the bout is on, by the starts, ends and results called; a restart takes an end back."""
+
+    def __init__(self, rules: Ruleset, opening_ms: int) -> None:
+        self.opening = opening_ms
         self.periods, self.ends, self.over, self.since = rules.durations[0].periods, 0, 0.0, 0
 
     def live(self, at: int) -> float:
         """What is left of the chance that something said now happens now and is not told over."""
+        if at < self.opening:
+            return 0.1
         return 1 - self.over * (0.5 if at - self.since < GRACE_MS else 0.9)
 
     def hear(self, claim: Claim) -> None:

@@ -6,7 +6,7 @@ from hikite.ledger.bouts import split
 from hikite.ledger.clocks import Clocks
 from hikite.ledger.contradictions import doubts, find_contradictions
 from hikite.ledger.entries import Entries
-from hikite.ledger.noise import load_noise
+from hikite.ledger.noise import Noise, load_noise
 from hikite.ledger.reckonings import reckon
 from hikite.ledger.results import decide
 from hikite.ledger.rulebooks import End, Ruleset
@@ -16,19 +16,20 @@ from hikite.ledger.worths import scales
 from hikite.records import Bout, Claim, Competitor, Ledger, Sheet, Testimony
 
 
-def keep(testimony: Testimony, rulesets: Rulesets) -> Ledger:
+def keep(testimony: Testimony, rulesets: Rulesets, noise: Noise | None = None) -> Ledger:
     """Every bout of a recording as it most probably went, by exact inference over all that was claimed.
 
     The rule set is the sheet's, else the most probable one given the date and the words heard; scores,
     sides and values that a claim leaves open are settled together with the stated scores and the rules.
+    ``noise`` are the rates at which commentary errs; the shipped ones unless given.
     """
     claims, sheet = testimony.claims, testimony.sheet
-    day = _day(sheet)
+    day, noise = _day(sheet), noise or load_noise()
     rules, sure = choose(claims, sheet, rulesets, day)
     bouts = []
     for number, (first, stop) in enumerate(split(claims, rules, sheet.duration_s), start=1):
         here, how_sure = (rules, sure) if sheet.ruleset else choose(claims[first:stop], sheet, rulesets, day)
-        bouts.append(_bout(number, (first, stop), claims, sheet, here, how_sure, rulesets, day))
+        bouts.append(_bout(number, (first, stop), claims, sheet, here, how_sure, rulesets, day, noise))
     return Ledger(bouts=tuple(bouts))
 
 
@@ -63,15 +64,15 @@ def _day(sheet: Sheet) -> date | None:
 
 def _bout(
     number: int, span: tuple[int, int], claims: tuple[Claim, ...], sheet: Sheet, rules: Ruleset, sure: float,
-    rulesets: Rulesets, day: date | None,
+    rulesets: Rulesets, day: date | None, noise: Noise,
 ) -> Bout:  # fmt: skip
     mine = {index: claims[index] for index in range(*span)}
-    weighing, noise = scales(rules, rulesets.actions[rules.actions]), load_noise()
+    weighing = scales(rules, rulesets.actions[rules.actions])
     clocks = Clocks(mine, rules, sheet.duration_s)
     reckoning = reckon(mine, rules, weighing, noise, _lead(rules, day), clocks)
     scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid)
     golden = any(period.golden for period in clocks.periods)
-    result = decide(mine, reckoning, scorings, rules, golden, _likely_lead(rules, day))
+    result = decide(reckoning, scorings, rules, golden, _likely_lead(rules, day))
     events = Entries(mine, reckoning, scorings, weighing, clocks).build()
     state = reckoning.solved.path[-1][1]
     return Bout(

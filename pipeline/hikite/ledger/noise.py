@@ -10,15 +10,18 @@ from hikite.errors import LexiconError
 
 
 class Noise(BaseModel, frozen=True, extra="forbid"):
-    """Probabilities (``link`` and ``worth`` are exponents in [0, 1]); the file explains each."""
+    """Probabilities (``link``, ``worth`` and ``sharp`` are exponents); the file explains each."""
 
     side: float
+    sharp: float
     given: float
     not_given: float
     value: float
     again: float
     silent: float
     stated: float
+    total: float
+    margin: float
     swapped: float
     leader_first: float
     first_first: float

@@ -5,14 +5,15 @@ from typing import NamedTuple
 import numpy as np
 
 from hikite.ledger.clocks import Clocks
-from hikite.ledger.deeds import DONE, Matter, chance, lean
+from hikite.ledger.deeds import Matter, chance
 from hikite.ledger.gathering import gather
-from hikite.ledger.grids import TOP, Floats, Grid, grid, plan
+from hikite.ledger.grids import Floats, Grid, grid, plan
 from hikite.ledger.lattices import Solved, solve
 from hikite.ledger.links import link
 from hikite.ledger.noise import Noise
 from hikite.ledger.rulebooks import Ruleset
 from hikite.ledger.steps import Steps
+from hikite.ledger.verdicts import Verdict, find_verdicts, verdict_weights
 from hikite.ledger.worths import Scales
 from hikite.records import Claim
 
@@ -20,7 +21,6 @@ MOST_POINTS, STEP = 40, 4
 MIDWAY_POINTS, MIDWAY = 5, 0.3
 """A first stated score that exceeds all that was named before it by more than so many points suggests, with
 this probability, that the recording begins midway. Common practice, no source."""
-BY_LEAD = frozenset({"points", "waza-ari", "yuko", "koka"})
 
 
 class Reckoning(NamedTuple):
@@ -30,6 +30,7 @@ class Reckoning(NamedTuple):
     grid: Grid
     steps: Steps
     solved: Solved
+    verdicts: tuple[Verdict, ...]
 
     def final_chance(self) -> float:
         """P(the final score is the one reported)."""
@@ -48,8 +49,9 @@ def reckon(
     resets = tuple(period.start_ms for period in clocks.periods[1:]) if rules.resets else ()
     steps = Steps(matter, claims, board, scales, noise, golden, resets)
     start = _joined(matter, claims, board)
-    solved = solve(board, steps.steps, _verdict(matter, claims, board, rules, noise), start)
-    return Reckoning(matter, board, steps, solved)
+    verdicts = find_verdicts(matter, claims, rules)
+    solved = solve(board, steps.steps, verdict_weights(verdicts, board, rules, noise), start)
+    return Reckoning(matter, board, steps, solved, verdicts)
 
 
 def _joined(matter: Matter, claims: dict[int, Claim], board: Grid) -> Floats | None:
@@ -95,48 +97,3 @@ def _room(
         elif count:
             penalties[ladder.concept] = min(len(ladder.steps), count + 1)
     return min(MOST_POINTS, -(-room // STEP) * STEP), classes, penalties
-
-
-def _verdict(
-    matter: Matter, claims: dict[int, Claim], board: Grid, rules: Ruleset, noise: Noise
-) -> Floats | None:
-    """What the results named say about the final state, or nothing."""
-    weight: Floats = np.ones(board.size)
-    ahead = leading(board, rules)
-    for number in matter.verdicts:
-        claim = claims[number]
-        given = chance(claim, *DONE)
-        if given < 0.5:
-            continue
-        won = lean(claim, rules.sides)
-        fits = np.full(board.size, 0.5)
-        if claim.concept in BY_LEAD:
-            fits = np.where(ahead > 0, won[0], np.where(ahead < 0, won[1], 0.4))
-        elif claim.concept == "superiority" and board.plan.lead is not None:
-            fits = np.where(board.over, np.where(ahead > 0, won[0], won[1]), 0.05)
-        elif claim.concept in ("disqualification", "hansoku-make"):
-            fits = _out(board, won)
-        weight *= given * ((1 - noise.result) * fits + noise.result * 0.5) + (1 - given) * 0.5
-    return weight if matter.verdicts else None
-
-
-def _out(board: Grid, won: tuple[float, float]) -> Floats:
-    fits = np.full(board.size, 0.3)
-    for rail in board.plan.rails:
-        if any(rung.out for rung in rail.rungs):
-            for side in (0, 1):
-                fits = np.where(board.axes[rail.concept, 1 - side] == len(rail.rungs), won[side], fits)
-    return fits
-
-
-def leading(board: Grid, rules: Ruleset) -> Floats:
-    """By state: above zero where the first side is ahead, below where the second is, zero when level."""
-    if not board.plan.classes:
-        red, blue = board.tally["points"]
-        return np.asarray(red - blue, float)
-    ahead = np.zeros(board.size)
-    for name in reversed([name for name in rules.classes if name != TOP]):
-        one, two = board.tally[name]
-        ahead = ahead / 100 + np.sign(one - two) + (one - two) / 50
-    top = board.axes[TOP, 2]
-    return np.where(top == 1, 100.0, np.where(top == 2, -100.0, ahead))

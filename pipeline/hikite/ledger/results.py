@@ -2,19 +2,18 @@
 
 import numpy as np
 
-from hikite.ledger.deeds import DONE, chance, lean
 from hikite.ledger.grids import TOP, Floats
-from hikite.ledger.reckonings import BY_LEAD, Reckoning, leading
+from hikite.ledger.reckonings import Reckoning
 from hikite.ledger.rulebooks import TOTAL, Ruleset
 from hikite.ledger.scorings import Scoring
-from hikite.records import Claim, Result
+from hikite.ledger.verdicts import OUT_BY, decided_early, leading
+from hikite.records import Result
 
 OUT = 900.0
 """A side whose opponent is out by penalties is ahead by more than this."""
 
 
 def decide(
-    claims: dict[int, Claim],
     reckoning: Reckoning,
     scorings: list[Scoring],
     rules: Ruleset,
@@ -29,14 +28,16 @@ def decide(
     broken = _tie(reckoning, scorings, rules)
     odds[broken] += 0.7 * level
     odds[1 - broken] += 0.3 * level
-    said, early = _said(claims, reckoning, rules)
+    said, early = decided_early(reckoning.verdicts)
     if early is None:
-        thrown, early = _clean_throw(reckoning, scorings)
-        said = said * thrown
-    odds = (np.full(2, 0.5) if early else odds) * said
-    odds /= odds.sum()
-    winner = int(odds.argmax())
-    state = solved.path[-1][1] if solved.path else 0
+        said, early = _clean_throw(reckoning, scorings)
+    if early == "superiority" or early in OUT_BY:
+        odds = np.sqrt(odds * said)
+    elif early:
+        odds = said
+    odds = odds / odds.sum()
+    state = solved.path[-1][1] if solved.path else solved.start
+    winner = int(odds.argmax()) if early or ahead[state] == 0 else int(ahead[state] < 0)
     by = early or _by(reckoning, rules, state, winner, golden, float(ahead[state]), lead)
     row = next((end.id for end in rules.ends if end.by == by), None)
     named = bool(reckoning.matter.verdicts) or bool(scorings)
@@ -57,25 +58,6 @@ def _outs(reckoning: Reckoning) -> Floats:
         for side, sign in ((0, -1000.0), (1, 1000.0)):
             out = np.where(outs[grid.axes[rail.concept, side]], sign, out)
     return out
-
-
-def _said(claims: dict[int, Claim], reckoning: Reckoning, rules: Ruleset) -> tuple[Floats, str | None]:
-    """The results named: their odds for each side, and an early end if one was called."""
-    odds, early, best = np.ones(2), None, 0.5
-    for number in reckoning.matter.verdicts:
-        claim = claims[number]
-        given = chance(claim, *DONE) * claim.confidence
-        if given < 0.3:
-            continue
-        won = np.array(lean(claim, rules.sides))
-        odds *= given * (0.05 + 0.9 * won) + (1 - given) * 0.5
-        if claim.concept not in BY_LEAD and given >= best:
-            early, best = claim.concept, given
-    if early == "submission" and TOP in rules.classes:
-        early = TOP
-    if early == "disqualification" and "hansoku-make" in {ladder.concept for ladder in rules.ladders}:
-        early = "hansoku-make"
-    return odds, early
 
 
 def _clean_throw(reckoning: Reckoning, scorings: list[Scoring]) -> tuple[Floats, str | None]:

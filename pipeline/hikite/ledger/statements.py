@@ -22,9 +22,17 @@ def emission(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -> 
         )
     if exact is None or not exact.any():
         return None
-    wrong = min(0.5, noise.stated + 0.5 * (1 - claim.confidence))
+    wrong = min(0.6, _wrong(claim, noise) + 0.5 * (1 - claim.confidence))
     room = max(4.0, float(_variety(grid)))
     return stated * ((1 - wrong) * exact + wrong / room) + (1 - stated) * (0.3 * exact + 0.7 / room) + 1e-12
+
+
+def _wrong(claim: Claim, noise: Noise) -> float:
+    """P(what is stated is not the score), by the form it is stated in."""
+    if not claim.tallies:
+        return noise.margin
+    alone = len(claim.tallies) == 1 and all(tally.points is not None for tally in claim.tallies.values())
+    return noise.total if alone else noise.stated
 
 
 def _variety(grid: Grid) -> float:

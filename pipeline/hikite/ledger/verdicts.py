@@ -1,0 +1,114 @@
+"""Results as named: how far each is to be believed, and what it says about the final state."""
+
+from typing import NamedTuple
+
+import numpy as np
+
+from hikite.ledger.deeds import DONE, Matter, Pair, chance, lean
+from hikite.ledger.grids import TOP, Floats, Grid
+from hikite.ledger.noise import Noise
+from hikite.ledger.rulebooks import Ruleset
+from hikite.records import Claim
+
+BY_LEAD = frozenset({"points", "waza-ari", "yuko", "koka", "golden-score", "decision"})
+OUT_BY = frozenset({"disqualification", "hansoku-make"})
+GOES_ON, RUNS_ON, EARLY = 0.5, 0.85, 0.05
+"""How much less a result is believed for every restart or running clock after it, and before any start."""
+
+
+class Verdict(NamedTuple):
+    """A result named: by which claim, how, ``given`` as P(it is this bout's), ``won`` as P(each side won)."""
+
+    claim: int
+    by: str
+    given: float
+    won: Pair
+
+
+def find_verdicts(matter: Matter, claims: dict[int, Claim], rules: Ruleset) -> tuple[Verdict, ...]:
+    """The results named in a bout, in time order."""
+    calls = [claim for claim in claims.values() if claim.kind == "stoppage"]
+    opening = next((one.start_ms for one in calls if one.concept == "start" and one.of is None), 0)
+    alive = [claim.start_ms for claim in calls if claim.concept in ("start", "restart")]
+    running = [
+        claim.start_ms
+        for claim in claims.values()
+        if claim.kind == "clock" and claim.seconds and claim.status == "stated" and claim.of is None
+    ]
+    found = []
+    for number in matter.verdicts:
+        claim = claims[number]
+        given = chance(claim, *DONE) * claim.confidence
+        given *= GOES_ON ** sum(at > claim.end_ms for at in alive)
+        given *= RUNS_ON ** sum(at > claim.end_ms for at in running)
+        given *= EARLY if claim.start_ms < opening else 1.0
+        found.append(Verdict(number, _by(claim.concept, rules), given, lean(claim, rules.sides)))
+    return tuple(found)
+
+
+def _by(concept: str, rules: Ruleset) -> str:
+    """The concept as this rule set names it."""
+    if concept == "submission" and TOP in rules.classes:
+        return TOP
+    if concept in OUT_BY:
+        return "hansoku-make" if any(end.by == "hansoku-make" for end in rules.ends) else "disqualification"
+    return concept
+
+
+def verdict_weights(
+    verdicts: tuple[Verdict, ...], board: Grid, rules: Ruleset, noise: Noise
+) -> Floats | None:
+    """P(the results named | the final state), by state, or nothing where none is named."""
+    weight: Floats = np.ones(board.size)
+    ahead = leading(board, rules)
+    for verdict in verdicts:
+        if verdict.by in BY_LEAD:
+            fits = np.where(ahead > 0, verdict.won[0], np.where(ahead < 0, verdict.won[1], 0.4))
+        elif verdict.by == "superiority" and board.plan.lead is not None:
+            fits = np.where(board.over, np.where(ahead > 0, verdict.won[0], verdict.won[1]), 0.05)
+        elif verdict.by in OUT_BY:
+            fits = _out(board, verdict.won)
+        else:
+            continue
+        said = (1 - noise.result) * fits + noise.result * 0.5
+        weight = weight * (verdict.given * said + (1 - verdict.given) * 0.5)
+    return weight if verdicts else None
+
+
+def _out(board: Grid, won: Pair) -> Floats:
+    fits = np.full(board.size, 0.3)
+    for rail in board.plan.rails:
+        if any(rung.out for rung in rail.rungs):
+            for side in (0, 1):
+                fits = np.where(board.axes[rail.concept, 1 - side] == len(rail.rungs), won[side], fits)
+    return fits
+
+
+def leading(board: Grid, rules: Ruleset) -> Floats:
+    """By state: above zero where the first side is ahead, below where the second is, zero when level."""
+    if not board.plan.classes:
+        red, blue = board.tally["points"]
+        return np.asarray(red - blue, float)
+    ahead = np.zeros(board.size)
+    for name in reversed([name for name in rules.classes if name != TOP]):
+        one, two = board.tally[name]
+        ahead = ahead / 100 + np.sign(one - two) + (one - two) / 50
+    top = board.axes[TOP, 2]
+    return np.where(top == 1, 100.0, np.where(top == 2, -100.0, ahead))
+
+
+def decided_early(verdicts: tuple[Verdict, ...]) -> tuple[Floats, str | None]:
+    """The odds of each side by the results named, and the early end if one was named."""
+    odds, weights = np.ones(2), dict[str, float]()
+    for verdict in verdicts:
+        if verdict.given < 0.2:
+            continue
+        won = np.array(verdict.won)
+        odds = odds * (verdict.given * (0.05 + 0.9 * won) + (1 - verdict.given) * 0.5)
+        if verdict.by not in BY_LEAD:
+            weights[verdict.by] = max(weights.get(verdict.by, 0.0), verdict.given)
+    # a submission is a total victory too; the narrower word tells how
+    if weights.get("submission", 0.0) > 0.4:
+        weights.pop("total-victory", None)
+    by = max(weights, key=lambda name: weights[name], default=None)
+    return odds, by if by is not None and weights[by] > 0.5 else None

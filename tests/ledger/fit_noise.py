@@ -1,0 +1,99 @@
+"""Fits the rates of ``noise.toml`` on labelled bouts and says what they are worth on bouts left out.
+
+    python tests/ledger/fit_noise.py FOLDER            # cross-validated by author, nothing written
+    python tests/ledger/fit_noise.py FOLDER --write    # fitted on all of them, noise.toml rewritten
+
+What is maximised is the mean log probability of the labelled final scores, of the lines of the score that are
+right and of those that are not. One rate at a time is moved along a ladder of factors until none helps.
+"""
+
+import re
+import sys
+from math import log
+from pathlib import Path
+
+sys.path[:0] = [str(Path(__file__).parents[2] / "pipeline"), str(Path(__file__).parent)]
+
+from labelled import Labelled, load_labelled
+
+from hikite.ledger import keep, load_rulesets
+from hikite.ledger.noise import Noise, load_noise
+
+FILE = Path(__file__).parents[2] / "pipeline/hikite/ledger/noise.toml"
+LADDER = (0.4, 0.7, 1.4, 2.5)
+CAPS = {"leader_first": 0.9, "first_first": 0.6}
+RULESETS = load_rulesets()
+LEAST = 0.01
+
+
+def worth(bouts: list[Labelled], noise: Noise) -> float:
+    """The mean over bouts of the log probabilities of what is labelled; higher is better."""
+    total = 0.0
+    for labelled in bouts:
+        bout = keep(labelled.testimony, RULESETS, noise).bouts[0]
+        final = bout.final_confidence if labelled.exact(bout) else (1 - bout.final_confidence) / 4
+        total += 2 * log(max(final, LEAST))
+        right, wrong, missed = labelled.lines(bout)
+        total += sum(log(max(sure, LEAST)) for sure in right) + sum(
+            log(max(1 - sure, LEAST)) for sure in wrong
+        )
+        total += missed * log(0.1)
+    return total / len(bouts)
+
+
+def fit(bouts: list[Labelled], noise: Noise, rounds: int = 2) -> Noise:
+    """The rates that fit these bouts best, found by moving one at a time."""
+    best = worth(bouts, noise)
+    for _ in range(rounds):
+        before = best
+        for name in Noise.model_fields:
+            for factor in LADDER:
+                value = getattr(noise, name) * factor
+                cap = CAPS.get(name, 3.0 if name in ("sharp", "link", "worth") else 0.6)
+                tried = noise.model_copy(update={name: round(min(value, cap), 4)})
+                if tried.leader_first + tried.first_first > 0.98:
+                    continue
+                found = worth(bouts, tried)
+                if found > best + 1e-4:
+                    best, noise = found, tried
+        if best - before < 0.01:
+            break
+    return noise
+
+
+def report(name: str, bouts: list[Labelled], noise: Noise) -> None:
+    """One line of figures."""
+    kept = [(labelled, keep(labelled.testimony, RULESETS, noise).bouts[0]) for labelled in bouts]
+    exact = sum(labelled.exact(bout) for labelled, bout in kept) / len(kept)
+    lines = [labelled.lines(bout) for labelled, bout in kept]
+    right, wrong, missed = (
+        sum(len(l[0]) for l in lines),
+        sum(len(l[1]) for l in lines),
+        sum(l[2] for l in lines),
+    )
+    f1 = 2 * right / (2 * right + wrong + missed)
+    print(f"{name}: exact final {exact:.3f}, lines F1 {f1:.3f}, objective {worth(bouts, noise):.3f}")
+
+
+def main() -> None:
+    """Cross-validate by author, and with ``--write`` fit on everything and rewrite the file."""
+    bouts = load_labelled(Path(sys.argv[1]))
+    start = load_noise()
+    report("before, all", bouts, start)
+    if "--write" not in sys.argv:
+        for author in sorted({labelled.author for labelled in bouts}):
+            rest = [labelled for labelled in bouts if labelled.author != author]
+            left_out = [labelled for labelled in bouts if labelled.author == author]
+            report(f"before, left out {author}", left_out, start)
+            report(f"fitted without {author}, left out", left_out, fit(rest, start))
+        return
+    fitted = fit(bouts, start)
+    report("fitted, all", bouts, fitted)
+    text = FILE.read_text("utf-8")
+    for name, value in fitted.model_dump().items():
+        text = re.sub(rf"(?m)^{name} = [0-9.]+", f"{name} = {value:g}", text)
+    FILE.write_text(text, "utf-8")
+
+
+if __name__ == "__main__":
+    main()
