@@ -3,6 +3,7 @@
 from hikite.records.claim import Claim, ClaimKind, Reason, Status, Tally, Testimony
 from hikite.records.ledger import Bout, Clock, Contradiction, Event, Ledger, Result
 from hikite.records.mention import Candidate, How, Kind, Mention
+from hikite.records.recording import Recording
 from hikite.records.sheet import Competitor, Sheet
 from hikite.records.talk import Talk, Token, Utterance
 from hikite.records.transcript import Cue, Mending, Transcript, Word
@@ -23,6 +24,7 @@ __all__ = [
     "Mending",
     "Mention",
     "Reason",
+    "Recording",
     "Result",
     "Sheet",
     "Status",

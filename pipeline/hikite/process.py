@@ -1,0 +1,40 @@
+"""The main path on one screen: timed text to a bout record."""
+
+from pydantic import BaseModel, ConfigDict
+
+from hikite.claims import hear
+from hikite.ledger import Rulesets, keep, load_rulesets
+from hikite.mentions import find_mentions
+from hikite.records import Recording, Sheet, Transcript
+from hikite.terms import Terms, load_terms
+from hikite.utterances import cut
+
+
+class Lexicon(BaseModel, frozen=True):
+    """What the stages know beforehand, loaded once for any number of recordings."""
+
+    model_config = ConfigDict(arbitrary_types_allowed=True)
+
+    terms: Terms
+    rulesets: Rulesets
+    language: str = "en"
+
+
+def load_lexicon(language: str = "en") -> Lexicon:
+    """The shipped terms and rule sets; LexiconError where a file of theirs is broken."""
+    return Lexicon(terms=load_terms(), rulesets=load_rulesets(), language=language)
+
+
+def process(transcript: Transcript, lexicon: Lexicon, sheet: Sheet | None = None) -> Recording:
+    """The recording with its bouts, from the words alone or with what the bout sheet tells."""
+    talk = cut(transcript, lexicon.language)
+    mentions = find_mentions(talk, lexicon.terms, lexicon.language)
+    testimony = hear(talk, mentions, lexicon.terms, sheet or Sheet(), lexicon.language)
+    return Recording(
+        transcript=transcript,
+        talk=talk,
+        mentions=mentions,
+        testimony=testimony,
+        ledger=keep(testimony, lexicon.rulesets),
+        lexicon=lexicon.terms.version,
+    )
