@@ -11,7 +11,8 @@ from hikite.terms.speech import Speech
 
 # A recogniser's spelling of a name counts as the name from this likeness on (0 to 100); an ordinary English
 # word needs to be likelier still. Common practice of record linkage, set on the labelled training bouts.
-_NEAR, _NEAR_PLAIN, _SHORTEST, _PLAIN = 72.0, 90.0, 4, 4
+_NEAR, _NEAR_PLAIN, _SHORTEST, _PLAIN = 72.0, 84.0, 4, 4
+_LONGEST, _LENGTHS_APART = 3, 3
 
 
 class Roster(NamedTuple):
@@ -34,30 +35,36 @@ class Roster(NamedTuple):
         """Token ranges that sound like a name without being spelt like one, with their side."""
         ear = load_ear(language)
         heard = [(name, side, ear.word(name)[0]) for name, side in self.names if len(name) >= _SHORTEST]
-        for first in range(len(words)):
-            for stop in (first + 1, first + 2, first + 3):
-                if stop > len(words) or taken & set(range(first, stop)):
+        strange = {word for word in set(words) if ear.level(word) < _PLAIN and not word.isdigit()}
+        for first, token in enumerate(talk.tokens):
+            # An everyday word may begin a name only where it is written like one.
+            if first in taken or not (token.capital or token.text in strange):
+                continue
+            for stop in range(first + 1, min(first + _LONGEST, len(words)) + 1):
+                if stop - 1 in taken:
                     break
-                side = _likeliest(words[first:stop], heard, ear, talk.tokens[first].capital)
+                plain = strange.isdisjoint(words[first:stop])
+                side = _likeliest(words[first:stop], heard, ear, _NEAR_PLAIN if plain else _NEAR)
                 if side is not None:
                     yield first, stop, side
                     break
 
 
-def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, capital: bool) -> str | None:
+def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, least: float) -> str | None:
+    """The side whose name the words are likest to, in letters or in letters and sounds; None below the least."""
     text = "".join(words)
     if len(text) < _SHORTEST:
         return None
     sound = "".join(ear.word(word)[0] for word in words)
-    plain = all(ear.level(word) >= _PLAIN for word in words) and not (capital and len(words) == 1)
-    best, side_of_best = 0.0, None
+    best, side_of_best = least, None
     for name, side, sounds in heard:
-        if abs(len(name) - len(text)) > 3:
+        if abs(len(name) - len(text)) > _LENGTHS_APART:
             continue
-        likeness = max(fuzz.ratio(text, name), 0.5 * fuzz.ratio(text, name) + 0.5 * fuzz.ratio(sound, sounds))
-        if likeness > best:
+        letters = fuzz.ratio(text, name)
+        likeness = max(letters, 0.5 * letters + 0.5 * fuzz.ratio(sound, sounds))
+        if likeness >= best:
             best, side_of_best = likeness, side
-    return side_of_best if best >= (_NEAR_PLAIN if plain else _NEAR) else None
+    return side_of_best
 
 
 def colours_of(sheet: Sheet, words: list[str], speech: Speech) -> tuple[str, str]:
