@@ -3,6 +3,8 @@
     python tests/ledger/fit_noise.py FOLDER            # cross-validated by author, nothing written
     python tests/ledger/fit_noise.py FOLDER --write    # fitted on all of them, noise.toml rewritten
 
+(with ``PYTHONPATH=pipeline`` where the package is not installed)
+
 What is maximised is the mean log probability of the labelled final scores, of the lines of the score that are
 right and of those that are not. One rate at a time is moved along a ladder of factors until none helps.
 """
@@ -11,8 +13,6 @@ import re
 import sys
 from math import log
 from pathlib import Path
-
-sys.path[:0] = [str(Path(__file__).parents[2] / "pipeline"), str(Path(__file__).parent)]
 
 from labelled import Labelled, load_labelled
 
@@ -65,12 +65,9 @@ def report(name: str, bouts: list[Labelled], noise: Noise) -> None:
     """One line of figures."""
     kept = [(labelled, keep(labelled.testimony, RULESETS, noise).bouts[0]) for labelled in bouts]
     exact = sum(labelled.exact(bout) for labelled, bout in kept) / len(kept)
-    lines = [labelled.lines(bout) for labelled, bout in kept]
-    right, wrong, missed = (
-        sum(len(l[0]) for l in lines),
-        sum(len(l[1]) for l in lines),
-        sum(l[2] for l in lines),
-    )
+    counted = [labelled.lines(bout) for labelled, bout in kept]
+    right, wrong = (sum(len(one[which]) for one in counted) for which in (0, 1))
+    missed = sum(one[2] for one in counted)
     f1 = 2 * right / (2 * right + wrong + missed)
     print(f"{name}: exact final {exact:.3f}, lines F1 {f1:.3f}, objective {worth(bouts, noise):.3f}")
 

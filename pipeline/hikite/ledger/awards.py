@@ -81,12 +81,22 @@ class Awards:
         weights = self._events(call, deed)
         if deed is not None and deed.kind == "penalty":
             return self._beside_penalty(call, deed, none, one, weights)
-        choices = [Choice((), none)]
+        choices = [Choice((), none), *self._total(call, one)]
         for moves, weight in weights.items():
             choices.append(Choice(moves, one * weight))
             if two > 0.005:
                 choices.append(Choice(moves * 2, two * weight))
         return choices
+
+    def _total(self, call: Call, one: float) -> list[Choice]:
+        """The number may be no award but what a side now has in all ("one to blue: four")."""
+        if not isinstance(call.value, int):
+            return []
+        sides = self.doubted(call.sides)
+        return [
+            Choice((), one * self.noise.is_total * sides[side], self.grid.points_are(side, call.value))
+            for side in (0, 1)
+        ]
 
     def _counts(self, call: Call) -> tuple[float, float, float]:
         """P(no, one, two awards) behind the claims of a call."""

@@ -12,7 +12,7 @@ SAME_MS, FINAL_MS, GRACE_MS, ACTIVITY_MS = 6_000, 40_000, 5_000, 90_000
 """How far apart claims of one thing lie at most: hold counts, landing after throw, "nothing given" after the
 action, an award said twice, a penalty said twice, an ippon said twice, an award just after the end.
 Common practice, no source; read off the labelled bouts."""
-OPENING = 12
+OPENING = 6
 """A start comes among so many first claims of a bout, or the recording begins after it."""
 ACTIVITY = "activity"
 """The clock that runs against a passive wrestler, and the award for letting it run out."""

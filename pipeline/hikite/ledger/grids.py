@@ -222,6 +222,15 @@ class Grid:
             self._factors[asked] = self._kept(factor)
         return self._factors[asked]
 
+    def points_are(self, side: int, points: int) -> int:
+        """The factor that is 1 where a side has just so many points, else 0."""
+        asked = ("points", side, points)
+        if asked not in self._factors:
+            factor = np.zeros(self.size + 1)
+            factor[:-1] = self.tally["points"][side] == points
+            self._factors[asked] = self._kept(factor)
+        return self._factors[asked]
+
     def rung_is(self, concept: str, side: int, value: Gives, other: float) -> int:
         """The factor that is 1 where the next penalty of ``side`` gives ``value``, else ``other``."""
         asked = ("rung", concept, side, value, other)

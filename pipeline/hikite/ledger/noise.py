@@ -21,6 +21,7 @@ class Noise(BaseModel, frozen=True, extra="forbid"):
     silent: float
     stated: float
     total: float
+    is_total: float
     margin: float
     swapped: float
     leader_first: float

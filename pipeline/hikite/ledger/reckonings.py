@@ -57,7 +57,8 @@ def reckon(
 def _joined(matter: Matter, claims: dict[int, Claim], board: Grid) -> Floats | None:
     """A start from any score, where the first one stated is more than was called before; else nothing."""
     first = next((claims[n] for n in matter.statements if len(claims[n].tallies) == 2), None)
-    if first is None or board.plan.classes or chance(first, "stated") < 0.5:
+    started = any(claim.kind == "stoppage" and claim.concept == "start" for claim in claims.values())
+    if first is None or started or board.plan.classes or chance(first, "stated") < 0.5:
         return None
     stated = sum(tally.points or 0 for tally in first.tallies.values())
     before = [call.value for call in matter.calls if call.start_ms <= first.start_ms]
