@@ -1,6 +1,7 @@
 """Names found by their sound: windows of words that share a key with a name, weighed one by one."""
 
 from dataclasses import dataclass
+from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
@@ -9,15 +10,15 @@ from rapidfuzz.distance import Levenshtein
 
 from hikite.mentions.candidates import KeyTable
 from hikite.mentions.streams import Stream
-from hikite.mentions.vocabularies import Reading, Vocabulary
-from hikite.mentions.windows import Windows, odd_in, repeated, windows
+from hikite.mentions.vocabularies import Vocabulary
+from hikite.mentions.windows import Windows, windows
 from hikite.sounds import Ear
 from hikite.sounds.distances import Floats, coded, load_costs
-from hikite.sounds.skeletons import SKELETONS, Flags, Ints, doubled, neighbours
+from hikite.sounds.skeletons import SKELETONS, Ints, doubled, neighbours
 from hikite.terms import Name
 
-_WORDS = 6
-_LONGEST = 30
+_OVERLAP = 6
+_SHORTEST, _LONGEST = 3, 30
 _AT_ONCE = 20_000
 
 
@@ -56,7 +57,7 @@ class Heard:
         entries: dict[str, list[int]] = {}
         for number, name in enumerate(names):
             for reading in ear.form(name.form, name.language):
-                if 3 <= len(reading) <= _LONGEST:
+                if _SHORTEST <= len(reading) <= _LONGEST:
                     entries.setdefault(reading, []).append(number)
         self.readings = list(entries)
         self.names = list(entries.values())
@@ -73,16 +74,12 @@ class Heard:
         """Every window that sounds like a name, with each name it may be."""
         found = []
         for start in range(0, len(stream.words), _AT_ONCE):
-            stop = start + _AT_ONCE + _WORDS
-            ids = self.vocabulary.numbers(stream.words[start:stop])
-            for part in self._part(ids, stream.run[start:stop]):
-                mine = part.first < _AT_ONCE
-                found.append(
-                    Sounded(part.first[mine] + start, part.size[mine], part.entry[mine], part.distance[mine])
-                )
-        if not found:
-            none = np.zeros(0, np.int64)
-            return Sounded(none, none, none, np.zeros(0, np.float32))
+            stop = start + _AT_ONCE + _OVERLAP
+            part = self._part(self.vocabulary.numbers(stream.words[start:stop]), stream.run[start:stop])
+            mine = part.first < _AT_ONCE
+            found.append(
+                Sounded(part.first[mine] + start, part.size[mine], part.entry[mine], part.distance[mine])
+            )
         return Sounded(
             np.concatenate([part.first for part in found]),
             np.concatenate([part.size for part in found]),
@@ -90,83 +87,73 @@ class Heard:
             np.concatenate([part.distance for part in found]),
         )
 
-    def _part(self, ids: Ints, run: Ints) -> list[Sounded]:
-        rare, twofold = self.vocabulary.rare[ids], self.vocabulary.twofold[ids]
-        found = []
-        for number, reading in enumerate(self.vocabulary.readings):
-            for group in windows(reading, ids, _WORDS):
-                size = group.size
-                fit = (run[size - 1 :] == run[: len(run) - size + 1]) & (group.sounds >= 3)
-                fit &= group.sounds <= _LONGEST + 6
-                if number:
-                    fit &= odd_in(twofold, size) > 0
-                usable = np.flatnonzero(fit)
-                if len(usable):
-                    found.append(self._of_size(group, reading, ids, usable, odd_in(rare, size) > 0))
-        return found
-
-    def _of_size(self, group: Windows, reading: Reading, ids: Ints, usable: Ints, odd: Flags) -> Sounded:
-        """The names that windows of one size sound like; equal windows are weighed once."""
-        _, kept, inverse = np.unique(group.mark[usable], return_index=True, return_inverse=True)
-        rows = usable[kept]
-        row, entry = self._candidates(group, rows, odd)
-        row, entry, distance = self._weigh(
-            group.size, reading, ids[rows[:, None] + np.arange(group.size)], row, entry
-        )
-        near = distance <= np.where(odd[rows[row]], ODD.distance, PLAIN.distance)
+    def _part(self, ids: Ints, run: Ints) -> Sounded:
+        group = windows(self.vocabulary, ids, run, _SHORTEST, _LONGEST + 6)
+        row, entry = self._candidates(group)
+        row, entry = self._roughly(group, ids, row, entry)
+        distance = self._weighed(group, ids, row, entry)
+        near = distance <= np.where(group.odd[row], ODD.distance, PLAIN.distance)
         row, entry, distance = row[near], entry[near], distance[near]
-        index, place = repeated(inverse, row)
-        return Sounded(
-            usable[place], np.full(len(place), group.size, np.int64), entry[index], distance[index]
-        )
+        index, place = group.everywhere(row)
+        return Sounded(place, group.size[row][index], entry[index], distance[index])
 
-    def _candidates(self, group: Windows, rows: Ints, odd: Flags) -> tuple[Ints, Ints]:
-        """Indexes into ``rows`` and the entries that share a key and enough neighbouring sounds."""
-        sounds, bits, strange = group.sounds[rows], group.bits[rows], odd[rows]
-        counts = np.bitwise_count(bits).astype(np.float32)
-        share = np.where(strange, ODD.shared, PLAIN.shared).astype(np.float32)
-        most = np.where(strange, ODD.losses, PLAIN.losses)
-        found = []
-        for number, table in enumerate(self._tables):
-            sizes = group.sizes[number][rows]
-            able = np.flatnonzero(
-                (sizes >= table.skeleton.shortest - 2) & (sizes <= table.skeleton.longest + 2)
-            )
-            losses = np.minimum(table.skeleton.lost_of(sizes[able]), most[able])
-            for at, entry in table.look(group.keys[number][rows[able]], sizes[able], losses):
+    def _candidates(self, group: Windows) -> tuple[Ints, Ints]:
+        """Windows and the entries that share a key and enough neighbouring sounds."""
+        counts = np.bitwise_count(group.bits).astype(np.float32)
+        share = np.where(group.odd, ODD.shared, PLAIN.shared).astype(np.float32)
+        most = np.where(group.odd, ODD.losses, PLAIN.losses)
+        found = [np.zeros(0, np.int64)]
+        for table, keys, sizes in zip(self._tables, group.keys, group.sizes, strict=True):
+            skeleton = table.skeleton
+            able = np.flatnonzero((sizes >= skeleton.shortest - 2) & (sizes <= skeleton.longest + 2))
+            losses = np.minimum(skeleton.lost_of(sizes[able]), most[able])
+            for at, entry in table.look(keys[able], sizes[able], losses):
                 row = able[at]
-                shared = np.bitwise_count(bits[row] & self._bits[entry])
+                shared = np.bitwise_count(group.bits[row] & self._bits[entry])
                 enough = shared >= np.maximum(counts[row], self._bit_counts[entry]) * share[row]
                 row, entry = row[enough], entry[enough]
-                long, short = sounds[row], self.lengths[entry]
+                long, short = group.sounds[row], self.lengths[entry]
                 near = np.abs(long - short) * 3 <= np.maximum(long, short)
                 found.append(row[near] * len(self.readings) + entry[near])
-        pairs = np.unique(np.concatenate(found)) if found else np.zeros(0, np.int64)
+        pairs = np.unique(np.concatenate(found))
         return pairs // len(self.readings), pairs % len(self.readings)
 
-    def _weigh(
-        self, size: int, reading: Reading, words: Ints, row: Ints, entry: Ints
-    ) -> tuple[Ints, Ints, Floats]:
-        """The pairs that a rough and then the weighted distance leave, with the latter per sound."""
+    def _roughly(self, group: Windows, ids: Ints, row: Ints, entry: Ints) -> tuple[Ints, Ints]:
+        """The pairs that a plain edit distance leaves."""
         if not len(row):
-            return row, entry, np.zeros(0, np.float32)
+            return row, entry
         used, index = np.unique(row, return_inverse=True)
-        rough = _joined(reading.doubled, words[used])
+        rough = self._joined("doubled", group, ids, used)
         alike = process.cpdist(
-            rough[index], self._rough[entry], scorer=Levenshtein.normalized_similarity,
-            score_cutoff=ODD.rough, dtype=np.float32,
-        )  # fmt: skip
-        good = alike >= ODD.rough
-        row, entry, index = row[good], entry[good], index[good]
-        left, index = np.unique(index, return_inverse=True)
-        codes, sizes = coded(list(_joined(reading.sounds, words[used[left]])))
+            rough[index],
+            self._rough[entry],
+            scorer=Levenshtein.normalized_similarity,
+            score_cutoff=min(ODD.rough, PLAIN.rough),
+            dtype=np.float32,
+        )
+        good = alike >= np.where(group.odd[row], ODD.rough, PLAIN.rough)
+        return row[good], entry[good]
+
+    def _weighed(self, group: Windows, ids: Ints, row: Ints, entry: Ints) -> Floats:
+        """The weighted distance of each pair, per sound."""
+        if not len(row):
+            return np.zeros(0, np.float32)
+        used, index = np.unique(row, return_inverse=True)
+        codes, sizes = coded(self._joined("sounds", group, ids, used).tolist())
         sizes = sizes[index]
         distance = self._costs.distances(codes[index], sizes, self._codes[entry], self._code_sizes[entry])
-        return row, entry, np.asarray(distance / ((sizes + self.lengths[entry]) / 2 + 1), np.float32)
+        return np.asarray(distance / ((sizes + self.lengths[entry]) / 2 + 1), np.float32)
 
-
-def _joined(pieces: list[str], words: Ints) -> npt.NDArray[np.object_]:
-    """The pieces of each row of words, joined."""
-    joined = np.empty(len(words), np.object_)
-    joined[:] = ["".join([pieces[word] for word in row]) for row in words.tolist()]
-    return joined
+    def _joined(
+        self, what: Literal["sounds", "doubled"], group: Windows, ids: Ints, rows: Ints
+    ) -> npt.NDArray[np.object_]:
+        """The sounds of each of these windows, as read or doubled."""
+        pieces = [getattr(reading, what) for reading in self.vocabulary.readings]
+        words = ids.tolist()
+        firsts, sizes, readings = (array[rows].tolist() for array in (group.first, group.size, group.reading))
+        joined = np.empty(len(rows), np.object_)
+        joined[:] = [
+            "".join([pieces[reading][word] for word in words[first : first + size]])
+            for first, size, reading in zip(firsts, sizes, readings, strict=True)
+        ]
+        return joined

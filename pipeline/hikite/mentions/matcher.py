@@ -19,7 +19,8 @@ from hikite.terms.words import normalised
 
 # How sure a spelling makes us: as it stands, with an ending or a swapped piece, and where context must help.
 _PLAIN, _ENDED, _WEAK = 0.97, 0.93, 0.8
-_WORTH_OF_LETTER = 0.5
+# A find is worth its letters, less a little each, so that one long name outweighs the short ones inside it.
+_WORTH_OF_LETTER, _EACH, _EVERYDAY = 0.6, 0.5, 1.0
 _RIVALRY = 14.0
 _REACH = 8
 
@@ -104,7 +105,8 @@ class Matcher:
             for concept, (share, form, plain) in ranked
         )
         letters = sum(len(word) for word in stream.words[span[0] : span[1]])
-        return Found(*span, (0.5 if weak else 2.0) + _WORTH_OF_LETTER * letters, candidates, weak)
+        worth = _WORTH_OF_LETTER * letters - (_EVERYDAY if weak else _EACH)
+        return Found(*span, worth, candidates, weak)
 
     def _rank(self, form: str, concept: str) -> int:
         """The concept's place among those declared for an ambiguous form: the likelier stand first."""
@@ -128,19 +130,19 @@ class Matcher:
 
     def _rivals(self, rivals: list[tuple[int, float, int]], odds: float) -> tuple[Candidate, ...]:
         """The concepts a window may be: the nearest with its fitted probability, others by distance."""
-        probability = 1 / (1 + math.exp(-odds))
+        best = 1 / (1 + math.exp(-odds))
         nearest = rivals[0][1]
-        shares = [math.exp(-_RIVALRY * (distance - nearest)) for _, distance, _ in rivals]
+        shares = [math.exp(-_RIVALRY * (distance - nearest)) for _, distance, _ in rivals[1:]]
+        # One share more stands for all that is in no list: other names, and no name at all.
+        others = [min(best, (1 - best) * share / (1 + sum(shares))) for share in shares]
         return tuple(
             Candidate(
                 concept=self._gatherer.concepts[concept],
-                probability=round(
-                    probability * share if at == 0 else min(probability, 1 - probability) * share, 4
-                ),
+                probability=round(probability, 4),
                 form=self._spoken[self._heard.names[entry][0]].form,
                 how="sound",
             )
-            for at, ((concept, _, entry), share) in enumerate(zip(rivals, shares, strict=True))
+            for (concept, _, entry), probability in zip(rivals, (best, *others), strict=True)
         )
 
     def _supported(self, find: Found, chosen: list[Found], near: Neighbourhood) -> bool:

@@ -4,51 +4,101 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
+import numpy.typing as npt
 
-from hikite.mentions.vocabularies import Reading
-from hikite.sounds.skeletons import Bits, Flags, Ints, Keys, join
+from hikite.mentions.vocabularies import Reading, Vocabulary
+from hikite.sounds.skeletons import SKELETONS, Bits, Flags, Ints, Keys, join
 
 _SPREAD = np.uint64(0x9E3779B97F4A7C15)
+_WIDEST = 6
 
 
 @dataclass(frozen=True)
 class Windows:
-    """Windows of ``size`` words, one for each first word.
+    """Distinct windows: a place ``first`` where the words stand, their number, which ``reading``.
 
-    ``keys`` and ``sizes`` are by skeleton; ``bits`` are the sounds side by side, ``sounds`` their number;
-    ``mark`` is equal where the words are.
+    ``keys`` and ``sizes`` are by skeleton; ``bits`` are the sounds side by side, ``sounds`` their number, and
+    ``odd`` tells whether a word that plain speech seldom holds is among them. ``places`` are all places in the
+    text, ``window`` the window that stands there.
     """
 
-    size: int
+    first: Ints
+    size: Ints
+    reading: Ints
     keys: list[Keys]
     sizes: list[Ints]
     bits: Bits
     sounds: Ints
-    mark: Keys
+    odd: Flags
+    places: Ints
+    window: Ints
+
+    def everywhere(self, rows: Ints) -> tuple[Ints, Ints]:
+        """For windows ``rows``, all places where each stands: indexes into ``rows`` and the places."""
+        order = np.argsort(self.window, kind="stable")
+        starts = np.searchsorted(self.window[order], np.arange(len(self.first) + 1))
+        counts = starts[rows + 1] - starts[rows]
+        inside = np.arange(int(counts.sum())) - np.repeat(np.cumsum(counts) - counts, counts)
+        index = np.repeat(np.arange(len(rows)), counts)
+        return index, self.places[order[np.repeat(starts[rows], counts) + inside]]
 
 
-def windows(reading: Reading, ids: Ints, widest: int) -> Iterator[Windows]:
-    """The windows of every size up to ``widest`` over words of these numbers, under one reading."""
-    first_keys = [array[ids] for array in reading.keys]
-    first_sizes = [array[ids] for array in reading.sizes]
-    later_keys, later_sizes = _following(reading, ids, first_keys, first_sizes)
-    bits = reading.bits[ids]
-    borders = _borders(reading, ids)
-    lengths = np.concatenate([[0], np.cumsum(reading.lengths[ids])])
+def windows(vocabulary: Vocabulary, ids: Ints, run: Ints, least: int, most: int) -> Windows:
+    """The windows over words of these numbers that lie in one run and have ``least`` to ``most`` sounds."""
+    columns: list[list[npt.NDArray[np.generic]]] = []
+    for number, reading in enumerate(vocabulary.readings):
+        for size, keys, sizes, bits, mark in _of_every_size(reading, ids):
+            count = len(ids) - size + 1
+            ends = np.concatenate([[0], np.cumsum(reading.lengths[ids])])
+            sounds = ends[size:] - ends[:count]
+            fit = (run[size - 1 :] == run[:count]) & (sounds >= least) & (sounds <= most)
+            if number:
+                fit &= _within(vocabulary.twofold[ids], size)
+            at = np.flatnonzero(fit)
+            odd = _within(vocabulary.rare[ids], size)
+            same = np.full(len(at), size, np.int64), np.full(len(at), number, np.int64)
+            marks = mark[at] ^ np.uint64(number)
+            columns.append(
+                [at, *same, sounds[at], odd[at], bits[at], marks, *(a[at] for a in (*keys, *sizes))]
+            )
+    first, size_, reading_, sounds_, odd_, bits_, marks_, *rest = (
+        np.concatenate(column) for column in zip(*columns, strict=True)
+    )
+    _, kept, window = np.unique(marks_, return_index=True, return_inverse=True)
+    return Windows(
+        first[kept],
+        size_[kept],
+        reading_[kept],
+        [array[kept] for array in rest[: len(SKELETONS)]],
+        [array[kept] for array in rest[len(SKELETONS) :]],
+        bits_[kept],
+        sounds_[kept],
+        odd_[kept],
+        first,
+        window,
+    )
+
+
+def _of_every_size(reading: Reading, ids: Ints) -> Iterator[tuple[int, list[Keys], list[Ints], Bits, Keys]]:
+    """Window size, keys and key sizes by skeleton, neighbour bits and marks; one row for each first word."""
+    keys = [array[ids] for array in reading.keys]
+    sizes = [array[ids] for array in reading.sizes]
+    later_keys, later_sizes = _following(reading, ids, keys, sizes)
+    bits, borders = reading.bits[ids], _borders(reading, ids)
     words = ids.astype(np.uint64) + np.uint64(1)
-    keys, sizes, spanned, mark = first_keys, first_sizes, bits, words * _SPREAD
-    for size in range(1, min(widest, len(ids)) + 1):
+    spanned, mark = bits, words * _SPREAD
+    for size in range(1, min(_WIDEST, len(ids)) + 1):
         count = len(ids) - size + 1
         if size > 1:
             last = slice(size - 1, None)
             keys = [
-                join(k[:count], new[last], n[last])
-                for k, new, n in zip(keys, later_keys, later_sizes, strict=True)
+                join(key[:count], new[last], number[last])
+                for key, new, number in zip(keys, later_keys, later_sizes, strict=True)
             ]
-            sizes = [n[:count] + new[last] for n, new in zip(sizes, later_sizes, strict=True)]
+            sizes = [number[:count] + new[last] for number, new in zip(sizes, later_sizes, strict=True)]
             spanned = spanned[:count] | bits[last] | borders[size - 2 :]
             mark = (mark[:count] ^ (words[last] + np.uint64(7 * size))) * _SPREAD
-        yield Windows(size, keys, sizes, spanned, lengths[size:] - lengths[:count], mark)
+        yield size, keys, sizes, spanned, mark
 
 
 def _following(
@@ -73,16 +123,7 @@ def _borders(reading: Reading, ids: Ints) -> Bits:
     return np.left_shift(np.uint64(1), pairs.astype(np.uint64))
 
 
-def repeated(inverse: Ints, rows: Ints) -> tuple[Ints, Ints]:
-    """For each of ``rows``, all places that ``inverse`` maps to it: indexes into ``rows`` and the places."""
-    order = np.argsort(inverse, kind="stable")
-    starts = np.searchsorted(inverse[order], np.arange(int(inverse.max(initial=0)) + 2))
-    counts = starts[rows + 1] - starts[rows]
-    inside = np.arange(int(counts.sum())) - np.repeat(np.cumsum(counts) - counts, counts)
-    return np.repeat(np.arange(len(rows)), counts), order[np.repeat(starts[rows], counts) + inside]
-
-
-def odd_in(odd: Flags, size: int) -> Ints:
-    """How many odd words each window of a size holds."""
-    sums = np.concatenate([[0], np.cumsum(odd)])
-    return np.asarray(sums[size:] - sums[: len(odd) - size + 1], np.int64)
+def _within(flags: Flags, size: int) -> Flags:
+    """Whether any word of each window of a size is flagged."""
+    sums = np.concatenate([[0], np.cumsum(flags)])
+    return np.asarray(sums[size:] > sums[: len(flags) - size + 1], np.bool_)

@@ -2,6 +2,7 @@
 
 import tomllib
 from functools import cache
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -15,6 +16,8 @@ _CODES = {sound: number for number, sound in enumerate(SOUNDS, start=1)}
 _TABLE = bytes(_CODES.get(chr(code), 0) for code in range(256))
 Ints = npt.NDArray[np.int64]
 Floats = npt.NDArray[np.float32]
+# Pairs are worked out together up to these lengths, so that short ones are not padded to the longest.
+_BATCHES = (-1, 5, 7, 9, 11, 14, 18, 99)
 Codes = npt.NDArray[np.int8]
 
 
@@ -71,31 +74,38 @@ class Costs:
 
     def distances(self, heard: Codes, heard_sizes: Ints, meant: Codes, meant_sizes: Ints) -> Floats:
         """The cost of each pair of rows; sizes are the true lengths of the padded rows."""
-        count, width = len(heard), meant.shape[1]
-        meant_drops = self.drops[meant]
-        row = np.concatenate(
-            [np.zeros((count, 1), np.float32), np.cumsum(meant_drops, axis=1)], axis=1
-        ).T.copy()
-        meant_drops = meant_drops.T.copy()
-        meant_rows = meant.T.astype(np.intp)
-        size, swaps = self.swaps.shape[1], self.swaps.ravel()
-        every = np.arange(count)
+        found = np.zeros(len(heard), np.float32)
+        longest = np.maximum(heard_sizes, meant_sizes)
+        for low, high in pairwise(_BATCHES):
+            rows = np.flatnonzero((longest > low) & (longest <= high))
+            if len(rows):
+                here, there = int(heard_sizes[rows].max()), int(meant_sizes[rows].max())
+                found[rows] = self._batch(
+                    heard[rows, :here], heard_sizes[rows], meant[rows, :there], meant_sizes[rows]
+                )
+        return found
+
+    def _batch(self, heard: Codes, heard_sizes: Ints, meant: Codes, meant_sizes: Ints) -> Floats:
+        """The distances of pairs of like length: one table row at a time, all pairs in one step."""
+        every = np.arange(len(heard))
+        drops = np.ascontiguousarray(self.drops[meant].T)
+        row = np.concatenate([np.zeros((1, len(heard)), np.float32), np.cumsum(drops, axis=0)])
+        columns = np.ascontiguousarray(meant.T).astype(np.intp)
         found = row[meant_sizes, every]
         for step in range(heard.shape[1]):
-            codes = heard[:, step]
-            extra = self.drops[codes]
-            base = codes.astype(np.intp) * size
-            new = np.empty_like(row)
-            new[0] = row[0] + extra
-            for at in range(width):
-                best = row[at] + swaps.take(base + meant_rows[at])
-                np.minimum(best, row[at + 1] + extra, out=best)
-                np.minimum(best, new[at] + meant_drops[at], out=new[at + 1])
-            row = new
-            done = heard_sizes == step + 1
-            if done.any():
-                found[done] = row[meant_sizes[done], every[done]]
-        return found
+            codes = heard[:, step].astype(np.intp)
+            added = self.drops[codes]
+            base = codes * self.swaps.shape[1]
+            after = np.empty_like(row)
+            after[0] = row[0] + added
+            for at in range(len(columns)):
+                best = row[at] + self.swaps.take(base + columns[at])
+                np.minimum(best, row[at + 1] + added, out=best)
+                np.minimum(best, after[at] + drops[at], out=after[at + 1])
+            row = after
+            done = np.flatnonzero(heard_sizes == step + 1)
+            found[done] = row[meant_sizes[done], done]
+        return np.asarray(found, np.float32)
 
 
 def coded(sounds: list[str]) -> tuple[Codes, Ints]:
