@@ -17,7 +17,7 @@ from scipy.optimize import minimize
 from scipy.sparse import csr_matrix
 
 from hikite.claims.clues import status_clues
-from hikite.claims.hear import SIDELESS, settle, stage
+from hikite.claims.hearing import SIDELESS, settle, stage
 from hikite.claims.judges import Judges, SideJudge, StatusJudge
 from hikite.claims.pointers import side_clues
 from hikite.claims.rosters import colours_of

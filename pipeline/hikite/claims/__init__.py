@@ -1,5 +1,5 @@
 """What the speaker claims: who did what, how it was meant, what it was worth."""
 
-from hikite.claims.hear import hear
+from hikite.claims.hearing import hear
 
 __all__ = ["hear"]

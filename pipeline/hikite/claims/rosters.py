@@ -43,7 +43,7 @@ class Roster(NamedTuple):
             for stop in range(first + 1, min(first + _LONGEST, len(words)) + 1):
                 if stop - 1 in taken:
                     break
-                plain = strange.isdisjoint(words[first:stop])
+                plain = strange.isdisjoint(words[first:stop]) and not (token.capital and stop == first + 1)
                 side = _likeliest(words[first:stop], heard, ear, _NEAR_PLAIN if plain else _NEAR)
                 if side is not None:
                     yield first, stop, side
@@ -51,7 +51,7 @@ class Roster(NamedTuple):
 
 
 def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, least: float) -> str | None:
-    """The side whose name the words are likest to, in letters or in letters and sounds; None below the least."""
+    """The side whose name the words are likest to, in letters or also in sounds; None below the least."""
     text = "".join(words)
     if len(text) < _SHORTEST:
         return None

@@ -84,7 +84,7 @@ def _standing(reading: Reading, award: Award, led: bool, followed: bool, noun: b
     weight, unit = 0.0, stop > number.stop
     if noun and (closes or not reading.talk.tokens[stop].glued):
         weight += _ALONE
-    elif not closes and not (reading.words[stop] in reading.closed or stop in reading.actors):
+    elif not closes and not (reading.words[stop] in reading.phrases.closed or stop in reading.actors):
         weight += _COUNTED
     if not opens and not unit:
         weight += _PRONOUN

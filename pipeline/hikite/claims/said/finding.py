@@ -1,12 +1,11 @@
 """All finders in order, each leaving alone the words an earlier one has used."""
 
-from functools import cache
 from typing import TYPE_CHECKING
 
 from hikite.claims.said.clocks import find_clocks, find_countdowns
 from hikite.claims.said.holds import find_holds
-from hikite.claims.said.matching import Matcher
 from hikite.claims.said.penalties import find_penalties
+from hikite.claims.said.phrasebooks import load_phrasebook
 from hikite.claims.said.places import find_places
 from hikite.claims.said.reading import read
 from hikite.claims.said.results import find_results
@@ -14,7 +13,6 @@ from hikite.claims.said.scores import find_scores
 from hikite.claims.said.stoppages import find_stoppages
 from hikite.claims.said.tallies import find_tallies
 from hikite.claims.said.totals import find_totals
-from hikite.claims.said.wording import load_wording
 from hikite.records import Claim, Mention, Talk
 
 if TYPE_CHECKING:
@@ -35,11 +33,6 @@ _FINDERS = (
 )
 
 
-@cache
-def _matcher(language: str) -> Matcher:
-    return Matcher(load_wording(language))
-
-
 def find_said(
     talk: Talk,
     mentions: tuple[Mention, ...],
@@ -55,8 +48,7 @@ def find_said(
     ``points`` says whether the sport counts points (None: as heard); ``duration_s`` turns "halfway" into
     seconds. ``side`` is set only where the words right there settle it.
     """
-    wording = load_wording(language)
-    reading = read(talk, mentions, actors, wording, _matcher(language), sides, points, duration_s)
+    reading = read(talk, mentions, actors, load_phrasebook(language), sides, points, duration_s)
     claims: list[Claim] = []
     taken: frozenset[int] = frozenset()
     for find in _FINDERS:

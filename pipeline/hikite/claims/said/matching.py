@@ -4,8 +4,7 @@ from collections.abc import Iterable, Sequence
 from itertools import product
 from typing import NamedTuple
 
-from hikite.claims.said.wording import Entry, Wording
-from hikite.records import Mention
+from hikite.claims.said.wording import Entry, Group, Wording
 
 SIDES = ("<side>", "<name>")
 NUMBERS = ("<n>", "<z>", "<nth>", "<noun>", "<mss>")
@@ -67,47 +66,58 @@ def spellings(phrase: str, wording: Wording) -> set[str]:
     return found
 
 
+class Stream(NamedTuple):
+    """Words with the gap before each (and after the last), and what may fill a slot from each on."""
+
+    words: Sequence[str]
+    gaps: Sequence[int]
+    fillers: Sequence[tuple[Filler, ...]]
+
+    def backwards(self) -> "Stream":
+        """The same read from its end, for phrases that must end at a place."""
+        count = len(self.words)
+        fillers: list[tuple[Filler, ...]] = [()] * (count + 1)
+        for filler in (filler for several in self.fillers for filler in several):
+            turned = filler._replace(first=count - filler.stop, stop=count - filler.first)
+            fillers[turned.first] += (turned,)
+        return Stream(self.words[::-1], self.gaps[::-1], fillers)
+
+
 class Matcher:
-    """A tree of every phrase of every group."""
+    """A tree of the phrases of some groups, to be met reading forwards or backwards."""
 
-    def __init__(self, wording: Wording) -> None:
+    def __init__(self, wording: Wording, groups: Iterable[Group], *, backwards: bool = False) -> None:
         self._root = _Node()
-        self._named: dict[str, list[tuple[str, Entry]]] = {}
-        for group, entries in wording.groups.items():
-            for entry in entries:
-                for phrase in entry.say:
-                    for spelling in spellings(phrase, wording):
-                        self._add(group, entry, spelling)
-                for name in entry.names:
-                    self._named.setdefault(name, []).append((group, entry))
-
-    def named(self, mentions: Iterable[Mention]) -> tuple[Hit, ...]:
-        """The mentions whose concept an entry lists, as if its phrase had been said."""
-        return tuple(
-            Hit(mention.first, mention.stop, group, entry, ())
-            for mention in mentions
-            for group, entry in self._named.get(mention.concept, ())
-        )
+        self._backwards = backwards
+        for group in groups:
+            for entry in wording.groups.get(group, ()):
+                for spelling in {one for phrase in entry.say for one in spellings(phrase, wording)}:
+                    self._add(group, entry, spelling)
 
     def _add(self, group: str, entry: Entry, phrase: str) -> None:
         for pieces in product(*(piece.split("/") for piece in phrase.split())):
             node = self._root
-            for piece in pieces:
+            for piece in reversed(pieces) if self._backwards else pieces:
                 children = node.slots if piece.startswith("<") else node.words
                 node = children.setdefault(piece, _Node())
             if (group, entry) not in node.ends:
                 node.ends.append((group, entry))
 
-    def find(
-        self, words: Sequence[str], gaps: Sequence[int], fillers: Sequence[tuple[Filler, ...]]
-    ) -> tuple[Hit, ...]:
+    def find(self, stream: Stream) -> tuple[Hit, ...]:
         """Every phrase said, overlapping ones too, by first token; none crosses a statement's end."""
         hits: list[Hit] = []
-        root = self._root
-        for first, word in enumerate(words):
-            if word in root.words or fillers[first]:
-                self._walk(root, first, first, (), words, gaps, fillers, hits)
+        words = self._root.words
+        for first, word in enumerate(stream.words):
+            if word in words or stream.fillers[first]:
+                self._walk(self._root, first, first, (), stream, hits)
         return tuple(hits)
+
+    def at(self, stream: Stream, first: int) -> tuple[Hit, ...]:
+        """The phrases that begin at a token (reading backwards: end there), in the talk's own places."""
+        hits: list[Hit] = []
+        if first < len(stream.words):
+            self._walk(self._root, first, first, (), stream, hits)
+        return tuple(_turned(hit, len(stream.words)) for hit in hits) if self._backwards else tuple(hits)
 
     def _walk(
         self,
@@ -115,24 +125,31 @@ class Matcher:
         first: int,
         at: int,
         filled: tuple[Filler, ...],
-        words: Sequence[str],
-        gaps: Sequence[int],
-        fillers: Sequence[tuple[Filler, ...]],
+        stream: Stream,
         hits: list[Hit],
     ) -> None:
         for group, entry in node.ends:
             hits.append(Hit(first, at, group, entry, filled))
-        if at == len(words) or (at > first and gaps[at] == 2):
+        if at == len(stream.words) or (at > first and stream.gaps[at] == 2):
             return
-        following = node.words.get(words[at])
+        following = node.words.get(stream.words[at])
         if following is not None:
-            self._walk(following, first, at + 1, filled, words, gaps, fillers, hits)
+            self._walk(following, first, at + 1, filled, stream, hits)
         if not node.slots:
             return
-        for filler in fillers[at]:
+        for filler in stream.fillers[at]:
             following = node.slots.get(filler.slot)
             if following is not None:
-                self._walk(following, first, filler.stop, (*filled, filler), words, gaps, fillers, hits)
+                self._walk(following, first, filler.stop, (*filled, filler), stream, hits)
         following = node.slots.get("<any>")
         if following is not None:
-            self._walk(following, first, at + 1, filled, words, gaps, fillers, hits)
+            self._walk(following, first, at + 1, filled, stream, hits)
+
+
+def _turned(hit: Hit, count: int) -> Hit:
+    """A hit met backwards, in the talk's own places and order."""
+    fillers = tuple(
+        filler._replace(first=count - filler.stop, stop=count - filler.first)
+        for filler in reversed(hit.fillers)
+    )
+    return hit._replace(first=count - hit.stop, stop=count - hit.first, fillers=fillers)

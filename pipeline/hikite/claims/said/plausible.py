@@ -62,7 +62,7 @@ def _never(reading: Reading, hit: Hit) -> bool:
 
 
 def _named_whole(reading: Reading, hit: Hit) -> bool:
-    """A bare name after the numbers owns them only at a statement's end: "two-one, Ivan turns in" has none."""
+    """A bare name after the numbers owns them only at a statement's end, not in "two-one, Ivan turns in"."""
     before, last = hit.fillers[-2:]
     bare = last.slot in SIDES and last.stop == hit.stop and last.first == before.stop
     return not bare or reading.gaps[hit.stop] != NONE

@@ -1,20 +1,20 @@
 """The talk as the finders read it: gaps, numbers, competitors, judo scores and phrases by their place."""
 
 from bisect import bisect_right
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from functools import lru_cache
-from typing import TYPE_CHECKING, TypeVar
+from functools import cached_property
+from typing import TYPE_CHECKING
 
-from hikite.claims.said.matching import Filler, Hit, Matcher
+from hikite.claims.said.matching import Filler, Hit, Stream
 from hikite.claims.said.numbers import Number, find_numbers
-from hikite.claims.said.wording import Wording
+from hikite.claims.said.phrasebooks import Phrasebook
+from hikite.claims.said.wording import Group, Wording
 from hikite.records import Mention, Talk, Token
 
 if TYPE_CHECKING:
     from hikite.claims.actors import Reference
 
-Key = TypeVar("Key")
 NONE, SOFT, HARD = 0, 1, 2
 _HARD_MARKS = frozenset(".?!…")
 _JOINING = frozenset(("", "-", "‐", "‑"))
@@ -26,20 +26,20 @@ _PRONOUNS = frozenset(("subject", "object", "pronoun"))
 _ENOUGH_CLASSES = 3
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Reading:
     """One talk read once for all finders.
 
     ``gaps[i]`` is what stands before token ``i``: nothing, a soft mark, or a statement's end; one more than
-    there are tokens. ``numbers``, ``actors`` and ``classes`` are by first token.
-    ``hits`` are the phrases said, by group; ``denials`` and ``supposings`` the tokens right after such a cue.
-    ``points`` says whether the sport counts in points.
+    there are tokens. ``numbers``, ``actors`` and ``classes`` are by first token. ``hits`` are the phrases
+    said, by group; ``denials`` and ``supposings`` the tokens right after such a cue. ``points`` says whether
+    the sport counts in points.
     """
 
     talk: Talk
     words: Sequence[str]
     gaps: Sequence[int]
-    wording: Wording
+    phrases: Phrasebook
     sides: tuple[str, str]
     mentions: tuple[Mention, ...]
     numbers: Mapping[int, Number]
@@ -47,61 +47,56 @@ class Reading:
     actors: Mapping[int, "Reference"]
     actor_stops: Mapping[int, "Reference"]
     classes: Mapping[int, Filler]
+    stream: Stream
     hits: Mapping[str, tuple[Hit, ...]]
-    starts: Mapping[tuple[str, int], tuple[Hit, ...]]
-    stops: Mapping[tuple[str, int], tuple[Hit, ...]]
     denials: frozenset[int]
     supposings: frozenset[int]
     points: bool
     duration_s: int | None
+
+    @cached_property
+    def _backwards(self) -> Stream:
+        return self.stream.backwards()
+
+    def starting(self, group: Group, first: int) -> tuple[Hit, ...]:
+        """A cue group's phrases that begin at a token."""
+        return tuple(hit for hit in self.phrases.after.at(self.stream, first) if hit.group == group)
+
+    def ending(self, group: Group, stop: int) -> tuple[Hit, ...]:
+        """A cue group's phrases that end right before a token."""
+        met = self.phrases.before.at(self._backwards, len(self.words) - stop)
+        return tuple(hit for hit in met if hit.group == group)
 
     def speaker(self, index: int) -> str | None:
         """Who says a token."""
         at = bisect_right(self.talk.utterances, index, key=lambda utterance: utterance.first) - 1
         return self.talk.utterances[at].speaker
 
-    @property
-    def closed(self) -> frozenset[str]:
-        """Words that may follow the number of a score."""
-        return _closed(self.wording.closed)
-
-    def starting(self, group: str, first: int) -> tuple[Hit, ...]:
-        """The group's phrases that begin at a token."""
-        return self.starts.get((group, first), ())
-
-    def ending(self, group: str, stop: int) -> tuple[Hit, ...]:
-        """The group's phrases that end right before a token."""
-        return self.stops.get((group, stop), ())
-
 
 def read(
     talk: Talk,
     mentions: tuple[Mention, ...],
     actors: Iterable["Reference"],
-    wording: Wording,
-    matcher: Matcher,
+    phrases: Phrasebook,
     sides: tuple[str, str],
     points: bool | None = None,
     duration_s: int | None = None,
 ) -> Reading:
     """The talk with everything found in it that more than one finder needs."""
+    wording = phrases.wording
     words = [token.text for token in talk.tokens]
     gaps = _gaps(talk)
     joined = [index > 0 and not gaps[index] and _joins(talk.tokens[index - 1]) for index in range(len(words))]
     numbers = find_numbers(words, joined, wording.numbers)
     longest = _longest(actors)
     classes = _classes(words, mentions, wording)
-    fillers = _fillers(len(words), numbers, longest, classes, words, wording)
-    said = matcher.find(words, gaps, fillers)
-    spans = {(hit.group, hit.first, hit.stop) for hit in said}
-    named = [hit for hit in matcher.named(mentions) if (hit.group, hit.first, hit.stop) not in spans]
-    every = sorted((*said, *named), key=lambda hit: hit.first)
-    hits = _indexed(every, lambda hit: hit.group)
+    stream = Stream(words, gaps, _fillers(len(words), numbers, longest, classes, words, wording))
+    hits = _by_group(phrases.said.find(stream), phrases.named(mentions))
     return Reading(
         talk=talk,
         words=words,
         gaps=gaps,
-        wording=wording,
+        phrases=phrases,
         sides=sides,
         mentions=mentions,
         numbers={number.first: number for number in numbers},
@@ -109,9 +104,8 @@ def read(
         actors=longest,
         actor_stops={actor.stop: actor for actor in longest.values()},
         classes=classes,
+        stream=stream,
         hits=hits,
-        starts=_indexed(every, lambda hit: (hit.group, hit.first)),
-        stops=_indexed(every, lambda hit: (hit.group, hit.stop)),
         denials=frozenset(hit.stop for hit in hits.get("denial", ())),
         supposings=_cues(hits.get("supposing", ()), hits.get("not_supposing", ())),
         points=len(classes) < _ENOUGH_CLASSES if points is None else points,
@@ -119,16 +113,17 @@ def read(
     )
 
 
-@lru_cache
-def _closed(words: tuple[str, ...]) -> frozenset[str]:
-    return frozenset(words)
-
-
-def _indexed(hits: Iterable[Hit], key: Callable[[Hit], Key]) -> dict[Key, tuple[Hit, ...]]:
-    found: dict[Key, list[Hit]] = {}
-    for hit in hits:
-        found.setdefault(key(hit), []).append(hit)
-    return {one: tuple(several) for one, several in found.items()}
+def _by_group(said: Iterable[Hit], named: Iterable[Hit]) -> dict[str, tuple[Hit, ...]]:
+    """The hits by group and first token; a call both said and named counts once."""
+    found: dict[str, dict[tuple[int, int], list[Hit]]] = {}
+    for hit in said:
+        found.setdefault(hit.group, {}).setdefault((hit.first, hit.stop), []).append(hit)
+    for hit in named:
+        found.setdefault(hit.group, {}).setdefault((hit.first, hit.stop), [hit])
+    return {
+        group: tuple(hit for _, several in sorted(spans.items()) for hit in several)
+        for group, spans in found.items()
+    }
 
 
 def _cues(cues: Iterable[Hit], pseudo: Iterable[Hit]) -> frozenset[int]:
