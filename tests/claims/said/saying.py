@@ -1,4 +1,4 @@
-"""A few words of invented commentary, made a talk with its competitors pointed at, and what is heard in it."""
+"""Invented commentary made a talk with its competitors pointed at, and what is heard in it."""
 
 import re
 

@@ -86,7 +86,8 @@ def test_count_belongs_to_the_named_hold() -> None:
         # Stood up: a stop where they are told to go on, else a restart.
         ("They're away. The referee stands them up. Wrestle.", ["start", "stop", "restart"]),
         (
-            "They're away. Much leaning, forehead on forehead, and not a lot of anything else, to be honest with you. The referee stands them up and they circle for a while.",
+            "They're away. Much leaning, forehead on forehead, and not a lot of anything else, to be "
+            "honest with you. The referee stands them up and they circle for a while.",
             ["start", "restart"],
         ),
         # Said twice in a breath.

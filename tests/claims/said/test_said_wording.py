@@ -69,13 +69,11 @@ def test_a_fault_is_told_with_file_and_line(
 
 # Laws, on any jumble of the words that matter: no crash; claims in order and inside the talk; no word in two
 # claims of numbers; points and seconds in reach.
-JUMBLE = st.lists(
-    st.sampled_from(
-        "one two four five ten twelve nil thirty 340 6 1 seconds minute left that 's it to for red blue he leads "
-        "more another a point pair hold toketa osaekomi shido waza ari ippon gong stop not if down up all . , ! -".split()
-    ),
-    max_size=30,
+JUMBLE_WORDS = (
+    "one two four five ten twelve nil thirty 340 6 1 seconds minute left that 's it to for red blue he "
+    "leads more another a point pair hold toketa osaekomi shido waza ari ippon gong stop not if down up all . , ! -"
 )
+JUMBLE = st.lists(st.sampled_from(JUMBLE_WORDS.split()), max_size=30)
 
 
 @settings(max_examples=200, deadline=None)

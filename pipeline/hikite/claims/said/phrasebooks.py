@@ -1,0 +1,48 @@
+"""One language's phrases as they are looked up: said anywhere, right before or right after a place."""
+
+from collections.abc import Iterable
+from functools import cache
+
+from hikite.claims.said.matching import Hit, Matcher
+from hikite.claims.said.wording import Entry, Group, Wording, load_wording
+from hikite.records import Mention
+
+# Cues are looked up only beside what they are cues of; everything else is sought through the whole talk.
+_BEFORE: tuple[Group, ...] = (
+    "award_before", "award_dress", "class_before", "class_not_before", "clock_before", "count_before",
+    "tally_before", "tally_never_before", "total_before",
+)  # fmt: skip
+_AFTER: tuple[Group, ...] = (
+    "award_after", "award_unit", "class_after", "class_not_after", "clock_after", "count_after",
+    "tally_never_after", "unit",
+)  # fmt: skip
+
+
+class Phrasebook:
+    """The matchers of one language and the entries that concepts of the lexicon stand for."""
+
+    def __init__(self, wording: Wording) -> None:
+        self.wording = wording
+        self.said = Matcher(wording, [group for group in wording.groups if group not in (*_BEFORE, *_AFTER)])
+        self.before = Matcher(wording, _BEFORE, backwards=True)
+        self.after = Matcher(wording, _AFTER)
+        self.closed = frozenset(wording.closed)
+        self._named: dict[str, list[tuple[str, Entry]]] = {}
+        for group, entries in wording.groups.items():
+            for entry in entries:
+                for name in entry.names:
+                    self._named.setdefault(name, []).append((group, entry))
+
+    def named(self, mentions: Iterable[Mention]) -> tuple[Hit, ...]:
+        """The mentions whose concept an entry lists, as if its phrase had been said."""
+        return tuple(
+            Hit(mention.first, mention.stop, group, entry, ())
+            for mention in mentions
+            for group, entry in self._named.get(mention.concept, ())
+        )
+
+
+@cache
+def load_phrasebook(language: str) -> Phrasebook:
+    """The phrasebook of one language; LexiconError as by ``load_wording``."""
+    return Phrasebook(load_wording(language))
