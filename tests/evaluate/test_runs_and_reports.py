@@ -7,9 +7,13 @@ from bouts_by_hand import TALK, claim, claimed, gold, label
 
 from hikite.errors import GoldError
 from hikite.evaluate import evaluate, report
-from hikite.evaluate.paths import Parts
 from hikite.evaluate.runs import Run, commentary_of
+from hikite.ledger import load_rulesets
+from hikite.process import Lexicon
+from hikite.records import Ledger, Recording
+from hikite.terms import Terms
 
+CAPTIONS = "WEBVTT\n\n00:01.000 --> 00:02.000\nRed goes for the hip throw.\n"
 HIP = label(0, "hip throw", "technique", "o-goshi", side="red", status="attempted")
 LAPEL = label(2, "lapel", "grip", "grip:lapel", side="blue", status="taken")
 HIP_RIGHT = claim(1, "technique", "o-goshi", side="red", status="attempted")
@@ -18,41 +22,52 @@ LAPEL_RIGHT = claim(21, "grip", "grip:lapel", side="blue", status="taken")
 
 
 class Told:
-    """Stages that hear the same claims in every recording, and remember the sheet they were given."""
+    """A path that hears the same claims in every recording, and remembers the sheets it was given."""
 
     def __init__(self, *claims):
-        self.claims, self.terms, self.sheets = claims, self, []
+        self.claims, self.sheets = claims, []
 
-    def same(self, one, other):
-        return one == other
-
-    def run(self, path, sheet):
+    def __call__(self, transcript, lexicon, sheet):
         self.sheets.append(sheet)
-        return Parts(talk=TALK, testimony=claimed(*self.claims))
+        return Recording(
+            transcript=transcript,
+            talk=TALK,
+            mentions=(),
+            testimony=claimed(*self.claims),
+            ledger=Ledger(bouts=()),
+            lexicon="none",
+        )
+
+
+LEXICON = Lexicon(terms=Terms(concepts={}, names=(), ambiguous={}, version="none"), rulesets=load_rulesets())
+
+
+def evaluated(place, way, **more):
+    return evaluate([place], LEXICON, way=way, **more)
 
 
 @pytest.fixture
 def folder(tmp_path):
     gold(tmp_path, [HIP, LAPEL])
-    (tmp_path / "tiny.clean.vtt").write_text("WEBVTT\n", "utf-8")
+    (tmp_path / "tiny.clean.vtt").write_text(CAPTIONS, "utf-8")
     return tmp_path
 
 
 def test_a_folder_is_run_recording_by_recording(folder):
-    run = evaluate([folder], Told(HIP_RIGHT))
+    run = evaluated(folder, Told(HIP_RIGHT))
     assert [one.file for one in run.recordings] == ["tiny.clean.vtt"]
     assert run.headline.recall == 1 / 2
 
 
 def test_a_recording_without_the_wanted_variant_is_left_out(folder):
-    assert evaluate([folder], Told(), variant="base").recordings == ()
+    assert evaluated(folder, Told(), variant="base").recordings == ()
 
 
 def test_the_sheet_is_given_or_withheld(folder):
-    stages = Told()
-    evaluate([folder], stages)
-    evaluate([folder], stages, sheet=False)
-    assert [sheet and sheet.ruleset for sheet in stages.sheets] == ["sambo.sport.2020", None]
+    way = Told()
+    evaluated(folder, way)
+    evaluated(folder, way, sheet=False)
+    assert [sheet and sheet.ruleset for sheet in way.sheets] == ["sambo.sport.2020", None]
 
 
 def test_of_several_bouts_the_sheet_tells_the_rules_alone(folder):
@@ -60,10 +75,10 @@ def test_of_several_bouts_the_sheet_tells_the_rules_alone(folder):
     told = json.loads(path.read_text("utf-8"))
     told |= {"bouts": 2, "competitors": [told["competitors"]] * 2, "final": [told["final"]] * 2}
     path.write_text(json.dumps(told), "utf-8")
-    stages = Told()
-    evaluate([path], stages)
-    assert stages.sheets[0].competitors == ()
-    assert stages.sheets[0].ruleset == "sambo.sport.2020"
+    way = Told()
+    evaluated(path, way)
+    assert way.sheets[0].competitors == ()
+    assert way.sheets[0].ruleset == "sambo.sport.2020"
 
 
 def test_a_recording_of_any_format_may_stand_beside_its_gold(tmp_path):
@@ -74,17 +89,17 @@ def test_a_recording_of_any_format_may_stand_beside_its_gold(tmp_path):
 
 def test_an_empty_folder_is_one_clear_error(tmp_path):
     with pytest.raises(GoldError, match="no \\*\\.gold\\.json here"):
-        evaluate([tmp_path], Told())
+        evaluated(tmp_path, Told())
 
 
 def test_a_kept_run_reads_back(folder):
-    run = evaluate([folder], Told(HIP_BLUE))
+    run = evaluated(folder, Told(HIP_BLUE))
     assert Run.model_validate_json(run.model_dump_json()) == run
 
 
 def test_gains_and_losses_name_the_truth(folder):
-    before = evaluate([folder], Told(HIP_RIGHT))
-    after = evaluate([folder], Told(HIP_BLUE, LAPEL_RIGHT))
+    before = evaluated(folder, Told(HIP_RIGHT))
+    after = evaluated(folder, Told(HIP_BLUE, LAPEL_RIGHT))
     shown = report(after, before)
     # the lapel is found now; the hip throw went to the wrong side
     assert "1 gains, 1 losses" in shown
@@ -94,12 +109,12 @@ def test_gains_and_losses_name_the_truth(folder):
 
 
 def test_errors_are_listed_with_quote_and_line(folder):
-    shown = report(evaluate([folder], Told(HIP_BLUE, claim(31, "grip", "grip:sleeve"))), errors=True)
+    shown = report(evaluated(folder, Told(HIP_BLUE, claim(31, "grip", "grip:sleeve"))), errors=True)
     assert "grip: missed: truth “lapel” grip:lapel blue taken — Blue has the lapel, a minute left." in shown
     assert "grip: spurious: heard “word” grip:sleeve stated 1.00 — Nothing much now." in shown
 
 
 def test_the_report_shows_the_hand_counted_figures(folder):
     # two truths, three predictions, two right: precision 0.667, recall 1, F1 0.8; one side of two right
-    shown = report(evaluate([folder], Told(HIP_BLUE, LAPEL_RIGHT, claim(31, "grip", "grip:sleeve"))))
+    shown = report(evaluated(folder, Told(HIP_BLUE, LAPEL_RIGHT, claim(31, "grip", "grip:sleeve"))))
     assert "| **techniques and grips** | 0.667 | 1.000 | 0.800 | 2 | 3 | 0.500 (2) | 1.000 (2) | – |" in shown

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 
 from hikite.evaluate import evaluate, report
-from hikite.evaluate.paths import Stages
 from hikite.evaluate.runs import Run
+from hikite.process import load_lexicon
 
 SAMPLES = Path(__file__).parents[2] / "samples"
 VERDICTS = Path(__file__).with_name("verdicts.tsv")
@@ -18,7 +18,7 @@ VERDICTS = Path(__file__).with_name("verdicts.tsv")
 
 @pytest.fixture(scope="module")
 def run() -> Run:
-    return evaluate([SAMPLES], Stages())
+    return evaluate([SAMPLES], load_lexicon())
 
 
 def shares(run: Run) -> dict[str, float]:

@@ -5,9 +5,9 @@ import sys
 from pathlib import Path
 
 from hikite.errors import HikiteError
-from hikite.evaluate.paths import Stages
 from hikite.evaluate.reports import report
 from hikite.evaluate.runs import Run, evaluate
+from hikite.process import load_lexicon
 
 
 def main(words: list[str]) -> int:
@@ -23,7 +23,14 @@ def main(words: list[str]) -> int:
     parser.add_argument("--errors", action="store_true", help="list every error with its line")
     told = parser.parse_args(words)
     try:
-        run = evaluate(told.places, Stages(told.last), told.variant, told.form, not told.no_sheet)
+        run = evaluate(
+            told.places,
+            load_lexicon(),
+            variant=told.variant,
+            form=told.form,
+            sheet=not told.no_sheet,
+            stage=told.last,
+        )
         against = Run.model_validate_json(told.against.read_text("utf-8")) if told.against else None
     except HikiteError as error:
         print(error, file=sys.stderr)

@@ -1,6 +1,6 @@
 """Running the path over labelled recordings and keeping what came of it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 from typing import Literal
 
@@ -12,10 +12,13 @@ from hikite.evaluate.calibrations import Guess
 from hikite.evaluate.figures import ClaimFigures, Figure, add, compare, evaluate_claims
 from hikite.evaluate.golds import Gold, read_gold
 from hikite.evaluate.matches import Same, heard_mentions
-from hikite.evaluate.paths import Stages
-from hikite.records import Sheet
+from hikite.process import Lexicon, process
+from hikite.records import Recording, Sheet, Transcript
+from hikite.transcripts import read
 
 Form = Literal["vtt", "json"]
+Stage = Literal["mentions", "claims", "ledger"]
+Way = Callable[[Transcript, Lexicon, Sheet | None], Recording]
 
 
 class Evaluated(BaseModel, frozen=True):
@@ -84,27 +87,38 @@ def commentary_of(gold: Path, variant: str, form: Form = "vtt") -> Path | None:
 
 
 def evaluate(
-    places: Sequence[Path], stages: Stages, variant: str = "clean", form: Form = "vtt", sheet: bool = True
+    places: Sequence[Path],
+    lexicon: Lexicon,
+    *,
+    variant: str = "clean",
+    form: Form = "vtt",
+    sheet: bool = True,
+    stage: Stage = "ledger",
+    way: Way = process,
 ) -> Run:
-    """Every labelled recording that has the wanted variant, run through ``stages`` and counted."""
+    """Every labelled recording that has the wanted variant, run the whole ``way`` and counted.
+
+    ``sheet`` gives each recording what a bout sheet would tell; ``stage`` is the last one asked about.
+    """
     done = []
     for path in find_golds(places):
         talk = commentary_of(path, variant, form)
         if talk is not None:
-            done.append(evaluate_one(read_gold(path), talk, stages, sheet))
+            gold = read_gold(path)
+            recording = way(read(talk), lexicon, _sheet(gold) if sheet else None)
+            done.append(evaluate_one(recording, gold, lexicon.terms.same, stage))
     return Run(variant=variant, sheet=sheet, recordings=tuple(done))
 
 
-def evaluate_one(gold: Gold, path: Path, stages: Stages, sheet: bool = True) -> Evaluated:
-    """One recording, as far as the stages go."""
-    heard = stages.run(path, _sheet(gold) if sheet else None)
-    same: Same = stages.terms.same
-    if heard.testimony is not None:
-        claims = evaluate_claims(heard.testimony, heard.talk, gold, same)
+def evaluate_one(recording: Recording, gold: Gold, same: Same, stage: Stage = "ledger") -> Evaluated:
+    """One recording's record against its labels, up to a stage."""
+    if stage == "mentions":
+        claims = compare(heard_mentions(recording.mentions, recording.talk), gold, same)
     else:
-        claims = compare(heard_mentions(heard.mentions, heard.talk), gold, same)
-    ledger = evaluate_ledger(heard.ledger, gold) if heard.ledger is not None else None
-    return Evaluated(id=gold.id, file=path.name, claims=claims, ledger=ledger)
+        claims = evaluate_claims(recording.testimony, recording.talk, gold, same)
+    ledger = evaluate_ledger(recording.ledger, gold) if stage == "ledger" else None
+    file = Path(recording.transcript.source).name
+    return Evaluated(id=gold.id, file=file, claims=claims, ledger=ledger)
 
 
 def _sheet(gold: Gold) -> Sheet:
