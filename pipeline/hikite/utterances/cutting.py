@@ -9,6 +9,7 @@ _SENTENCE_ENDS = frozenset(".?!…")
 _WORDS_PER_MARK = 40
 # Evidence for a border, in parts of a whole one; a cue's end is a weak hint, since statements cross cues.
 _OPENER, _SUBJECT, _CUE_END, _PAUSE, _LENGTH, _ENOUGH = 0.6, 0.4, 0.3, 1.0, 0.5, 1.0
+_SHORTEST = 3
 
 
 def cut(transcript: Transcript, language: str = "en") -> Talk:
@@ -49,18 +50,25 @@ def _border(
         return "pause"
     if punctuated:
         return ""
-    return "evidence" if _evidence(before, here, index - first, speech) >= _ENOUGH else ""
+    return "evidence" if _evidence(tokens, index, index - first, speech) >= _ENOUGH else ""
 
 
-def _evidence(before: Token, here: Token, length: int, speech: Speech) -> float:
-    statements = speech.statements
-    weight = min(max(here.start_ms - before.end_ms, 0) / statements.pause_ms, 1.0) * _PAUSE
+def _evidence(tokens: tuple[Token, ...], index: int, length: int, speech: Speech) -> float:
+    """How much speaks for a border before a token, 1 being enough."""
+    before, here = tokens[index - 1], tokens[index]
+    openers, longest = speech.statements.openers, speech.statements.longest
+    weight = min(max(here.start_ms - before.end_ms, 0) / speech.statements.pause_ms, 1.0) * _PAUSE
     weight += _CUE_END * (before.cue != here.cue)
-    opener = here.text in statements.openers and not here.glued
-    subject = here.text in speech.actors.subjects or any(
-        here.text in words for words in speech.actors.colours.values()
-    )
+    following = tokens[index + 1].text if index + 1 < len(tokens) else ""
+    if here.text in openers and not here.glued and before.text not in openers:
+        weight += _OPENER + _SUBJECT * (following in openers or _is_subject(following, speech))
+    elif _is_subject(here.text, speech):
+        weight += _SUBJECT
     # A border needs a reason in the words; length alone may only tip the scale.
-    if opener or subject or weight:
-        weight += _OPENER * opener + _SUBJECT * subject + _LENGTH * min(length / statements.longest, 1.0)
-    return weight if length >= 3 or weight >= 2 * _ENOUGH else 0.0
+    if weight:
+        weight += _LENGTH * min(length / longest, 1.0)
+    return weight if length >= _SHORTEST or weight >= 2 * _ENOUGH else 0.0
+
+
+def _is_subject(word: str, speech: Speech) -> bool:
+    return word in speech.actors.subjects or any(word in names for names in speech.actors.colours.values())

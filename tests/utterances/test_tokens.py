@@ -1,0 +1,58 @@
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from talks import talk, transcript
+
+
+@pytest.mark.parametrize(
+    ("said", "pieces"),
+    [
+        # A clitic stands apart: "he's" may own or be.
+        ("he's in", "he 's in"),
+        ("Okesh’s throw", "okesh 's throw"),
+        ("can't, won't, didn't", "can n't will n't did n't"),
+        ("they've I'd we're", "they 've i 'd we 're"),
+        # A hyphen or dash joins two words.
+        ("uchi-mata", "uchi mata"),
+        ("Nil–two", "nil two"),
+        # Figures and letters part; a clock is two numbers.
+        ("3:04 left", "3 04 left"),
+        ("79kg", "79 kg"),
+        # Other scripts are words too.
+        ("подхват изнутри", "подхват изнутри"),
+        ("内股 だ", "内股 だ"),
+        # Marks alone are no word.
+        ("... — !", ""),
+    ],
+)
+def test_words_are_cut_into_pieces(said: str, pieces: str) -> None:
+    told = talk(said)
+    assert told.words(0, len(told.tokens)) == pieces
+
+
+@pytest.mark.parametrize(
+    ("said", "after"),
+    [
+        ("yes, no. What?! four", [",", ".", "?", ""]),
+        ("(two) then", ["", ""]),
+        ("six-nil", ["-", ""]),
+        ("wait… now", ["…", ""]),
+    ],
+)
+def test_the_mark_after_a_piece_is_kept(said: str, after: list[str]) -> None:
+    assert [token.after for token in talk(said).tokens] == after
+
+
+@given(st.lists(st.text(max_size=20), max_size=5))
+def test_tokens_stand_where_they_say(lines: list[str]) -> None:
+    """Law: a token's offsets lie in its cue, in order, and its time lies in the cue's."""
+    said = transcript(*[" ".join(line.split()) for line in lines])
+    told = talk(*[cue.text for cue in said.cues])
+    last = (-1, 0)
+    for token in told.tokens:
+        cue = said.cues[token.cue]
+        assert 0 <= token.start < token.stop <= len(cue.text)
+        assert (token.cue, token.start) >= last
+        assert cue.start_ms <= token.start_ms <= token.end_ms <= cue.end_ms
+        last = (token.cue, token.stop)
