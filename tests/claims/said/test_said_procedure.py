@@ -32,8 +32,17 @@ def test_penalty(said: str, concept: str, side: str | None, status: str) -> None
 
 # A call met by its sound, and who it is against.
 def test_penalty_met_by_sound() -> None:
-    (claim,) = hear("Chito, blue.", kind="penalty", points=False, mentions=(("chito", "penalty", "shido"),))
-    assert claim.concept == "shido"
+    (claim,) = hear(
+        "Cheetah, blue.", kind="penalty", points=False, mentions=(("cheetah", "penalty", "shido"),)
+    )
+    assert (claim.concept, claim.side) == ("shido", "blue")
+
+
+# One call against both is a penalty of each.
+@pytest.mark.parametrize("said", ["A shido each.", "Shido to both."])
+def test_penalty_of_both(said: str) -> None:
+    claims = hear(said, kind="penalty", points=False)
+    assert [(claim.concept, claim.side) for claim in claims] == [("shido", "red"), ("shido", "blue")]
 
 
 @pytest.mark.parametrize("said", ["A word of warning about the mat.", "He throws caution to the wind."])

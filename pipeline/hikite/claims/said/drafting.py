@@ -5,14 +5,17 @@ from collections.abc import Iterable, Iterator, Sequence
 from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import NONE, Reading
 from hikite.claims.said.status import status_at
+from hikite.claims.said.wording import Group
 from hikite.records import Claim, ClaimKind, Reason, Status
 
 _PSEUDO = "-"
+# Of a claim about each of the two.
+BOTH = ("both",)
 # The same call named twice in one breath ("tap, tap, tap") is one claim.
 _BREATH_MS = 4_000
 
 
-def whole_hits(reading: Reading, group: str, taken: frozenset[int]) -> Iterator[Hit]:
+def whole_hits(reading: Reading, group: Group, taken: frozenset[int]) -> Iterator[Hit]:
     """A group's phrases, longest first, without overlaps, look-alikes, and those that had to stand alone."""
     hits = (hit for hit in reading.hits.get(group, ()) if stands(reading, hit))
     return (hit for hit in longest_first(hits, taken) if hit.entry.concept != _PSEUDO)
@@ -57,6 +60,7 @@ def draft(
         concept=concept or hit.entry.concept,
         status=status,
         side=hit.side(reading.sides),
+        attributes=BOTH if hit.entry.who == "both" else (),
         points=hit.entry.points,
         seconds=seconds,
         of=hit.entry.of,
@@ -68,18 +72,23 @@ def draft(
 
 
 def phrased(
-    reading: Reading, group: str, kind: ClaimKind, plain: Status, taken: frozenset[int]
+    reading: Reading,
+    group: Group,
+    kind: ClaimKind,
+    plain: Status,
+    taken: frozenset[int],
+    breath_ms: int = _BREATH_MS,
 ) -> Iterator[Claim]:
     """One claim a phrase of the group, in order of first token; said again in one breath, only the fuller."""
     claims = [draft(reading, hit, kind, plain) for hit in whole_hits(reading, group, taken)]
-    yield from once(sorted(claims, key=lambda claim: claim.first))
+    yield from once(sorted(claims, key=lambda claim: claim.first), breath_ms)
 
 
-def once(claims: Sequence[Claim]) -> Iterator[Claim]:
+def once(claims: Sequence[Claim], breath_ms: int = _BREATH_MS) -> Iterator[Claim]:
     """The claims without those that repeat the one before within a breath, with the same status and side."""
     kept: Claim | None = None
     for claim in claims:
-        if kept is not None and _repeats(kept, claim):
+        if kept is not None and _repeats(kept, claim, breath_ms):
             kept = claim if kept.side is None and claim.side is not None else kept
             continue
         if kept is not None:
@@ -89,9 +98,9 @@ def once(claims: Sequence[Claim]) -> Iterator[Claim]:
         yield kept
 
 
-def _repeats(earlier: Claim, later: Claim) -> bool:
+def _repeats(earlier: Claim, later: Claim, breath_ms: int) -> bool:
     same = (earlier.concept, earlier.status, earlier.points, earlier.fell, earlier.of)
     if same != (later.concept, later.status, later.points, later.fell, later.of):
         return False
     sides = {claim.side for claim in (earlier, later) if claim.side is not None}
-    return len(sides) < 2 and later.start_ms - earlier.end_ms < _BREATH_MS
+    return len(sides) < 2 and later.start_ms - earlier.end_ms < breath_ms

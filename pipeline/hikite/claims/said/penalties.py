@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator, Sequence
 
-from hikite.claims.said.drafting import phrased
-from hikite.claims.said.reading import HARD, Reading
+from hikite.claims.said.drafting import BOTH, phrased
+from hikite.claims.said.matching import SIDES, Hit
+from hikite.claims.said.reading import HARD, NONE, Reading
 from hikite.records import Claim
 
 # "warned for passivity", "caution, red, for fleeing": the second names the reason, not another penalty.
@@ -12,13 +13,45 @@ _REASON_WITHIN = 2
 
 def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """One claim a penalty; ``side`` is who is penalised."""
-    return tuple(_without_reasons(reading, tuple(phrased(reading, "penalty", "penalty", "given", taken))))
+    said = phrased(reading, "penalty", "penalty", "given", taken)
+    return tuple(_without_reasons(reading, [one for claim in said for one in _against(reading, claim)]))
+
+
+def _against(reading: Reading, claim: Claim) -> tuple[Claim, ...]:
+    """The claim with the competitor named right beside it ("shido, blue"), or one for each ("a shido each")."""
+    if claim.attributes == BOTH:
+        return tuple(claim.model_copy(update={"side": side}) for side in reading.sides)
+    if claim.side is not None:
+        return (claim,)
+    after = [
+        hit
+        for hit in reading.starting("penalty_after", claim.stop)
+        if reading.gaps[claim.stop] != HARD
+        and (len(hit.fillers) < hit.stop - hit.first or _ends(reading, hit))
+    ]
+    before = [
+        hit for hit in reading.ending("penalty_before", claim.first) if reading.gaps[claim.first] == NONE
+    ]
+    for hit in sorted((*after, *before), key=lambda hit: hit.first - hit.stop):
+        side = hit.side(reading.sides)
+        if side is not None:
+            first, stop = min(claim.first, hit.first), max(claim.stop, hit.stop)
+            tokens = reading.talk.tokens
+            span = {"first": first, "stop": stop, "start_ms": tokens[first].start_ms}
+            return (claim.model_copy(update={**span, "end_ms": tokens[stop - 1].end_ms, "side": side}),)
+    return (claim,)
+
+
+def _ends(reading: Reading, hit: Hit) -> bool:
+    """A bare name after a comma belongs here only if its clause ends: "a warning, red turns in" does not."""
+    bare = len(hit.fillers) == 1 and hit.fillers[0].slot in SIDES and hit.fillers[0].stop == hit.stop
+    return not bare or reading.gaps[hit.first] == NONE or reading.gaps[hit.stop] != NONE
 
 
 def _without_reasons(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
     stop = -1
     for claim in claims:
-        near = 0 <= claim.first - stop <= _REASON_WITHIN and stop >= 0
+        near = stop >= 0 and 0 <= claim.first - stop <= _REASON_WITHIN
         reason = near and claim.side is None and HARD not in reading.gaps[stop : claim.first + 1]
         stop = claim.stop
         if not reason or claim.status != "given":

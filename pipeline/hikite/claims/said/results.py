@@ -7,11 +7,13 @@ from hikite.claims.said.reading import NONE, Reading
 from hikite.records import Claim
 
 _HOW_UNTOLD = "points"
+# "Tap! Tap! Tap!" is one; "that's the tech … technical superiority, Ana" tells more the second time.
+_BREATH_MS = 1_000
 
 
 def find_results(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """One claim a result; ``side`` is the winner, whether named or known from who taps."""
-    return tuple(_joined(reading, tuple(phrased(reading, "result", "result", "given", taken))))
+    return tuple(_joined(reading, tuple(phrased(reading, "result", "result", "given", taken, _BREATH_MS))))
 
 
 def _joined(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:

@@ -17,7 +17,7 @@ Group = Literal[
     "class_not_after", "class_not_before", "clock", "clock_after", "clock_alone", "clock_before",
     "clock_pair",
     "count_after", "count_before", "denial", "hold", "landing", "list_join", "not_supposing", "nothing",
-    "penalty", "position",
+    "penalty", "penalty_after", "penalty_before", "position",
     "result", "stoppage", "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before",
     "total_before", "unit", "versus",
 ]  # fmt: skip
@@ -34,7 +34,8 @@ class Entry(BaseModel, frozen=True, extra="forbid"):
     as one figure ("340" is 3:40), ``<side>`` words for a competitor, ``<name>`` the same but no
     pronoun, ``<class>`` a judo score, ``<any>`` one word; ``a/b`` is either word. ``times`` are the seconds
     one of each number slot counts, ``plus`` what is added. ``who``: the competitor slot is the claim's
-    ``own`` side or the ``other``. ``weight`` is evidence in log odds. ``alone`` asks for a pause or mark on
+    ``own`` side or the ``other``; ``both`` are
+    meant without one. ``weight`` is evidence in log odds. ``alone`` asks for a pause or mark on
     that side. The concept ``-`` marks words that only look like the group's ("fair play" is no call).
     ``names`` are concepts of the lexicon that say the same however they were met.
     """
@@ -42,7 +43,7 @@ class Entry(BaseModel, frozen=True, extra="forbid"):
     say: tuple[str, ...]
     concept: str = ""
     status: Status | None = None
-    who: Literal["own", "other"] = "own"
+    who: Literal["own", "other", "both"] = "own"
     times: tuple[float, ...] = ()
     plus: int = 0
     weight: float = 0.0
