@@ -1,7 +1,7 @@
 """Fit the claims' judgement on labelled bouts: ``python tests/fits/judgement.py FOLDER [--write]``.
 
 Prints the accuracy of status and side, by kind, on each annotator's bouts when fitted on the others'
-(an annotator is the letter that begins a bout's id). ``--write`` then fits on all of them and writes the weights.
+(an annotator is the letter that begins a bout's id). ``--write`` then fits on all and writes the weights.
 """
 
 import argparse
@@ -19,7 +19,7 @@ from scipy.sparse import csr_matrix
 from hikite.claims.clues import status_clues
 from hikite.claims.hearing import SIDELESS, settle, stage
 from hikite.claims.judges import Judges, SideJudge, StatusJudge
-from hikite.claims.pointers import side_clues
+from hikite.claims.pointers import Pointers
 from hikite.claims.rosters import colours_of
 from hikite.claims.scenes import Scene
 from hikite.evaluate.golds import read_gold
@@ -175,11 +175,14 @@ def fit(bouts: Sequence[Labelled]) -> Judges:
     settled = [[b.pull.get(n, 0.0) for n in range(len(b.scene.drafts))] for b in bouts]
     for _ in range(3):
         side = _fit_hearing(bouts, settled, [[] for _ in bouts])
-        settled = [settle(b.scene, side, [], b.sides) for b in bouts]
+        settled = [settle(b.scene, Pointers(b.scene, b.sides), side, []) for b in bouts]
     first, again = settled, side
     for _ in range(2):
         again = _fit_hearing(bouts, settled, first)
-        settled = [settle(b.scene, again, heard, b.sides) for b, heard in zip(bouts, first, strict=True)]
+        settled = [
+            settle(b.scene, Pointers(b.scene, b.sides), again, heard)
+            for b, heard in zip(bouts, first, strict=True)
+        ]
     return Judges(status=status, side=side, side_again=again)
 
 
@@ -189,8 +192,9 @@ def _fit_hearing(
     """A side judge that knows the earlier drafts as settled and the later ones as heard before."""
     rows, pulls = [], []
     for b, own, before in zip(bouts, settled, heard, strict=True):
+        pointers = Pointers(b.scene, b.sides)
         for number, pull in sorted(b.pull.items()):
-            rows.append(side_clues(b.scene, number, [*own[:number], *before[number:]], b.sides))
+            rows.append(pointers.clues(number, [*own[:number], *before[number:]]))
             pulls.append(pull)
     return fit_side(rows, pulls)
 
@@ -200,7 +204,12 @@ def score(bouts: Sequence[Labelled], judges: Judges) -> dict[str, Counter[str]]:
     counts: dict[str, Counter[str]] = defaultdict(Counter)
     for bout in bouts:
         b = with_status(bout, judges.status)
-        settled = settle(b.scene, judges.side_again, settle(b.scene, judges.side, [], b.sides), b.sides)
+        settled = settle(
+            b.scene,
+            Pointers(b.scene, b.sides),
+            judges.side_again,
+            settle(b.scene, Pointers(b.scene, b.sides), judges.side, []),
+        )
         for number, status in b.status.items():
             draft = b.scene.drafts[number]
             if draft.kind in JUDGED:

@@ -10,7 +10,7 @@ from hikite.claims.clues import status_clues
 from hikite.claims.judges import Judges, SideJudge, load_judges
 from hikite.claims.links import link
 from hikite.claims.phrases import Phrases
-from hikite.claims.pointers import side_clues
+from hikite.claims.pointers import Pointers
 from hikite.claims.rosters import colours_of
 from hikite.claims.said import find_said
 from hikite.claims.scenes import Scene
@@ -99,15 +99,15 @@ def _with_status(scene: Scene, number: int, judges: Judges) -> Claim:
 
 def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterator[Claim]:
     """The drafts with their sides, judged first to last and then once more knowing what came after."""
-    first_hearing = settle(scene, judges.side, [], sides)
-    second_hearing = settle(scene, judges.side_again, first_hearing, sides)
+    pointers = Pointers(scene, sides)
+    first_hearing = settle(scene, pointers, judges.side, [])
+    second_hearing = settle(scene, pointers, judges.side_again, first_hearing)
     for number, draft in enumerate(scene.drafts):
         if draft.kind in SIDELESS:
             yield draft
             continue
         first = 0.5 + 0.5 * second_hearing[number]
-        known = [*second_hearing[:number], *first_hearing[number:]]
-        clues = side_clues(scene, number, known, sides)
+        clues = pointers.clues(number, [*second_hearing[:number], *first_hearing[number:]])
         yield draft.model_copy(
             update={
                 "side": sides[0] if first >= 0.5 else sides[1],
@@ -117,13 +117,11 @@ def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterato
         )
 
 
-def settle(scene: Scene, judge: SideJudge, heard: list[float], sides: tuple[str, str]) -> list[float]:
+def settle(scene: Scene, pointers: Pointers, judge: SideJudge, heard: list[float]) -> list[float]:
     """Every draft's pull, -1 (surely the second side) to +1; ``heard`` is the hearing before."""
-    settled: list[float] = []
+    settled = list(heard)
     for number, draft in enumerate(scene.drafts):
-        if draft.kind in SIDELESS:
-            settled.append(0.0)
-            continue
-        known = [*settled, *heard[number:]]
-        settled.append(tanh(judge.pull(side_clues(scene, number, known, sides)) / 2))
+        sideless = draft.kind in SIDELESS
+        pull = 0.0 if sideless else tanh(judge.pull(pointers.clues(number, settled)) / 2)
+        settled[number : number + 1] = [pull]
     return settled

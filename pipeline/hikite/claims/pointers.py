@@ -9,24 +9,41 @@ _CLOSE, _FOCUS_REACH = 4, 90
 _TOLD_BY_SIDE = frozenset({"name", "colour", "nation", "epithet"})
 
 
-def side_clues(scene: Scene, number: int, settled: list[float], sides: tuple[str, str]) -> dict[str, float]:
-    """Signed cues of draft ``number``, bare and by kind; ``settled`` holds the drafts' pulls so far.
+class Pointers:
+    """The side cues of one scene's drafts; those that do not hang on other drafts are read once."""
 
-    On a first hearing these are the earlier drafts' only; on a second one the later drafts' as well.
-    """
-    draft = scene.drafts[number]
-    pull = {sides[0]: 1.0, sides[1]: -1.0}
-    clues: dict[str, float] = {}
-    if draft.side in pull:
-        clues["draft"] = pull[draft.side]
-    _near(scene, draft, pull, clues)
-    _far(scene, draft, pull, clues)
-    _claimed(scene, number, settled, clues)
-    _to_come(scene, number, settled, clues)
-    group = "broken" if draft.status == "broken" else draft.status
-    by_kind = {f"{draft.kind}/{clue}": value for clue, value in clues.items()}
-    by_status = {f"{draft.kind}.{group}/{clue}": value for clue, value in clues.items()}
-    return {**clues, **by_kind, **by_status}
+    def __init__(self, scene: Scene, sides: tuple[str, str]) -> None:
+        self._scene = scene
+        self._pull = {sides[0]: 1.0, sides[1]: -1.0}
+        self._told: dict[int, dict[str, float]] = {}
+
+    def clues(self, number: int, settled: list[float]) -> dict[str, float]:
+        """Signed cues of draft ``number``, bare and by kind; ``settled`` holds the drafts' pulls so far.
+
+        On a first hearing these are the earlier drafts' only; on a second one the later drafts' as well.
+        """
+        told = self._told.get(number)
+        if told is None:
+            told = self._told[number] = self._by_kind(number, self._read(number))
+        hung: dict[str, float] = {}
+        _claimed(self._scene, number, settled, hung)
+        _to_come(self._scene, number, settled, hung)
+        return told | self._by_kind(number, hung)
+
+    def _read(self, number: int) -> dict[str, float]:
+        draft = self._scene.drafts[number]
+        clues: dict[str, float] = {}
+        if draft.side in self._pull:
+            clues["draft"] = self._pull[draft.side]
+        _near(self._scene, draft, self._pull, clues)
+        _far(self._scene, draft, self._pull, clues)
+        return clues
+
+    def _by_kind(self, number: int, clues: dict[str, float]) -> dict[str, float]:
+        draft = self._scene.drafts[number]
+        # A broken grip belongs to the one who loses it, so its cues pull the other way.
+        kind = "grip.broken" if draft.kind == "grip" and draft.status == "broken" else draft.kind
+        return clues | {f"{kind}/{clue}": value for clue, value in clues.items()}
 
 
 def _near(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, float]) -> None:

@@ -1,0 +1,109 @@
+"""Who is pointed at. All names and places are invented."""
+
+import pytest
+
+from hikite.claims.actors import Reference, find_actors
+from hikite.records import Competitor, Sheet, Talk
+from hikite.terms.speech import load_speech
+from talks import talk
+
+SHEET = Sheet(
+    competitors=(
+        Competitor(side="red", name="Orsan Veldrik", nation="Norvania"),
+        Competitor(side="blue", name="Tarik Ambrose", nation="Kallas, Finland"),
+    )
+)
+
+
+def pointed(said: Talk, sheet: Sheet = SHEET) -> list[tuple[str, str, str]]:
+    references, _ = find_actors(said, sheet, load_speech("en"), set())
+    return [(said.words(one.first, one.stop), one.side, one.how) for one in references]
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # Names, whole or in part.
+        ("Orsan Veldrik leads", [("orsan veldrik", "red", "name")]),
+        ("and Ambrose answers", [("ambrose", "blue", "name")]),
+        # Colours, with or without a noun.
+        ("the blue jacket waits", [("the blue jacket", "blue", "colour")]),
+        ("four to red", [("red", "red", "colour")]),
+        # A coloured line is nobody.
+        ("over the red line", []),
+        ("right on the red", []),
+        # A nation, its people, an invented nation's people.
+        ("the Norvanian pulls", [("norvanian", "red", "nation")]),
+        ("good from the Finn", [("finn", "blue", "nation")]),
+        # A language is nobody.
+        ("the Finnish word for it", []),
+        ("as said in Finnish", []),
+        # The unnamed.
+        ("he throws him", [("he", "", "subject"), ("him", "", "object")]),
+        ("his opponent waits", [("his opponent", "", "opponent")]),
+        ("the other one waits", [("the other one", "", "opponent")]),
+    ],
+)
+def test_pointing(said: str, expected: list[tuple[str, str, str]]) -> None:
+    assert pointed(talk(said)) == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "side"),
+    [
+        # A recogniser's spellings of the two names.
+        ("well veldrick pulls", "red"),
+        ("well vel drik pulls", "red"),
+        ("well ambros pulls", "blue"),
+    ],
+)
+def test_names_heard_wrong(said: str, side: str) -> None:
+    assert side in [one[1] for one in pointed(talk(said))]
+
+
+@pytest.mark.parametrize(
+    ("lines", "phrase", "side"),
+    [
+        # An epithet in apposition holds for the rest of the talk.
+        (["Veldrik, the islander, pulls.", "The islander again."], "islander", "red"),
+        (["Blue is the older man.", "Nice from the older man."], "older man", "blue"),
+        # A nickname.
+        (["There is Ambrose, the team calls him Radio.", "Radio pulls."], "radio", "blue"),
+        # The speaker's own.
+        (["That's my lad in the red.", "Mine is on top."], "mine", "red"),
+    ],
+)
+def test_what_the_talk_teaches(lines: list[str], phrase: str, side: str) -> None:
+    assert (phrase, side, "epithet") in pointed(talk(*lines))
+
+
+@pytest.mark.parametrize(
+    ("lines", "names"),
+    [
+        (
+            ["So it's Dravik in red and Kolmer in blue.", "Dravik pulls.", "Kolmer waits."],
+            ("dravik", "kolmer"),
+        ),
+        (["The blue jacket, Kolmer from Dost.", "Red is Dravik.", "Dravik pulls."], ("dravik", "kolmer")),
+    ],
+)
+def test_names_are_learnt_from_the_talk_alone(lines: list[str], names: tuple[str, str]) -> None:
+    _, learnt = find_actors(talk(*lines), Sheet(), load_speech("en"), set())
+    assert tuple(one.name for one in learnt.competitors) == names
+
+
+def test_white_and_blue_are_found_without_a_sheet() -> None:
+    _, learnt = find_actors(talk("White pulls, white leads, blue waits."), Sheet(), load_speech("en"), set())
+    assert [one.side for one in learnt.competitors] == ["white", "blue"]
+
+
+def test_references_do_not_overlap() -> None:
+    references, _ = find_actors(
+        talk("The red man, Orsan Veldrik, the Norvanian, throws his opponent."),
+        SHEET,
+        load_speech("en"),
+        set(),
+    )
+    ends = [one.stop for one in references]
+    assert all(isinstance(one, Reference) for one in references)
+    assert all(one.first >= end for one, end in zip(references[1:], ends, strict=False))
