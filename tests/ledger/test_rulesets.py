@@ -31,7 +31,7 @@ def test_rule_sets_hold_from_and_to_their_dates(day: date, key: str, held: bool)
 @pytest.mark.parametrize(
     ("heard", "day", "key"),
     [
-        (("waza-ari", "shido", "white"), None, "judo.2025"),
+        (("waza-ari", "shido", "white"), None, "judo.2018"),
         (("waza-ari", "yuko", "white"), None, "judo.2025"),
         (("waza-ari", "shido", "white"), date(2023, 5, 1), "judo.2018"),
         (("warning", "total-victory"), None, "sambo.sport.2020"),

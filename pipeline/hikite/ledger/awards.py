@@ -73,15 +73,16 @@ class Awards:
             return self.grid.rung_is(deed.concept, side, deed.points, self.noise.mismatch)
         return 0
 
-    def called(self, call: Call, deed: Deed | None, already: bool) -> list[Choice]:
-        """An award as called, once or more; ``already`` says that a score stated just before may hold it."""
+    def called(self, call: Call, deed: Deed | None, already: bool, follows: bool) -> list[Choice]:
+        """An award as called, once or more; ``already`` says that a score stated just before may hold it,
+        ``follows`` that another award was called just before."""
         none, one, two = self._counts(call)
         if already:
             none, one, two = none + 0.3 * one, 0.7 * one, 0.7 * two
         weights = self._events(call, deed)
         if deed is not None and deed.kind == "penalty":
             return self._beside_penalty(call, deed, none, one, weights)
-        choices = [Choice((), none), *self._total(call, one)]
+        choices = [Choice((), none), *self._total(call, one * (3.0 if follows else 1.0))]
         for moves, weight in weights.items():
             choices.append(Choice(moves, one * weight))
             if two > 0.005:

@@ -40,11 +40,24 @@ def stamp(ms: int) -> str:
 
 
 def _shown(tallies: dict[str, Tally]) -> str:
-    parts = []
-    for side, tally in tallies.items():
-        said = tally.model_dump(exclude_none=True)
-        parts.append(f"{side} {said['points']}" if set(said) == {"points"} else f"{side} {said}")
-    return ", ".join(parts)
+    return ", ".join(f"{side} {_counted(tally)}" for side, tally in tallies.items())
+
+
+def _counted(tally: Tally) -> str:
+    """A tally in words: its points, or what it has of each class."""
+    said = tally.model_dump(exclude_none=True)
+    if set(said) == {"points"}:
+        return str(said["points"])
+    parts = [f"{count} {name.replace('_', '-')}" for name, count in said.items() if count]
+    return " and ".join(parts) or "nothing"
+
+
+def _as_stated(claim: Claim) -> str:
+    if not claim.tallies:
+        return f"a lead of {claim.margin}"
+    if not claim.ordered:
+        return " to ".join(_counted(tally) for tally in claim.tallies.values())
+    return _shown(claim.tallies)
 
 
 def _stated(claims: dict[int, Claim], reckoning: Reckoning, rules: Ruleset) -> list[Contradiction]:
@@ -60,11 +73,12 @@ def _stated(claims: dict[int, Claim], reckoning: Reckoning, rules: Ruleset) -> l
         if likely is None or likely[state] > 0.2 * likely.max():
             continue
         claim = claims[source.about]
+        if len(claim.tallies) == 1 and not claim.ordered:
+            # a number alone ("eighteen!") is too often something else to be held against anybody
+            continue
         counted = _shown(scoreboard(reckoning.grid, state, rules.sides))
-        said = _shown(claim.tallies) if claim.tallies else f"a lead of {claim.margin}"
-        problem = (
-            f"at {stamp(claim.start_ms)} the score is said to be {said}, but what counted gives {counted}"
-        )
+        said = f"at {stamp(claim.start_ms)} the score is said to be {_as_stated(claim)}"
+        problem = f"{said}, but what counted gives {counted}"
         at_odds = (source.about,) if last is None else (last, source.about)
         found.append(Contradiction(at_ms=claim.start_ms, problem=problem, claims=at_odds))
     return found

@@ -104,11 +104,13 @@ class Fact(Row, frozen=True):
 class Vocabulary(BaseModel, frozen=True, extra="forbid"):
     """Concepts heard under this rule set and not its neighbours (``own``) or never under it (``alien``).
 
-    ``rare`` is how much rarer than its neighbours the rule set is met, as a log weight.
+    ``expected`` concepts are missed when nobody says them; ``rare`` is how much rarer than its neighbours
+    the rule set is met, as a log weight.
     """
 
     own: tuple[str, ...] = ()
     alien: tuple[str, ...] = ()
+    expected: tuple[str, ...] = ()
     rare: float = 0.0
 
 

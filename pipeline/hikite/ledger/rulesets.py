@@ -18,8 +18,8 @@ from hikite.ledger.rulebooks import Actions, Ruleset
 
 Model = TypeVar("Model", bound=BaseModel)
 
-OWN, ALIEN, SUPERSEDED = 1.5, -2.5, -1.0
-"""Log weights: a word of one's own, a word foreign to the rules, a rule set no longer in force."""
+OWN, ALIEN, MISSED, SUPERSEDED = 1.0, -2.0, -1.0, -0.7
+"""Log weights: a word of one's own, a foreign word, an expected word unsaid, rules no longer in force."""
 
 
 class Rulesets(BaseModel, frozen=True, extra="forbid"):
@@ -50,7 +50,8 @@ class Rulesets(BaseModel, frozen=True, extra="forbid"):
         logs = {}
         for key, rules in self.rulesets.items():
             words = rules.vocabulary
-            logs[key] = OWN * len(heard & set(words.own)) + ALIEN * len(heard & set(words.alien)) - words.rare
+            logs[key] = MISSED * len(set(words.expected) - heard) - words.rare
+            logs[key] += OWN * len(heard & set(words.own)) + ALIEN * len(heard & set(words.alien))
             if held is not None:
                 logs[key] += 0.0 if key in held else 4 * ALIEN
             elif rules.until is not None:

@@ -13,6 +13,8 @@ from hikite.records import Claim
 
 BEFORE_MS = 6_000
 """An award called this soon after a stated score may already be in it. Common practice, no source."""
+FOLLOWS_MS = 4_000
+"""A number this soon after an award is often the sum. Common practice, no source."""
 BACK_MS = 60_000
 """An award is taken back at most so long after it was called. Common practice, no source."""
 
@@ -107,7 +109,9 @@ class Steps:
         call = self.matter.calls[index]
         deed = None if call.deed is None else self.matter.deeds[call.deed]
         already = 0 <= at - self.last_stated <= BEFORE_MS
-        self._add(at, "call", index, self.awards.called(call, deed, already))
+        self._gap(at, 0.5)
+        follows = index > 0 and at - self.matter.calls[index - 1].end_ms <= FOLLOWS_MS
+        self._add(at, "call", index, self.awards.called(call, deed, already, follows))
 
     def _denial(self, at: int, index: int) -> None:
         """A denial after a like award may take that award back."""
