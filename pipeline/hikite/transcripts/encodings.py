@@ -116,6 +116,6 @@ def _plausible(encoding: str, text: str) -> bool:
     latin = [word for word in foreign if sum(map(str.isascii, word)) * 2 >= len(word)]
     if encoding == "cp1251":
         # No word mixes Cyrillic with Latin letters: that is an accented letter of a Latin word.
-        return len(latin) * 4 <= len(foreign)
+        return bool(foreign) and len(latin) * 4 <= len(foreign)
     # Nor is a Latin word made of accented letters alone: that is Cyrillic.
     return (len(foreign) - len(latin)) * 4 <= len(foreign)

@@ -64,14 +64,10 @@ def _turns(
 
 def _names(cues: list[Captioned]) -> frozenset[str]:
     """The words before a colon that are speakers' names, judged over the whole file."""
-    heads = [
-        match
-        for _, lines in cues
-        for line in lines
-        if (match := _PREFIX.match(clean(line))) and match["name"]
-    ]
+    found = [match for _, lines in cues for line in lines if (match := _PREFIX.match(clean(line)))]
+    heads = [match for match in found if match["name"]]
     counts = Counter(match["name"] for match in heads)
-    letters = [letter for _, lines in cues for line in lines for letter in line if letter.isalpha()]
+    letters = [letter for match in found for letter in match.string[match.end() :] if letter.isalpha()]
     shouted = sum(map(str.isupper, letters)) * 2 > len(letters)
     mixed = {name for name, count in counts.items() if count >= _RECURS and _capital(name)}
     if sum(counts[name] for name in mixed) < _SHARE * len(cues):

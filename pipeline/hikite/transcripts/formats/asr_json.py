@@ -10,6 +10,7 @@ from typing import NamedTuple
 
 from hikite.errors import TranscriptError
 from hikite.records import Cue, Mending, Transcript
+from hikite.transcripts.aligning import aligned, joined
 from hikite.transcripts.drafts import Draft, Format, Piece, Rough, clean, pieces_of
 from hikite.transcripts.pauses import cut_at_pauses
 
@@ -19,8 +20,6 @@ _LIST_KEYS = ("segments", "words", "result")
 _WORD_KEYS = ("word", "text")
 _TRUST_KEYS = ("probability", "confidence", "conf", "score")
 _FARTHEST_S = 1e7
-# Scripts from here on are written without spaces: their words stand side by side without being one word.
-_SPACELESS = "\u2e80"
 
 
 class _Item(NamedTuple):
@@ -125,13 +124,13 @@ def _segment(item: _Item, mendings: list[Mending]) -> list[Draft]:
     text = _string(item, "text")
     if text is None and not spoken:
         raise TranscriptError("a segment without text", file=item.file, line=item.line)
-    pieces = _joined(spoken) if text is None else pieces_of(text)
+    pieces = joined(spoken) if text is None else pieces_of(text)
     if text is not None and spoken:
-        aligned = _aligned(" ".join(piece.text for piece in pieces), spoken)
-        if not aligned and pieces:
+        timed = aligned(" ".join(piece.text for piece in pieces), spoken)
+        if not timed and pieces:
             problem = "words that do not add up to the segment's text; their times are left out"
             mendings.append(Mending(file=item.file, line=item.line, problem=problem))
-        pieces = aligned or pieces
+        pieces = timed or pieces
     start, end = _milliseconds(item, "start"), _milliseconds(item, "end")
     if start is None:
         start = next((piece.start_ms for piece in spoken if piece.start_ms is not None), None)
@@ -166,51 +165,6 @@ def _timed_word(item: _Item) -> Iterator[Piece]:
         if piece.start_ms is None or piece.end_ms is None:
             raise TranscriptError("a word without times", file=item.file, line=item.line)
         yield piece._replace(spaced=True)
-
-
-def _joined(spoken: list[Piece]) -> tuple[Piece, ...]:
-    """Words without a segment's text: their own leading spaces tell where one begins, if any has one."""
-    if not any(piece.spaced for piece in spoken):
-        spoken = [piece._replace(spaced=True) for piece in spoken]
-    return tuple(_merged(spoken))
-
-
-def _aligned(text: str, spoken: list[Piece]) -> tuple[Piece, ...]:
-    """The words as the text has them, with their times; nothing where the two do not agree."""
-    found: list[Piece] = []
-    at = 0
-    for piece in spoken:
-        spaced = text.startswith(" ", at)
-        at += spaced
-        if not text.startswith(piece.text, at):
-            break
-        at += len(piece.text)
-        found.append(piece._replace(spaced=spaced))
-    else:
-        if at == len(text):
-            return tuple(_merged(found))
-    written = text.split()
-    if len(written) != len(spoken):
-        return ()
-    # Some recognisers list their words without the punctuation or the case of the text.
-    return tuple(piece._replace(text=word, spaced=True) for word, piece in zip(written, spoken, strict=True))
-
-
-def _merged(pieces: list[Piece]) -> Iterator[Piece]:
-    """Pieces that stand together without a space, as ``two`` ``-on`` ``-one``, made one word."""
-    word: Piece | None = None
-    for piece in pieces:
-        if word is None:
-            word = piece
-        elif piece.spaced or max(word.text[-1], piece.text[0]) >= _SPACELESS:
-            yield word
-            word = piece
-        else:
-            trusts = [trust for trust in (word.probability, piece.probability) if trust is not None]
-            trust = min(trusts, default=None)
-            word = word._replace(text=word.text + piece.text, end_ms=piece.end_ms, probability=trust)
-    if word is not None:
-        yield word
 
 
 def _string(item: _Item, key: str, *, keep: bool = False) -> str | None:

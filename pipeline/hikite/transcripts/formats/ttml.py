@@ -16,8 +16,9 @@ from hikite.transcripts.heard import Heard
 from hikite.transcripts.stamps import clock, clock_ms
 
 _OPENING = re.compile(r"\s*<(?:[?!]|(?:[\w.-]+:)?tt[\s>/])")
+# Hours and a metric are the standard's; files in use leave them out.
 _CLOCK = re.compile(
-    r"([0-9]{2,6}):([0-9]{2}):([0-9]{2})(?:\.([0-9]{1,12})|:([0-9]{2,4})(?:\.([0-9]{1,4}))?)?$"
+    r"(?:([0-9]{1,6}):)?([0-9]{1,2}):([0-9]{2})(?:\.([0-9]{1,12})|:([0-9]{2,4})(?:\.([0-9]{1,4}))?)?$"
 )
 _OFFSET = re.compile(r"([0-9]{1,12}(?:\.[0-9]{1,12})?)(h|m|s|ms|f|t|)$")
 _RATE = re.compile(r"[1-9][0-9]{0,8}$")
@@ -211,10 +212,9 @@ def _write(transcript: Transcript) -> str:
     speakers = list(dict.fromkeys(cue.speaker for cue in transcript.cues if cue.speaker))
     agents = {speaker: f"agent.{at}" for at, speaker in enumerate(speakers, 1)}
     lines = [f"{_HEAD} xml:lang={quoteattr(transcript.language or '')}>", "<head>", "<metadata>"]
-    lines += [
-        f'<ttm:agent type="person" xml:id="{agent}">\n  <ttm:name type="full">{escape(name)}</ttm:name></ttm:agent>'
-        for name, agent in agents.items()
-    ]
+    for name, agent in agents.items():
+        lines.append(f'<ttm:agent type="person" xml:id="{agent}">')
+        lines.append(f'<ttm:name type="full">{escape(name)}</ttm:name></ttm:agent>')
     lines += ["</metadata>", "</head>", "<body>", "<div>"]
     used: set[str] = set(agents.values())
     for cue in transcript.cues:

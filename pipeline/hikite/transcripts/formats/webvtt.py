@@ -19,7 +19,7 @@ _TAG = re.compile(r"<([^>]*)>?")
 _INSIDE = re.compile(rf"\s*{_STAMP}\s*$")
 _VOICE = re.compile(r"v(?:\.[^\s>]*)?\s+(.*)$", re.DOTALL)
 _LANGUAGE = re.compile(r"Language:\s*([A-Za-z0-9-]+)")
-_ASIDES = ("NOTE", "STYLE", "REGION")
+_ASIDES = ("NOTE", "STYLE", "REGION", "ATTRIBUTES")
 
 
 def _recognises(text: str) -> bool:
