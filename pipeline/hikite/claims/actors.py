@@ -34,7 +34,7 @@ def find_actors(
     colours = _colours(talk, words, sides, speech)
     learnt = learn(talk, sheet, sides, colours, speech, terms)
     roster = roster_of(learnt, speech)
-    named = _named(talk, words, roster, speech.actors, language)
+    named = _named(talk, words, roster, speech.actors, terms, language)
     stands_in = _pronouns(words, speech.actors)
     return _without_overlap((*named, *colours, *stands_in), len(words)), learnt
 
@@ -62,7 +62,7 @@ def _colours(talk: Talk, words: list[str], sides: tuple[str, str], speech: Speec
 
 
 def _named(
-    talk: Talk, words: list[str], roster: Roster, actors: Actors, language: str
+    talk: Talk, words: list[str], roster: Roster, actors: Actors, terms: set[int], language: str
 ) -> tuple[Reference, ...]:
     """Names, nations and epithets, near spellings of names included; a nation as a language is nobody."""
     phrases = Phrases(roster.phrases).find(words) if roster.phrases else ()
@@ -71,7 +71,7 @@ def _named(
         for one in phrases
     ]
     kept = [one for one in found if one.how != "nation" or not _is_language(words, one, actors)]
-    taken = {index for one in kept for index in range(one.first, one.stop)}
+    taken = terms | {index for one in kept for index in range(one.first, one.stop)}
     near = [
         Reference(first=first, stop=stop, side=side, how="name")
         for first, stop, side in roster.near(talk, words, taken, language)

@@ -11,7 +11,7 @@ from hikite.terms.speech import Speech
 
 # A recogniser's spelling of a name counts as the name from this likeness on (0 to 100); an ordinary English
 # word needs to be likelier still. Common practice of record linkage, set on the labelled training bouts.
-_NEAR, _NEAR_PLAIN, _SHORTEST, _PLAIN = 72.0, 84.0, 4, 4
+_NEAR, _NEAR_PLAIN, _NEAR_UNKNOWN, _MARGIN, _SHORTEST, _PLAIN = 72.0, 84.0, 58.0, 6.0, 4, 4
 _LONGEST, _LENGTHS_APART = 3, 3
 
 
@@ -43,11 +43,20 @@ class Roster(NamedTuple):
             for stop in range(first + 1, min(first + _LONGEST, len(words)) + 1):
                 if stop - 1 in taken:
                     break
-                plain = strange.isdisjoint(words[first:stop]) and not (token.capital and stop == first + 1)
-                side = _likeliest(words[first:stop], heard, ear, _NEAR_PLAIN if plain else _NEAR)
+                side = _likeliest(
+                    words[first:stop], heard, ear, _least(words[first:stop], token.capital, strange)
+                )
                 if side is not None:
                     yield first, stop, side
                     break
+
+
+def _least(words: list[str], capital: bool, strange: set[str]) -> float:
+    """How like a name the words must be: the less English they are, the less."""
+    if strange.isdisjoint(words) and not (capital and len(words) == 1):
+        return _NEAR_PLAIN
+    unknown = capital and len(words) == 1 and words[0] in strange
+    return _NEAR_UNKNOWN if unknown else _NEAR
 
 
 def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, least: float) -> str | None:
@@ -56,15 +65,18 @@ def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, le
     if len(text) < _SHORTEST:
         return None
     sound = "".join(ear.word(word)[0] for word in words)
-    best, side_of_best = least, None
+    best: dict[str, float] = {}
     for name, side, sounds in heard:
         if abs(len(name) - len(text)) > _LENGTHS_APART:
             continue
         letters = fuzz.ratio(text, name)
         likeness = max(letters, 0.5 * letters + 0.5 * fuzz.ratio(sound, sounds))
-        if likeness >= best:
-            best, side_of_best = likeness, side
-    return side_of_best
+        best[side] = max(best.get(side, 0.0), likeness)
+    ranked = sorted(best, key=lambda side: -best[side])
+    if not ranked or best[ranked[0]] < least:
+        return None
+    clear = len(ranked) == 1 or best[ranked[0]] - best[ranked[1]] >= _MARGIN
+    return ranked[0] if clear else None
 
 
 def colours_of(sheet: Sheet, words: list[str], speech: Speech) -> tuple[str, str]:
@@ -84,7 +96,7 @@ def roster_of(sheet: Sheet, speech: Speech) -> Roster:
     for one in sheet.competitors:
         for phrase, how in _ways(one, speech):
             by_phrase.setdefault(phrase, set()).add(f"{one.side}|{how}")
-            if how == "name" and " " not in phrase:
+            if (how == "name" and " " not in phrase) or phrase in own_places(one):
                 names.setdefault(phrase, set()).add(one.side)
     phrases: dict[str, list[str]] = {}
     for phrase, groups in by_phrase.items():
@@ -122,6 +134,11 @@ def _peoples(place: str, endings: tuple[str, ...]) -> Iterator[str]:
             yield place[:-1] + ending
             if place[-2] in "aeiouy":
                 yield place[:-2] + ending
+
+
+def own_places(one: Competitor) -> set[str]:
+    """The single words of a competitor's places, without the words for their people."""
+    return {" ".join(split_words(place)) for place in (one.nation or "").split(",")}
 
 
 def split_words(text: str) -> list[str]:

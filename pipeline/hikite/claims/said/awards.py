@@ -26,6 +26,11 @@ class Award(NamedTuple):
     cues: tuple[Hit, ...]
 
     @property
+    def counted(self) -> bool:
+        """Whether points are named as what is counted."""
+        return self.stop > self.number.stop and not self.further
+
+    @property
     def further(self) -> bool:
         """Whether the words say that it is another award than the one before."""
         return any(cue.entry.concept == _FURTHER for cue in self.cues)
@@ -78,7 +83,7 @@ def _standing(reading: Reading, award: Award, led: bool, followed: bool, noun: b
     """What the borders tell."""
     first, stop, number = award.first, award.stop, award.number
     opens = reading.gaps[first] != NONE or led
-    closes = reading.gaps[stop] != NONE or followed
+    closes = reading.gaps[stop] != NONE or followed or award.counted
     if opens and closes:
         return _ALONE
     weight, unit = 0.0, stop > number.stop

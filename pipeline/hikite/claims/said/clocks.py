@@ -13,6 +13,9 @@ from hikite.records import Claim, Reason
 _MINUTES, _SECONDS = 9, 60
 _LONG_BOUT = 6
 _COUNTDOWN_FROM = 10
+# Lower numbers may be awards.
+_COUNTS_TO = 5
+_GOING_DOWN_WITHIN = 4
 _HALF = "half"
 # A number alone is a clock where it is too high for a score or a count.
 _ALONE_FROM = 30
@@ -29,7 +32,21 @@ def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
         if claim is not None and busy.isdisjoint(range(claim.first, claim.stop)):
             busy.update(range(claim.first, claim.stop))
             claims.append(claim)
+    for claim in tuple(claims):
+        claims.extend(_going_down(reading, claim, busy))
     return tuple(sorted(claims, key=lambda claim: claim.first))
+
+
+def _going_down(reading: Reading, claim: Claim, busy: set[int]) -> Iterator[Claim]:
+    """As in "twenty seconds, fifteen": a lower number alone right after a reading is the next one."""
+    seconds = claim.seconds or 0
+    for first in range(claim.stop, claim.stop + _GOING_DOWN_WITHIN):
+        number = reading.numbers.get(first)
+        if number is None or first in busy or not NONE < reading.gaps[first] or not reading.gaps[number.stop]:
+            continue
+        if _COUNTS_TO < number.value < seconds <= _SECONDS and not claim.elapsed:
+            yield _tick(reading, first)
+            return
 
 
 def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:

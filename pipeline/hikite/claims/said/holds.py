@@ -111,7 +111,7 @@ def _agrees(claim: Claim, hold: _Open) -> bool:
     if claim.status == "completed" and not counted:
         return hold.on(claim)
     if claim.status == "broken":
-        return hold.on(claim) or claim.seconds is not None
+        return hold.on(claim) or claim.seconds is not None or claim.concept != ""
     if not counted:
         return True
     run = len(claim.reasons[0].words.split()) > 1

@@ -9,12 +9,17 @@ from hikite.records import Claim
 
 # "warned for passivity", "caution, red, for fleeing": the second names the reason, not another penalty.
 _REASON_WITHIN = 2
+# "Penalised" is whatever the sport's lightest penalty is called.
+_PENALISED = "penalised"
+_LIGHTEST = {True: "warning", False: "shido"}
 
 
 def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """One claim a penalty; ``side`` is who is penalised."""
     said = phrased(reading, "penalty", "penalty", "given", taken)
-    return tuple(_without_reasons(reading, [one for claim in said for one in _against(reading, claim)]))
+    claims = _without_reasons(reading, [one for claim in said for one in _against(reading, claim)])
+    lightest = {"concept": _LIGHTEST[reading.points]}
+    return tuple(claim.model_copy(update=lightest) if claim.concept == _PENALISED else claim for claim in claims)
 
 
 def _against(reading: Reading, claim: Claim) -> tuple[Claim, ...]:

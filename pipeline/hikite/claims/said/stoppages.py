@@ -10,6 +10,8 @@ from hikite.records import Claim
 # How long after the end a call to begin opens the next bout, and within what one call explains another.
 _NEXT_BOUT_MS = 20_000
 _NEAR_MS = 6_000
+# A signal begins the bout near the start of the recording only.
+_BEGINS_BY_MS = 60_000
 
 
 def find_stoppages(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -38,7 +40,8 @@ def _concept(reading: Reading, hit: Hit, following: Sequence[Hit], fresh: bool) 
     if said == "begin":
         return "start" if fresh else "restart"
     if said in ("whistle", "signal"):
-        return "start" if fresh else "stop" if said == "whistle" else "end"
+        begins = fresh and reading.talk.tokens[hit.first].start_ms < _BEGINS_BY_MS
+        return "start" if begins else "stop" if said == "whistle" else "end"
     if said == "lift":
         now = reading.talk.tokens[hit.stop - 1].end_ms
         goes_on = following and reading.talk.tokens[following[0].first].start_ms - now < _NEAR_MS

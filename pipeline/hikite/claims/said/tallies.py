@@ -49,8 +49,10 @@ def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool,
 def _attributes(hit: Hit, settled: str | bool | None) -> tuple[str, ...]:
     """What an unknown subject ("he leads six two") has of the score, for whoever finds out who it is."""
     how = hit.entry.concept
-    if settled is not None or how not in ("lead", "leader", "trailer"):
+    if settled is not None or how not in ("lead", "leader", "trailer", "total"):
         return ()
+    if how == "total":
+        return ("behind",) if hit.entry.who == "other" else ()
     return ("behind",) if how == "trailer" or hit.entry.who == "other" else ("ahead",)
 
 
