@@ -30,6 +30,8 @@ class Awards:
 
     def given(self, said: float) -> float:
         """P(it was given), allowing for a wrong reading of how it was meant."""
+        yes, no = said**self.noise.sharp, (1 - said) ** self.noise.sharp
+        said = yes / (yes + no)
         return (1 - self.noise.given) * said + self.noise.not_given * (1 - said)
 
     def worth(self, deed: Deed) -> Worth:

@@ -5,8 +5,8 @@ from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
 
 WITHIN = frozenset({"period", "golden-score", "regulation", "challenge", "break", "activity"})
-FEWEST = 6
-"""A bout has at least so many claims; fewer are talk."""
+FEWEST, SHORTEST_MS = 6, 30_000
+"""A bout has at least so many claims and lasts at least so long; what is less is talk."""
 
 
 def split(claims: tuple[Claim, ...], rules: Ruleset, duration_s: int | None) -> tuple[tuple[int, int], ...]:
@@ -22,9 +22,13 @@ def split(claims: tuple[Claim, ...], rules: Ruleset, duration_s: int | None) -> 
         if over and number - began >= FEWEST and _opens(claim, length) and _afresh(claims, began, number):
             cuts.append(number)
             over, ends, began = False, 0, number
-    if len(cuts) > 1 and len(claims) - cuts[-1] < FEWEST:
+    if len(cuts) > 1 and _too_little(claims[cuts[-1] :]):
         cuts.pop()
     return tuple(zip(cuts, (*cuts[1:], len(claims)), strict=True))
+
+
+def _too_little(claims: tuple[Claim, ...]) -> bool:
+    return len(claims) < FEWEST or claims[-1].end_ms - claims[0].start_ms < SHORTEST_MS
 
 
 def _opens(claim: Claim, length: int) -> bool:

@@ -53,13 +53,17 @@ class Denial(NamedTuple):
 
 
 class Matter(NamedTuple):
-    """Everything of one bout that bears on the score, each list in time order."""
+    """Everything of one bout that bears on the score, each list in time order.
+
+    ``late`` are the statements made after the bout's end.
+    """
 
     deeds: tuple[Deed, ...]
     calls: tuple[Call, ...]
     denials: tuple[Denial, ...]
     statements: tuple[int, ...]
     verdicts: tuple[int, ...]
+    late: frozenset[int]
 
 
 def chance(claim: Claim, *names: str) -> float:

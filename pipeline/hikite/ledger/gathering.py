@@ -35,6 +35,7 @@ class _Gathering:
         self.denials: list[Denial] = []
         self.statements: list[int] = []
         self.verdicts: list[int] = []
+        self.late: set[int] = set()
         self.fresh = False
         self.course = _Course(rules, opening_ms)
         self.ladders = {
@@ -51,6 +52,7 @@ class _Gathering:
             tuple(self.denials),
             tuple(self.statements),
             tuple(self.verdicts),
+            frozenset(self.late),
         )
 
     def take(self, number: int, claim: Claim) -> None:
@@ -70,6 +72,8 @@ class _Gathering:
             case "stated_score":
                 self.statements.append(number)
                 self.fresh = True
+                if self.live < 0.6:
+                    self.late.add(number)
             case "result":
                 self._result(number, claim)
             case "clock":
@@ -258,7 +262,7 @@ class _Course:
         return 1 - self.over * (0.5 if at - self.since < GRACE_MS else 0.9)
 
     def hear(self, claim: Claim) -> None:
-        if claim.kind == "stoppage" and claim.concept == "end" and claim.of in (None, "regulation"):
+        if claim.kind == "stoppage" and claim.concept == "end" and claim.of in (None, "period", "regulation"):
             self.ends += 1
             if self.ends >= self.periods:
                 self._close(0.9, claim.start_ms)

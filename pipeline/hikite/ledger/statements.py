@@ -7,11 +7,17 @@ from hikite.ledger.grids import Floats, Grid
 from hikite.ledger.noise import Noise
 from hikite.records import Claim, Tally
 
+LATE_MARGIN = 0.5
 TALLIED = ("waza_ari", "yuko", "koka")
 
 
-def emission(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -> Floats | None:
-    """The likelihood of a stated score by state, or nothing where it says nothing about the bout."""
+def emission(
+    grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, late: bool = False
+) -> Floats | None:
+    """The likelihood of a stated score by state, or nothing where it says nothing about the bout.
+
+    ``late`` ones are said after the end, when leads are told as they had been ("he was four down").
+    """
     stated = chance(claim, "stated", "given", "completed")
     if stated < 0.1:
         return None
@@ -22,15 +28,15 @@ def emission(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -> 
         )
     if exact is None or not exact.any():
         return None
-    wrong = min(0.6, _wrong(claim, noise) + 0.5 * (1 - claim.confidence))
+    wrong = min(0.6, _wrong(claim, noise, late) + 0.5 * (1 - claim.confidence))
     room = max(4.0, float(_variety(grid)))
     return stated * ((1 - wrong) * exact + wrong / room) + (1 - stated) * (0.3 * exact + 0.7 / room) + 1e-12
 
 
-def _wrong(claim: Claim, noise: Noise) -> float:
+def _wrong(claim: Claim, noise: Noise, late: bool) -> float:
     """P(what is stated is not the score), by the form it is stated in."""
     if not claim.tallies:
-        return noise.margin
+        return max(noise.margin, LATE_MARGIN) if late else noise.margin
     alone = len(claim.tallies) == 1 and all(tally.points is not None for tally in claim.tallies.values())
     return noise.total if alone else noise.stated
 

@@ -76,7 +76,8 @@ class Steps:
         self.sources.append(Source(kind, index))
 
     def _statement(self, at: int, number: int) -> None:
-        said = emission(self.grid, self.claims[number], self.scales.rules.sides, self.noise)
+        late = number in self.matter.late
+        said = emission(self.grid, self.claims[number], self.scales.rules.sides, self.noise, late)
         if said is None:
             return
         self._gap(at, 1.0)
