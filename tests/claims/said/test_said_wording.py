@@ -71,7 +71,8 @@ def test_a_fault_is_told_with_file_and_line(
 # claims of numbers; points and seconds in reach.
 JUMBLE_WORDS = (
     "one two four five ten twelve nil thirty 340 6 1 seconds minute left that 's it to for red blue he "
-    "leads more another a point pair hold toketa osaekomi shido waza ari ippon gong stop not if down up all . , ! -"
+    "leads more another a point pair hold toketa osaekomi shido waza ari ippon gong stop not if down up "
+    "all . , ! -"
 )
 JUMBLE = st.lists(st.sampled_from(JUMBLE_WORDS.split()), max_size=30)
 

@@ -42,7 +42,7 @@ def _going_down(reading: Reading, claim: Claim, busy: set[int]) -> Iterator[Clai
     seconds = claim.seconds or 0
     for first in range(claim.stop, claim.stop + _GOING_DOWN_WITHIN):
         number = reading.numbers.get(first)
-        if number is None or first in busy or not NONE < reading.gaps[first] or not reading.gaps[number.stop]:
+        if number is None or first in busy or not (reading.gaps[first] and reading.gaps[number.stop]):
             continue
         if _COUNTS_TO < number.value < seconds <= _SECONDS and not claim.elapsed:
             yield _tick(reading, first)

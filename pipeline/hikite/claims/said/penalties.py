@@ -19,11 +19,13 @@ def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]
     said = phrased(reading, "penalty", "penalty", "given", taken)
     claims = _without_reasons(reading, [one for claim in said for one in _against(reading, claim)])
     lightest = {"concept": _LIGHTEST[reading.points]}
-    return tuple(claim.model_copy(update=lightest) if claim.concept == _PENALISED else claim for claim in claims)
+    return tuple(
+        claim.model_copy(update=lightest) if claim.concept == _PENALISED else claim for claim in claims
+    )
 
 
 def _against(reading: Reading, claim: Claim) -> tuple[Claim, ...]:
-    """The claim with the competitor named right beside it ("shido, blue"), or one for each ("a shido each")."""
+    """The claim with the competitor named beside it ("shido, blue"), or one of each ("a shido each")."""
     if claim.attributes == BOTH:
         return tuple(claim.model_copy(update={"side": side}) for side in reading.sides)
     if claim.side is not None:
