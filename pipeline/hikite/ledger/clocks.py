@@ -2,6 +2,7 @@
 
 from bisect import bisect_right
 from itertools import pairwise
+from statistics import median
 from typing import NamedTuple
 
 from hikite.ledger.rulebooks import Ruleset
@@ -10,6 +11,12 @@ from hikite.records import Claim, Clock
 ELSEWHERE = frozenset({"activity", "break", "submission-attempt", "medical", "hold", "challenge"})
 SLACK_S = 3.0
 """A clock is read a moment before or after it is right, and rounded. Common practice, no source."""
+SPARE, CUT = 1.3, 1.2
+"""Room given to a pace; a faster one than ``CUT`` is no clock's: a cut, or a restart unsaid."""
+CORRECTED_MS = 6_000
+"""Of two readings so close together that differ, the later one corrects the earlier."""
+SHORTEST_MS, EARLIEST = 40_000, 8
+"""A period lasts at least so long; a start is called among so many first claims, or it went unsaid."""
 RISE_S = 20.0
 """A clock that rises by more than this between two readings has begun anew."""
 
@@ -31,7 +38,12 @@ class Period(NamedTuple):
 
 
 class Clocks:
-    """The clock of one bout; ``at(ms)`` bounds it. Periods are found from stops, starts and clock resets."""
+    """The clock of one bout; ``at(ms)`` bounds it. Periods are found from stops, starts and clock resets.
+
+    Between two readings the clock neither rises nor falls faster than time, stops left out. Where two
+    readings are further apart than the time between them, the recording was cut; the pace found there
+    bounds the moments between.
+    """
 
     def __init__(self, claims: dict[int, Claim], rules: Ruleset, duration_s: int | None) -> None:
         usual = rules.durations[0]
@@ -40,63 +52,53 @@ class Clocks:
         self.stopped = _stopped(claims)
         self.risen: list[int] = []
         self.periods = self._periods(claims, usual.periods)
-        self.pace = max(1.0, *(self._pace(period) for period in self.periods))
+        paces = [pace for period in self.periods for pace in self._paces(period)]
+        if paces and max(paces) > CUT:
+            self.stopped = []
+            paces = [pace for period in self.periods for pace in self._paces(period)]
+        self.pace = max(1.0, median(paces) * SPARE) if paces else 1.0
         self._starts = [period.start_ms for period in self.periods]
 
     def at(self, ms: int) -> Clock:
         """The clock at a moment: bounds, and the best estimate between them."""
         period = self.periods[max(0, bisect_right(self._starts, ms) - 1)]
-        return self._golden(period, ms) if period.golden else self._running(period, ms)
-
-    def _running(self, period: Period, ms: int) -> Clock:
         before, after = _around(period.readings, ms)
-        last = before or Reading(min(period.start_ms, ms), self.length, 1.0)
+        sign = 1.0 if period.golden else -1.0
+        last = before or Reading(min(period.start_ms, ms), 0.0 if period.golden else self.length, 1.0)
         run = self._run(last.at_ms, ms)
-        low, high, best = (
-            last.seconds - run * self.pace,
-            last.seconds,
-            last.seconds - run * min(self.pace, 0.8),
-        )
+        far, best = last.seconds + sign * run * self.pace, last.seconds + sign * run * min(self.pace, 0.8)
+        low, high = min(last.seconds, far), max(last.seconds, far)
         if after:
             till = self._run(ms, after.at_ms)
-            low, high = max(low, after.seconds), min(high, after.seconds + till * self.pace)
-            best = after.seconds + (last.seconds - after.seconds) * till / max(run + till, 0.001)
-        low, high = low - SLACK_S, high + SLACK_S
-        if low > high:
-            low, high = high, low
-        low, high = min(max(low, 0.0), self.length), min(max(high, 0.0), self.length)
-        return Clock(low_s=round(low, 1), high_s=round(high, 1), best_s=round(min(max(best, low), high), 1))
+            pace = max(1.0, SPARE * abs(after.seconds - last.seconds) / max(run + till, 1.0))
+            ahead, back = last.seconds + sign * run * pace, after.seconds - sign * till * pace
+            low = max(min(last.seconds, after.seconds), min(ahead, back))
+            high = min(max(last.seconds, after.seconds), max(ahead, back))
+            best = last.seconds + (after.seconds - last.seconds) * run / max(run + till, 0.001)
+        return self._clock(low - SLACK_S, high + SLACK_S, best, period.golden)
 
-    def _golden(self, period: Period, ms: int) -> Clock:
-        before, after = _around(period.readings, ms)
-        last = before or Reading(min(period.start_ms, ms), 0.0, 1.0)
-        run = self._run(last.at_ms, ms)
-        low, high, best = last.seconds, last.seconds + run * self.pace, last.seconds + run * 0.8
-        if after:
-            high = min(high, after.seconds)
-            low = max(low, after.seconds - self._run(ms, after.at_ms) * self.pace)
-        low, high = max(0.0, min(low, high) - SLACK_S), max(low, high) + SLACK_S
+    def _clock(self, low: float, high: float, best: float, golden: bool) -> Clock:
+        top = 3600.0 if golden else self.length
+        low, high = min(max(low, 0.0), top), min(max(high, 0.0), top)
         best = min(max(best, low), high)
-        return Clock(low_s=round(low, 1), high_s=round(high, 1), best_s=round(best, 1), golden=True)
+        return Clock(low_s=round(low, 1), high_s=round(high, 1), best_s=round(best, 1), golden=golden)
 
     def _run(self, one: int, two: int) -> float:
         """Seconds between two times that the clock can have run."""
         still = sum(max(0, min(two, stop) - max(one, start)) for start, stop in self.stopped)
         return max(0.0, (two - one - still) / 1000)
 
-    def _pace(self, period: Period) -> float:
-        """How fast the clock falls at most; above one where the recording was cut."""
-        pace = 1.0
-        readings = (Reading(period.start_ms, 0.0 if period.golden else self.length, 1.0), *period.readings)
-        for one, two in pairwise(readings):
-            moved = abs(one.seconds - two.seconds) - 2 * SLACK_S
-            ran = self._run(one.at_ms, two.at_ms)
-            if moved > ran:
-                pace = max(pace, 1.3 * moved / max(ran, 1.0))
-        return min(pace, 20.0)
+    def _paces(self, period: Period) -> list[float]:
+        """How fast the clock moved from each reading to the next."""
+        return [
+            abs(one.seconds - two.seconds) / ran
+            for one, two in pairwise(period.readings)
+            if (ran := self._run(one.at_ms, two.at_ms)) > 5
+        ]
 
     def _periods(self, claims: dict[int, Claim], most: int) -> tuple[Period, ...]:
-        first = next((claim.start_ms for claim in claims.values() if _opens(claim)), None)
+        early = list(claims.values())[:EARLIEST]
+        first = next((claim.start_ms for claim in early if _opens(claim)), None)
         opening = min((claim.start_ms for claim in claims.values()), default=0) if first is None else first
         starts: list[tuple[int, bool]] = [(opening, False)]
         readings: list[list[Reading]] = [[]]
@@ -104,13 +106,10 @@ class Clocks:
         for number, claim in claims.items():
             if claim.kind == "stoppage":
                 golden = claim.of == "golden-score"
-                again = claim.concept in ("start", "restart") and (
-                    claim.of == "period" or (ended and claim.of is None)
-                )
+                named = claim.of == "period" and claim.start_ms - starts[-1][0] > SHORTEST_MS
+                again = claim.concept in ("start", "restart") and (named or (ended and claim.of is None))
                 plain = sum(not g for _, g in starts)
-                if claim.start_ms > opening and (
-                    (golden and not starts[-1][1]) or (again and ended and plain < most)
-                ):
+                if claim.start_ms > opening and ((golden and not starts[-1][1]) or (again and plain < most)):
                     starts.append((claim.start_ms, golden))
                     readings.append([])
                     ended = False
@@ -131,7 +130,7 @@ class Clocks:
         readings: list[list[Reading]],
         most: int,
     ) -> None:
-        if claim.seconds is None or claim.status in ("recalled", "supposed", "described", "denied"):
+        if claim.seconds is None or claim.status in ("recalled", "described", "denied"):
             return
         golden = starts[-1][1]
         if claim.of == "golden-score" and not golden and claim.elapsed:
@@ -144,13 +143,30 @@ class Clocks:
         if seconds < 0 or (seconds > self.length and not golden):
             return
         last = readings[-1][-1] if readings[-1] else None
-        if last and not golden and seconds > last.seconds + RISE_S:
+        if (
+            last
+            and not golden
+            and seconds > last.seconds + RISE_S
+            and claim.start_ms - last.at_ms > CORRECTED_MS
+        ):
             if len(starts) < most:
                 starts.append(((last.at_ms + claim.start_ms) // 2, False))
                 readings.append([])
+                last = None
             else:
                 self.risen.append(number)
-        readings[-1].append(Reading(claim.start_ms, seconds, claim.confidence))
+        if last and claim.start_ms - last.at_ms < CORRECTED_MS and abs(seconds - last.seconds) > SLACK_S:
+            readings[-1].pop()
+        sure = claim.confidence * (1.0 if claim.status == "stated" else 0.6)
+        readings[-1].append(Reading(claim.start_ms, seconds, sure))
+
+
+def _odd(one: Reading, two: Reading) -> float:
+    """What speaks against two readings in a row: a clock that stood still, or fell too fast."""
+    ran, moved = (two.at_ms - one.at_ms) / 1000, abs(one.seconds - two.seconds)
+    if moved == 0 and ran > 15:
+        return 0.4
+    return 0.3 * min(1.0, max(0.0, moved - 2 * SLACK_S - ran) / max(ran, 5.0))
 
 
 def _around(readings: tuple[Reading, ...], ms: int) -> tuple[Reading | None, Reading | None]:
@@ -171,7 +187,7 @@ def _steady(readings: list[Reading], golden: bool) -> list[Reading]:
             (best[k][0], k) for k in range(at)
             if (readings[k].seconds >= reading.seconds) != golden or readings[k].seconds == reading.seconds
         ]  # fmt: skip
-        weight, came = max(fits, default=(0.0, -1))
+        weight, came = max(((w - _odd(readings[k], reading), k) for w, k in fits), default=(0.0, -1))
         best.append((weight + reading.sure, came))
     kept: list[Reading] = []
     at = max(range(len(best)), key=lambda k: best[k][0], default=-1)
