@@ -38,13 +38,13 @@ def shares(run: Run) -> dict[str, float]:
 
 
 FLOORS = {
-    "techniques and grips, F1": 0.50,
-    "techniques and grips, side": 0.70,
-    "techniques and grips, status": 0.60,
-    "scores, F1": 0.75,
-    "stated scores, F1": 0.75,
+    "techniques and grips, F1": 0.80,
+    "techniques and grips, side": 0.77,
+    "techniques and grips, status": 0.63,
+    "scores, F1": 0.79,
+    "stated scores, F1": 0.77,
     "clocks, F1": 0.88,
-    "counted events, F1": 0.75,
+    "counted events, F1": 0.80,
     "final scores exact": 0.50,
 }
 

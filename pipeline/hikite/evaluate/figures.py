@@ -6,7 +6,7 @@ from pydantic import BaseModel
 
 from hikite.evaluate.calibrations import Guess
 from hikite.evaluate.golds import Gold, Truth
-from hikite.evaluate.matches import Heard, Same, heard_claims, kind_of, match, value_right
+from hikite.evaluate.matches import Heard, Same, heard_claims, kind_of, match, said_at, value_right
 from hikite.records import Talk, Testimony
 
 KINDS = (
@@ -16,6 +16,10 @@ KINDS = (
 HEADLINE = ("technique", "grip")
 MENTIONS = (*HEADLINE, "hold", "position", "score", "penalty", "stoppage", "result")
 """What is named, referee calls included; landings are labelled only here and there."""
+
+
+INSTEAD_S = 1.5
+"""Within this of a missed label, in seconds, a wrong prediction is shown as heard in its place."""
 
 
 class Figure(BaseModel, frozen=True):
@@ -108,8 +112,12 @@ def compare(heard: Sequence[Heard], gold: Gold, same: Same) -> ClaimFigures:
     pairs = match(heard, gold, same)
     taken = set(pairs.values())
     kinds = {kind: _figure(kind, heard, gold, pairs) for kind in KINDS}
-    outcomes = [_outcome(gold, t, heard[pairs[t]] if t in pairs else None) for t in range(len(gold.truths))]
-    outcomes += [_spurious(gold, one) for h, one in enumerate(heard) if h not in taken]
+    spare = [one for h, one in enumerate(heard) if h not in taken]
+    outcomes = [
+        _outcome(gold, t, heard[pairs[t]]) if t in pairs else _missed(gold, t, spare)
+        for t in range(len(gold.truths))
+    ]
+    outcomes += [_spurious(gold, one) for one in spare]
     return ClaimFigures(
         kinds=kinds,
         outcomes=tuple(sorted(outcomes, key=lambda one: one.at_s)),
@@ -157,16 +165,25 @@ def _figure(kind: str, heard: Sequence[Heard], gold: Gold, pairs: dict[int, int]
     )
 
 
-def _outcome(gold: Gold, t: int, heard: Heard | None) -> Outcome:
+def _outcome(gold: Gold, t: int, heard: Heard) -> Outcome:
     truth = gold.truths[t]
-    wrong = [] if heard is None else [f"wrong {what}" for what, bad in wrongs(heard, truth).items() if bad]
+    wrong = [f"wrong {what}" for what, bad in wrongs(heard, truth).items() if bad]
+    return _missed(gold, t, ()).model_copy(
+        update={"verdict": ", ".join(wrong) or "right", "heard": _told(heard)}
+    )
+
+
+def _missed(gold: Gold, t: int, spare: Sequence[Heard]) -> Outcome:
+    """A label nothing answers, with what was heard in its place, if anything was."""
+    truth, at_s = gold.truths[t], said_at(gold, gold.truths[t])
+    instead = [one for one in spare if abs(one.start_s - at_s) <= INSTEAD_S]
     return Outcome(
         kind=kind_of(truth),
-        verdict="missed" if heard is None else ", ".join(wrong) or "right",
+        verdict="missed",
         at_s=truth.start_s,
         line=gold.lines[truth.line].text,
         truth=f"“{truth.said}” {_meant(truth)}",
-        heard="" if heard is None else _told(heard),
+        heard=_told(min(instead, key=lambda one: abs(one.start_s - at_s))) if instead else "",
         key=f"{t}: {truth.kind} {truth.said}",
     )
 

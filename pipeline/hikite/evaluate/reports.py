@@ -143,7 +143,8 @@ def _better(old: Outcome, new: Outcome) -> bool:
 
 def _shown(one: Outcome) -> str:
     meant = f" truth {one.truth}" if one.truth else ""
-    heard = f" heard {one.heard}" if one.heard else ""
+    instead = " instead" if one.verdict == "missed" else ""
+    heard = f" heard{instead} {one.heard}" if one.heard else ""
     return f"{one.at_s:.1f} s {one.kind}: {one.verdict}:{meant}{heard} — {one.line}"
 
 
