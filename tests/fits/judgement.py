@@ -22,6 +22,7 @@ from hikite.claims.judges import Judges, SideJudge, StatusJudge
 from hikite.claims.pointers import Pointers
 from hikite.claims.rosters import colours_of
 from hikite.claims.scenes import Scene
+from hikite.claims.sifting import CHATTER, LEAST_MEANT, MEANT, Sift
 from hikite.evaluate.golds import read_gold
 from hikite.evaluate.matches import heard_claims, match
 from hikite.mentions import find_mentions
@@ -41,6 +42,7 @@ class Labelled(BaseModel):
     author: str
     scene: Scene
     sides: tuple[str, str]
+    sift: Sift
     status: dict[int, str]
     pull: dict[int, float]
 
@@ -52,7 +54,8 @@ def labelled(gold_file: Path, variant: str, terms: Terms) -> Labelled | None:
         return None
     gold = read_gold(gold_file)
     talk = cut(read(talk_file))
-    scene, sheet = stage(talk, find_mentions(talk, terms), terms, gold.sheets[0], "en")
+    mentions = find_mentions(talk, terms)
+    scene, sheet = stage(talk, mentions, terms, gold.sheets[0], "en")
     sides = colours_of(sheet, scene.words, scene.speech)
     pairs = match(heard_claims(scene.drafts, talk), gold, terms.same)
     status: dict[int, str] = {}
@@ -65,7 +68,14 @@ def labelled(gold_file: Path, variant: str, terms: Terms) -> Labelled | None:
         if truth.side in sides:
             pull[number] = 1.0 if truth.side == sides[0] else -1.0
     _thrown(scene, status, pull)
-    return Labelled(author=gold_file.name[0], scene=scene, sides=sides, status=status, pull=pull)
+    return Labelled(
+        author=gold_file.name[0],
+        scene=scene,
+        sift=Sift(scene, mentions),
+        sides=sides,
+        status=status,
+        pull=pull,
+    )
 
 
 def _thrown(scene: Scene, status: dict[int, str], pull: dict[int, float]) -> None:
@@ -151,6 +161,23 @@ def fit_side(rows: Sequence[dict[str, float]], pulls: Sequence[float]) -> SideJu
     )
 
 
+def sifted(one: Labelled, meant: StatusJudge) -> Labelled:
+    """The recording without the drafts that the judge takes for chatter; labels keep their drafts."""
+    kept = [
+        n
+        for n in range(len(one.scene.drafts))
+        if not one.sift.applies(n) or meant.weigh(one.sift.clues(n))[MEANT] >= LEAST_MEANT
+    ]
+    place = {old: new for new, old in enumerate(kept)}
+    return one.model_copy(
+        update={
+            "scene": one.scene.with_drafts(tuple(one.scene.drafts[n] for n in kept)),
+            "status": {place[n]: status for n, status in one.status.items() if n in place},
+            "pull": {place[n]: pull for n, pull in one.pull.items() if n in place},
+        }
+    )
+
+
 def with_status(one: Labelled, judges: dict[str, StatusJudge]) -> Labelled:
     """The recording with the drafts' statuses as judged."""
     drafts = []
@@ -165,6 +192,11 @@ def with_status(one: Labelled, judges: dict[str, StatusJudge]) -> Labelled:
 
 def fit(bouts: Sequence[Labelled]) -> Judges:
     """Status judges by kind, then the side judge on the truth and, again, on its own sides."""
+    samples = [(b, n) for b in bouts for n in range(len(b.scene.drafts)) if b.sift.applies(n)]
+    meant = fit_status(
+        [b.sift.clues(n) for b, n in samples], [MEANT if n in b.status else CHATTER for b, n in samples]
+    )
+    bouts = [sifted(b, meant) for b in bouts]
     status = {}
     for kind in JUDGED:
         samples = [(b, n) for b in bouts for n in sorted(b.status) if b.scene.drafts[n].kind == kind]
@@ -183,7 +215,7 @@ def fit(bouts: Sequence[Labelled]) -> Judges:
             settle(b.scene, Pointers(b.scene, b.sides), again, heard)
             for b, heard in zip(bouts, first, strict=True)
         ]
-    return Judges(status=status, side=side, side_again=again)
+    return Judges(meant=meant, status=status, side=side, side_again=again)
 
 
 def _fit_hearing(
@@ -203,7 +235,17 @@ def score(bouts: Sequence[Labelled], judges: Judges) -> dict[str, Counter[str]]:
     """Right and all, by kind, of status and side."""
     counts: dict[str, Counter[str]] = defaultdict(Counter)
     for bout in bouts:
-        b = with_status(bout, judges.status)
+        for number in range(len(bout.scene.drafts)):
+            if bout.sift.applies(number):
+                meant = judges.meant.weigh(bout.sift.clues(number))[MEANT] >= LEAST_MEANT
+                told = f"{bout.scene.drafts[number].kind}"
+                counts[f"meant {told} kept"].update(
+                    all=int(meant), right=int(meant and number in bout.status)
+                )
+                counts[f"meant {told} found"].update(
+                    all=int(number in bout.status), right=int(meant and number in bout.status)
+                )
+        b = with_status(sifted(bout, judges.meant), judges.status)
         settled = settle(
             b.scene,
             Pointers(b.scene, b.sides),
@@ -237,7 +279,7 @@ def main() -> None:
                 total[f"{name} {key}"].update(counts)
                 total[f"{name} {key} {author}"].update(counts)
     for key in sorted(total):
-        print(f"{key:34s} {total[key]['right'] / total[key]['all']:.3f} of {total[key]['all']}")
+        print(f"{key:34s} {total[key]['right'] / max(total[key]['all'], 1):.3f} of {total[key]['all']}")
     if told.write:
         WEIGHTS.write_text(
             json.dumps(fit([*clean, *heard]).model_dump(), indent=0, sort_keys=True) + "\n", "utf-8"

@@ -14,7 +14,8 @@ from hikite.claims.pointers import Pointers
 from hikite.claims.rosters import colours_of
 from hikite.claims.said import find_said
 from hikite.claims.scenes import Scene
-from hikite.records import Claim, Mention, Sheet, Status, Talk, Testimony
+from hikite.claims.sifting import LEAST_MEANT, MEANT, Sift, without_echoes
+from hikite.records import Claim, Mention, Reason, Sheet, Status, Talk, Testimony
 from hikite.terms import Terms
 from hikite.terms.speech import load_speech
 
@@ -33,13 +34,15 @@ def hear(
     talk: Talk, mentions: tuple[Mention, ...], terms: Terms, sheet: Sheet, language: str = "en"
 ) -> Testimony:
     """Every claim of the talk in time order, and the sheet with what the talk tells of the competitors."""
-    scene, sheet = stage(talk, mentions, terms, sheet, language)
     judges = load_judges()
+    scene, sheet = stage(talk, mentions, terms, sheet, language)
+    scene = scene.with_drafts(tuple(_sifted(scene, mentions, judges)))
     sides = colours_of(sheet, scene.words, scene.speech)
-    statused = tuple(_with_status(scene, number, judges) for number in range(len(scene.drafts)))
-    scene = scene.with_drafts(statused)
-    sided = tuple(_with_sides(scene, judges, sides))
-    return Testimony(claims=link(scene.with_drafts(sided)), sheet=sheet)
+    scene = scene.with_drafts(
+        tuple(_with_status(scene, number, judges) for number in range(len(scene.drafts)))
+    )
+    scene = scene.with_drafts(tuple(_with_sides(scene, judges, sides)))
+    return Testimony(claims=link(scene), sheet=sheet)
 
 
 def stage(
@@ -57,8 +60,7 @@ def stage(
     )
     taken = {(one.first, one.stop) for one in said}
     named = [draft for draft in _named(talk, mentions) if (draft.first, draft.stop) not in taken]
-    drafts = [*said, *named, *named_again(talk, named, speech.again)]
-    drafts.sort(key=lambda one: (one.first, one.stop))
+    drafts = sorted((*said, *named), key=lambda one: (one.first, one.stop))
     return Scene(talk, references, tuple(drafts), _cues(language), speech, terms), sheet
 
 
@@ -81,7 +83,24 @@ def _named(talk: Talk, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
             generic=mention.generic,
             attributes=mention.attributes,
             confidence=best.probability,
+            reasons=(Reason(name=best.how, words=best.form),),
         )
+
+
+def _sifted(scene: Scene, mentions: tuple[Mention, ...], judges: Judges) -> Iterator[Claim]:
+    """The drafts that are meant, echoes made one, and what points back at them."""
+    sift = Sift(scene, mentions)
+    kept = []
+    for number, draft in enumerate(scene.drafts):
+        if sift.applies(number):
+            chance = judges.meant.weigh(sift.clues(number))[MEANT]
+            if chance < LEAST_MEANT:
+                continue
+            draft = draft.model_copy(update={"confidence": chance})
+        kept.append(draft)
+    kept = without_echoes(kept, scene)
+    again = named_again(scene.talk, kept, scene.speech.again)
+    yield from sorted((*kept, *again), key=lambda one: (one.first, one.stop))
 
 
 def _with_status(scene: Scene, number: int, judges: Judges) -> Claim:

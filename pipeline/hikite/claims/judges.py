@@ -59,11 +59,12 @@ class SideJudge(BaseModel, frozen=True, extra="forbid"):
 
 
 class Judges(BaseModel, frozen=True, extra="forbid"):
-    """How a draft is meant, by kind, and whose it is, on a first and on a second hearing.
+    """Whether a named draft is meant at all, how it is meant, by kind, and whose it is, heard once and twice.
 
     Fitted on labelled bouts by ``tests/fits/judgement.py``.
     """
 
+    meant: StatusJudge
     status: dict[str, StatusJudge]
     side: SideJudge
     side_again: SideJudge

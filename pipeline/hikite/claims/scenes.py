@@ -28,7 +28,7 @@ class Scene:
     ) -> None:
         self.talk, self.references, self.drafts, self.speech = talk, references, drafts, speech
         self.words = [token.text for token in talk.tokens]
-        self._cues, self._terms = cues, terms
+        self._cues, self.terms = cues, terms
         self._starts = [one.first for one in references]
         self.statement_of = [0] * len(self.words)
         for number, utterance in enumerate(talk.utterances):
@@ -59,12 +59,12 @@ class Scene:
 
     def alike(self, one: str, other: str) -> bool:
         """Whether two concepts count as the same."""
-        return one == other or self._terms.same(one, other)
+        return one == other or self.terms.same(one, other)
 
     def family(self, concept: str) -> str:
         """The broad class of a concept, the one below its kind's own: throw, defence, turn, takedown …"""
         chain = [concept]
-        while (known := self._terms.concepts.get(chain[-1])) is not None and known.family:
+        while (known := self.terms.concepts.get(chain[-1])) is not None and known.family:
             chain.append(known.family)
         return chain[-2] if len(chain) > 1 else concept
 

@@ -49,6 +49,7 @@ class Actors(BaseModel, frozen=True, extra="forbid"):
     calling: tuple[str, ...]
     prepositions: tuple[str, ...]
     after_is: tuple[str, ...]
+    neighbours: tuple[str, ...]
     demonym_endings: tuple[str, ...]
     not_actors: tuple[str, ...]
 

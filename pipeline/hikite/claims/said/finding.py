@@ -3,6 +3,7 @@
 from typing import TYPE_CHECKING
 
 from hikite.claims.said.clocks import find_clocks, find_countdowns
+from hikite.claims.said.confidences import confident
 from hikite.claims.said.holds import find_holds
 from hikite.claims.said.penalties import find_penalties
 from hikite.claims.said.phrasebooks import load_phrasebook
@@ -55,4 +56,4 @@ def find_said(
         found = find(reading, taken)
         claims.extend(found)
         taken |= {index for claim in found for index in range(claim.first, claim.stop)}
-    return tuple(sorted(claims, key=lambda claim: (claim.first, claim.stop)))
+    return tuple(confident(claim) for claim in sorted(claims, key=lambda claim: (claim.first, claim.stop)))

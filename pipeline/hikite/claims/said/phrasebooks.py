@@ -36,11 +36,12 @@ class Phrasebook:
                     self._named.setdefault(name, []).append((group, entry))
 
     def named(self, mentions: Iterable[Mention]) -> tuple[Hit, ...]:
-        """The mentions whose concept an entry lists, as if its phrase had been said."""
+        """The mentions whose concept or form an entry lists, as if its phrase had been said."""
         return tuple(
             Hit(mention.first, mention.stop, group, entry, ())
             for mention in mentions
-            for group, entry in self._named.get(mention.concept, ())
+            for name in dict.fromkeys((mention.concept, mention.candidates[0].form))
+            for group, entry in self._named.get(name, ())
         )
 
 

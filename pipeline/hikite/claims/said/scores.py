@@ -4,6 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import TypeVar
 
 from hikite.claims.said.awards import Award, for_what, near, weigh, whole
+from hikite.claims.said.confidences import award_confidence
 from hikite.claims.said.drafting import phrased
 from hikite.claims.said.matching import Filler, Hit
 from hikite.claims.said.reading import HARD, Reading
@@ -71,6 +72,7 @@ def _given(reading: Reading, award: Award) -> Claim:
         status=said or status_at(reading, award.first, award.stop, "given"),
         side=sides[0] if sides else None,
         points=award.number.value,
+        confidence=award_confidence(award.weight),
         reasons=tuple(_reason(reading, hit) for hit in award.cues),
     )
 

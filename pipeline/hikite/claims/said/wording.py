@@ -37,7 +37,7 @@ class Entry(BaseModel, frozen=True, extra="forbid"):
     ``own`` side or the ``other``; ``both`` are
     meant without one. ``weight`` is evidence in log odds. ``alone`` asks for a pause or mark on
     that side. The concept ``-`` marks words that only look like the group's ("fair play" is no call).
-    ``names`` are concepts of the lexicon that say the same however they were met.
+    ``names`` are concepts, or forms, of the lexicon that say the same however they were met.
     """
 
     say: tuple[str, ...]

@@ -1,0 +1,125 @@
+"""Which named techniques and grips are meant as such: "the half" is a hold, "half a minute" is chatter."""
+
+from collections.abc import Iterable
+
+from hikite.claims.scenes import Scene
+from hikite.records import Claim, Mention
+
+MEANT, CHATTER = "meant", "chatter"
+# A named draft is kept from this chance on: precision and recall weigh about the same at it.
+LEAST_MEANT = 0.45
+SIFTED = frozenset({"technique", "grip"})
+_NEAR_WORDS = 3
+_CUES = frozenset(
+    (
+        "attempt",
+        "take",
+        "seek",
+        "break",
+        "success",
+        "fail",
+        "replay",
+        "naming",
+        "describe",
+        "suppose",
+        "threat",
+    )
+)
+
+
+class Sift:
+    """The cues that tell whether a named technique or grip is meant, each with the value 1."""
+
+    def __init__(self, scene: Scene, mentions: tuple[Mention, ...]) -> None:
+        self._scene = scene
+        self._mentions = {(one.first, one.stop): one for one in mentions}
+        self._names = {(name.form, name.concept): name for name in scene.terms.names}
+
+    def applies(self, number: int) -> bool:
+        """Whether a draft is a technique or grip that was named."""
+        draft = self._scene.drafts[number]
+        return draft.kind in SIFTED and (draft.first, draft.stop) in self._mentions
+
+    def clues(self, number: int) -> dict[str, float]:
+        """The cues of draft ``number``, to which the sift must apply."""
+        draft = self._scene.drafts[number]
+        best = self._mentions[draft.first, draft.stop].candidates[0]
+        words = min(draft.stop - draft.first, 3)
+        letters = sum(len(word) for word in self._scene.words[draft.first : draft.stop])
+        clues = {
+            "always",
+            f"how={best.how}",
+            f"chance={min(int(best.probability * 10), 9)}",
+            f"words={words}",
+            f"letters={min(letters // 4, 4)}",
+            f"form={best.form}",
+            f"family={self._scene.family(draft.concept)}",
+        }
+        name = self._names.get((best.form, best.concept))
+        if name is not None:
+            clues |= {f"language={name.language}", f"weak={name.weak}", f"weak={name.weak}/words={words}"}
+        if draft.generic:
+            clues.add("generic")
+        clues |= self._around(draft) | self._company(number)
+        return dict.fromkeys(sorted(clues), 1.0)
+
+    def _around(self, draft: Claim) -> set[str]:
+        scene = self._scene
+        first, _ = scene.clause(draft.first)
+        _, stop = scene.clause(draft.stop - 1)
+        low, high = max(draft.first - _NEAR_WORDS, first), min(draft.stop + _NEAR_WORDS, stop)
+        clues = {f"before={self._neighbour(draft.first - 1)}", f"after={self._neighbour(draft.stop)}"}
+        clues |= {f"near-before:{cue}" for cue in scene.cues(low, draft.first) & _CUES}
+        clues |= {f"near-after:{cue}" for cue in scene.cues(draft.stop, high) & _CUES}
+        clues |= {f"who:{one.how}" for one in scene.pointers(low, high)}
+        if first == draft.first:
+            clues.add("opens")
+        if stop == draft.stop:
+            clues.add("closes")
+        return clues
+
+    def _neighbour(self, index: int) -> str:
+        """A neighbouring word if it is one of the few that link words; else what stands there."""
+        words = self._scene.words
+        if not 0 <= index < len(words):
+            return "nothing"
+        if words[index].isdigit():
+            return "figure"
+        return words[index] if words[index] in self._scene.speech.actors.neighbours else "other"
+
+    def _company(self, number: int) -> set[str]:
+        """What stands right beside the draft: another name, perhaps of the same thing."""
+        drafts, clues = self._scene.drafts, set()
+        draft = drafts[number]
+        for side, at in (("left", number - 1), ("right", number + 1)):
+            if not 0 <= at < len(drafts):
+                continue
+            other = drafts[at]
+            gap = draft.first - other.stop if side == "left" else other.first - draft.stop
+            if gap <= _NEAR_WORDS:
+                clues.add(f"{side}={other.kind}")
+                if self._scene.alike(other.concept, draft.concept):
+                    clues.add(f"{side}=same")
+        return clues
+
+
+def without_echoes(drafts: Iterable[Claim], scene: Scene) -> list[Claim]:
+    """The drafts, a name and its translation said in one breath made one: "windmill, melnitsa"."""
+    kept: list[Claim] = []
+    for draft in drafts:
+        last = kept[-1] if kept else None
+        echo = (
+            last is not None
+            and last.kind == draft.kind
+            and last.kind in SIFTED
+            and last.stop == draft.first
+            and scene.alike(last.concept, draft.concept)
+        )
+        if echo and last is not None:
+            sure = max(last.confidence, draft.confidence)
+            kept[-1] = last.model_copy(
+                update={"stop": draft.stop, "end_ms": draft.end_ms, "confidence": sure}
+            )
+        else:
+            kept.append(draft)
+    return kept
