@@ -12,6 +12,8 @@ SAME_MS, FINAL_MS, GRACE_MS, ACTIVITY_MS = 6_000, 40_000, 5_000, 90_000
 """How far apart claims of one thing lie at most: hold counts, landing after throw, "nothing given" after the
 action, an award said twice, a penalty said twice, an ippon said twice, an award just after the end.
 Common practice, no source; read off the labelled bouts."""
+LAST_S, OVERRUN_MS, RUN_OUT, NEVER = 30, 8_000, 0.6, 10**10
+"""So few seconds left and so long after them without another word of the clock, time is probably up."""
 OPENING = 6
 """A start comes among so many first claims of a bout, or the recording begins after it."""
 ACTIVITY = "activity"
@@ -252,13 +254,15 @@ class _Course:
     """Whether the bout is on, by the starts, ends and results called; a restart takes an end back."""
 
     def __init__(self, rules: Ruleset, opening_ms: int) -> None:
-        self.opening = opening_ms
+        self.opening, self.expires = opening_ms, NEVER
         self.periods, self.ends, self.over, self.since = rules.durations[0].periods, 0, 0.0, 0
 
     def live(self, at: int) -> float:
         """What is left of the chance that something said now happens now and is not told over."""
         if at < self.opening:
             return 0.1
+        if at > self.expires and self.over < RUN_OUT:
+            self._close(RUN_OUT, self.expires)
         return 1 - self.over * (0.5 if at - self.since < GRACE_MS else 0.9)
 
     def hear(self, claim: Claim) -> None:
@@ -271,9 +275,16 @@ class _Course:
         elif claim.kind == "result":
             self._close(0.6 * chance(claim, *DONE), claim.start_ms)
         elif claim.kind == "stoppage" and claim.concept in ("start", "restart"):
-            self.over = 0.0
+            self.over, self.expires = 0.0, NEVER
+        elif claim.kind == "stoppage":
+            self.expires = NEVER
         elif claim.kind == "clock" and claim.status == "stated" and (claim.seconds or claim.elapsed):
             self.over *= 0.5
+            last = self.ends >= self.periods - 1 and claim.of in (None, "period", "bout")
+            running = claim.seconds is not None and not claim.elapsed and claim.seconds <= LAST_S
+            self.expires = (
+                claim.start_ms + 1000 * (claim.seconds or 0) + OVERRUN_MS if last and running else NEVER
+            )
 
     def _close(self, sure: float, at: int) -> None:
         if self.over < 0.3:

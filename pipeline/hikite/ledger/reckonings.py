@@ -18,6 +18,8 @@ from hikite.ledger.worths import Scales
 from hikite.records import Claim
 
 MOST_POINTS, STEP = 40, 4
+UNPAID = 6
+"""Room for so many points, at most, that techniques without an award may have brought."""
 MIDWAY_POINTS, MIDWAY = 5, 0.3
 """A first stated score that exceeds all that was named before it by more than so many points suggests, with
 this probability, that the recording begins midway. Common practice, no source."""
@@ -79,7 +81,10 @@ def _room(
     stated = [claims[number].tallies for number in matter.statements]
     points = [tally.points for tallies in stated for tally in tallies.values() if tally.points is not None]
     plausible = [number for number in points if number <= MOST_POINTS]
-    room = max(sum(value or 2 for value in called if not isinstance(value, str)), *plausible, 4) + 2
+    named = sum(value or 2 for value in called if not isinstance(value, str))
+    linked = {call.deed for call in matter.calls}
+    unpaid = sum(deed.done > 0.4 and n not in linked for n, deed in enumerate(matter.deeds))
+    room = max(named, *plausible, 4) + 2 + min(unpaid, UNPAID)
     classes = {}
     for name in rules.classes:
         field = name.replace("-", "_")

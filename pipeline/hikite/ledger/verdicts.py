@@ -65,7 +65,7 @@ def verdict_weights(
         if verdict.by in BY_LEAD:
             fits = np.where(ahead > 0, verdict.won[0], np.where(ahead < 0, verdict.won[1], 0.4))
         elif verdict.by == "superiority" and board.plan.lead is not None:
-            fits = np.where(board.over, np.where(ahead > 0, verdict.won[0], verdict.won[1]), 0.05)
+            fits = np.where(board.over, np.where(ahead > 0, verdict.won[0], verdict.won[1]), 0.02)
         elif verdict.by in OUT_BY:
             fits = _out(board, verdict.won)
         else:
