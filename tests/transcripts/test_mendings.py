@@ -1,6 +1,7 @@
 """Faulty times: what is done about them, and that it is told."""
 
 import pytest
+from soundness import check
 
 from hikite.transcripts import read
 
@@ -56,3 +57,13 @@ def test_two_named_speakers_may_overlap_but_not_one_with_themselves() -> None:
         ("A", 5000, 8000),
     ]
     assert [mending.line for mending in transcript.mendings] == [9]
+
+
+def test_a_cue_that_is_set_apart_does_not_grow_into_another() -> None:
+    # A nameless voice may be anybody's, so it overlaps neither speaker; found by coverage-guided fuzzing.
+    transcript = read(
+        b"WEBVTT\n\n00:00.000 --> 00:10.000\nxxxx\n\n00:00.000 --> 00:10.000\nyyyy\n\n"
+        b"00:00.500 --> 00:10.000\n<v A>zzzz\n\n00:01.000 --> 01:30.000\n<v B>last\n"
+    )
+    check(transcript)
+    assert [mending.line for mending in transcript.mendings] == [6, 9, 12]

@@ -100,6 +100,7 @@ def _cut(before: Draft, draft: Draft) -> tuple[Draft, Draft]:
     if border <= before.start_ms:
         end = max(before.ends_ms, draft.ends_ms)
         border = before.start_ms + (end - before.start_ms) * before.size // (before.size + draft.size)
-        border = max(border, before.start_ms + 1)
+        # Nobody's cue may grow into one that has been set apart already.
+        border = max(min(border, before.ends_ms), before.start_ms + 1)
         draft = draft._replace(end_ms=max(end, border + 1))
     return before._replace(end_ms=border), draft._replace(start_ms=border)
