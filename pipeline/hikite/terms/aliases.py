@@ -15,7 +15,7 @@ class Alias(BaseModel, frozen=True, extra="forbid"):
 
     words: str
     concept: str
-    language: str = "en"
+    language: str
     who: str
     when: str
     where: str

@@ -28,6 +28,7 @@ class ConceptRow(BaseModel, frozen=True, extra="forbid"):
     mark: Mark
     caution: bool = False
     weight: dict[str, int] = {}
+    hint: dict[str, str] = {}
 
 
 class NamesRow(BaseModel, frozen=True, extra="forbid"):
@@ -67,9 +68,8 @@ class TomlFile:
             return tomllib.loads(self.text)
         except tomllib.TOMLDecodeError as problem:
             place = re.search(r"at line (\d+)", str(problem))
-            raise LexiconError(
-                f"broken TOML: {problem}", file=self.name, line=int(place[1]) if place else None
-            ) from problem
+            line = int(place[1]) if place else self.text.count("\n") + (not self.text.endswith("\n"))
+            raise LexiconError(f"broken TOML: {problem}", file=self.name, line=line) from problem
 
     def rows(self, row: type[Row]) -> dict[str, Row]:
         """The file's tables, checked; LexiconError on an unknown key or a wrong value."""

@@ -101,8 +101,10 @@ def _row_names(id_: str, row: NamesRow, language: str, file: TomlFile) -> list[N
     found: dict[str, Name] = {}
     for key, forms in (("names", row.names), ("also", row.also), ("verbs", row.verbs), ("heard", row.heard)):
         for form in forms:
-            if not normalised(form).strip("~") or form.count("~") > 1 or form != form.lower():
-                raise file.error(f"{id_}: not a form in lower case with one ~ at most, {form!r}", id_, key)
+            if not all(normalised(form).split("~")) or form.count("~") > 1 or form != form.lower():
+                raise file.error(
+                    f"{id_}: not a lower-case form with one ~ between words at most, {form!r}", id_, key
+                )
             found.setdefault(
                 form,
                 Name(
@@ -181,4 +183,5 @@ def _corrected(terms: Terms, corrections: tuple[Alias, ...]) -> Terms:
                     source=f"correction by {alias.who}, {alias.when}",
                 )
             )
-    return terms.model_copy(update={"names": tuple(names), "ambiguous": ambiguous})
+    # Not a copy of the old one: that would carry over what it has cached.
+    return Terms(concepts=terms.concepts, names=tuple(names), ambiguous=ambiguous, version=terms.version)

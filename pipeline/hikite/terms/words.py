@@ -2,7 +2,7 @@
 
 import unicodedata
 from collections.abc import Iterator
-from functools import cached_property
+from functools import cached_property, lru_cache
 from typing import Literal
 
 from pydantic import BaseModel
@@ -19,7 +19,8 @@ class Concept(BaseModel, frozen=True, extra="forbid"):
     ``family`` is the concept it is a kind of, absent at a root; ``generic`` marks a family word that
     names no single technique. ``same_as`` counts as equal, ``near`` is only akin. ``weight`` says how
     often a bout is likely to need it, from 0 to 9, by the front part of a rule set's key (``judo``,
-    ``uww.fs``); all weights are common practice, no source. ``caution`` marks what injures easily or is
+    ``uww.fs``), ``hint`` by the same keys the name a recogniser should be told; both are common practice,
+    no source. ``caution`` marks what injures easily or is
     prohibited in some rule set.
     """
 
@@ -35,16 +36,18 @@ class Concept(BaseModel, frozen=True, extra="forbid"):
     mark: Mark
     caution: bool = False
     weight: dict[str, int] = {}
+    hint: dict[str, str] = {}
 
 
 class Name(BaseModel, frozen=True, extra="forbid"):
     """One way to name a concept.
 
-    ``form`` is lower case, as written; one ``~`` in it stands for one to three words in between, a
-    pronoun or a name (``snaps ~ down``). ``verb`` marks a verb form. ``weak`` marks an ordinary word
-    that means the concept only near other grappling words. ``heard`` marks a misspelling or what a
-    recogniser makes of the name: good for finding, not for showing. ``mark`` is ``memory`` for common
-    practice without a source.
+    ``form`` is lower case, as written; one ``~`` in it stands for up to three words in between, or none:
+    ``snap ~ down`` is met in "snaps him down", "snapped Kovar's head down" and "snapping down". Regular
+    endings of a form, and of either side of a ``~``, are the matcher's to add; irregular ones are listed.
+    ``verb`` marks a verb form. ``weak`` marks ordinary words that mean the concept only near other
+    grappling words or an actor. ``heard`` marks a misspelling or what a recogniser makes of the name:
+    good for finding, not for showing. ``mark`` is ``memory`` for common practice without a source.
     """
 
     form: str
@@ -58,12 +61,18 @@ class Name(BaseModel, frozen=True, extra="forbid"):
     mark: Mark = "memory"
 
 
+# What a normalised form drops, for the plain case of ASCII; it is asked for every name at every start.
+_DROPPED = {code: None for code in range(128) if not chr(code).isalnum() and chr(code) != "~"}
+
+
+@lru_cache(maxsize=1 << 15)
 def normalised(form: str) -> str:
     """Letters, digits and ``~`` alone, case folded, accents dropped: ``Uchi-mata`` is ``uchimata``."""
-    text = form.casefold()
-    if not text.isascii():
-        split = unicodedata.normalize("NFKD", text)
-        text = unicodedata.normalize("NFC", "".join(c for c in split if not "\u0300" <= c <= "\u036f"))
+    text = form.casefold().translate(_DROPPED)
+    if text.isascii():
+        return text
+    split = unicodedata.normalize("NFKD", text)
+    text = unicodedata.normalize("NFC", "".join(c for c in split if not "\u0300" <= c <= "\u036f"))
     return "".join(c for c in text if c.isalnum() or c == "~")
 
 
