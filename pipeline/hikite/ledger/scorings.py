@@ -9,6 +9,9 @@ from hikite.ledger.rulebooks import Gives
 from hikite.ledger.steps import Steps
 from hikite.records import Tally
 
+UNSAID = ("gap", "deed")
+"""Steps whose scores nobody called: when exactly such a score fell is less sure than that it did."""
+
 
 class Scoring(NamedTuple):
     """One line of the score: ``value`` to ``side`` (a counted penalty: the side penalised).
@@ -102,9 +105,10 @@ def _chances(steps: Steps, solved: Solved, k: int, move: Move) -> tuple[float, f
     crossed = Move(move.what, 1 - move.side, move.value)
     sure = sum(float(p) for choice, p in zip(step.choices, chances, strict=True) if move in choice.moves)
     other = sum(float(p) for choice, p in zip(step.choices, chances, strict=True) if crossed in choice.moves)
-    if steps.sources[k].kind == "gap":
-        sure = min(1.0, sure + _elsewhere(steps, solved, k, move))
-    return min(1.0, sure), sure / (sure + other) if sure + other > 0 else 0.5
+    side_sure = sure / (sure + other) if sure + other > 0 else 0.5
+    if steps.sources[k].kind in UNSAID and move.what == "award":
+        sure = _shared_out(steps, solved, k, move)
+    return min(1.0, sure), side_sure
 
 
 def _both(steps: Steps, solved: Solved, k: int, moves: tuple[Move, ...]) -> float:
@@ -112,17 +116,21 @@ def _both(steps: Steps, solved: Solved, k: int, moves: tuple[Move, ...]) -> floa
     return sum(float(p) for choice, p in zip(step.choices, chances, strict=True) if choice.moves == moves)
 
 
-def _elsewhere(steps: Steps, solved: Solved, k: int, move: Move) -> float:
-    """P(an unspoken score fell into another silence or deed between the same two statements)."""
-    found = 0.0
-    for direction in (-1, 1):
-        at = k + direction
-        while 0 <= at < len(steps.steps) and steps.sources[at].kind not in ("statement", "call"):
-            for choice, p in zip(steps.steps[at].choices, solved.chances[at], strict=True):
-                if move in choice.moves:
-                    found += float(p)
-            at += direction
-    return found
+def _shared_out(steps: Steps, solved: Solved, k: int, move: Move) -> float:
+    """P(an unsaid score fell somewhere between the statements around step ``k``), shared by all like it."""
+    first = last = k
+    while first > 0 and steps.sources[first - 1].kind != "statement":
+        first -= 1
+    while last + 1 < len(steps.steps) and steps.sources[last + 1].kind != "statement":
+        last += 1
+    found, entered = 0.0, 0
+    for at in range(first, last + 1):
+        step = steps.steps[at]
+        if steps.sources[at].kind in UNSAID:
+            ways = zip(step.choices, solved.chances[at], strict=True)
+            found += sum(float(p) for choice, p in ways if move in choice.moves)
+            entered += move in step.choices[solved.path[at][0]].moves
+    return min(1.0, found / max(entered, 1))
 
 
 def scoreboard(grid: Grid, state: int, sides: tuple[str, str]) -> dict[str, Tally]:
