@@ -1,7 +1,9 @@
 """What a format's reader hands on before times are mended: words as written, with the times a file gives."""
 
 import re
+from bisect import bisect_left
 from collections.abc import Callable
+from itertools import accumulate
 from typing import NamedTuple
 
 from hikite.records import Mending, Transcript
@@ -90,7 +92,8 @@ def split(draft: Draft, borders: list[int], speakers: list[str | None]) -> list[
     Parts of a cue without an end have none either.
     """
     edges = [0, *borders, len(draft.pieces)]
-    span, total = draft.ends_ms - draft.start_ms, draft.size
+    span = draft.ends_ms - draft.start_ms
+    said = [0, *accumulate(len(piece.text) for piece in draft.pieces)]
     parts: list[Draft] = []
     begin = draft.start_ms
     for first, stop, speaker in zip(edges, edges[1:], speakers, strict=False):
@@ -98,10 +101,11 @@ def split(draft: Draft, borders: list[int], speakers: list[str | None]) -> list[
         end = draft.ends_ms
         if stop < len(draft.pieces):
             known = draft.pieces[stop].start_ms or pieces[-1].end_ms
-            share = draft.start_ms + span * sum(len(piece.text) for piece in draft.pieces[:stop]) // total
+            share = draft.start_ms + span * said[stop] // said[-1]
             end = share if known is None else max(known, begin)
             end = end if draft.end_ms is None else min(end, draft.end_ms)
-        rows = tuple(row - first for row in draft.rows if first <= row < stop) or (0,)
+        rows = draft.rows[bisect_left(draft.rows, first) : bisect_left(draft.rows, stop)]
+        rows = tuple(row - first for row in rows) or (0,)
         ends = None if draft.end_ms is None else end
         parts.append(Draft(pieces, begin, ends, draft.line, draft.label, speaker, draft.settings, rows))
         begin = end
