@@ -51,6 +51,15 @@ def test_an_unspoken_row_may_lie_anywhere_before_the_statement_that_reveals_it(t
     assert evaluate_ledger(ledger(counted(36, "red", 4, unspoken=True)), truth).f1 == 0.0
 
 
+def test_a_row_at_the_throw_is_met_by_its_later_award(tmp_path):
+    # the row stands at 0 to 5 s, the four is given at 10 to 15 s: 16 s is right, but not near the row's line
+    row = {"line": 0, "side": "red", "points": 4}
+    found = evaluate_ledger(ledger(counted(16, "red", 4)), gold(tmp_path, [GIVEN], [row]))
+    assert (found.matched, found.matched_near) == (1, 0)
+    found = evaluate_ledger(ledger(counted(21, "red", 4)), gold(tmp_path, [GIVEN], [row]))
+    assert found.matched == 0
+
+
 def test_final_and_result(tmp_path):
     truth = gold(tmp_path, [GIVEN], [ROW])
     right = evaluate_ledger(ledger(), truth)

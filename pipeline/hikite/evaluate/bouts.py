@@ -1,5 +1,7 @@
 """The inferred ledger against the true one: counted events, final score, result and clock."""
 
+from collections.abc import Sequence
+
 from pydantic import BaseModel
 
 from hikite.evaluate.calibrations import Guess
@@ -11,14 +13,21 @@ from hikite.records import Bout, Event, Ledger, Result, Tally
 COUNTED_NEAR_S = 5.0
 """A counted event is right when it lies within this many seconds of the labelled line."""
 
+AWARD_LINES = 3
+"""The points of a row may be given up to so many lines after it."""
+
 
 class LedgerFigures(BaseModel, frozen=True):
-    """Counts over the bouts of one recording; ``clock_errors`` are absolute, in seconds."""
+    """Counts over the bouts of one recording; ``clock_errors`` are absolute, in seconds.
+
+    ``matched`` events lie about their row or its award, ``matched_near`` about the row's own line.
+    """
 
     bouts: int = 0
     rows: int = 0
     counted: int = 0
     matched: int = 0
+    matched_near: int = 0
     finals: int = 0
     winners: int = 0
     results: int = 0
@@ -71,13 +80,7 @@ def _span(gold: Gold, bout: int) -> tuple[float, float]:
 
 def _counted(ledger: Ledger, gold: Gold) -> LedgerFigures:
     events = [event for bout in ledger.bouts for event in bout.events if event.counts]
-    costs = {}
-    for r, row in enumerate(gold.rows):
-        low, high = _window(gold, row)
-        for e, event in enumerate(events):
-            if _same_worth(event, row) and event.start_ms / 1000 <= high and event.end_ms / 1000 >= low:
-                costs[r, e] = abs(event.start_ms / 1000 - row.start_s)
-    pairs = pair(costs)
+    pairs = _pairs(events, gold, AWARD_LINES)
     taken = set(pairs.values())
     missed = [
         f"{row.start_s:.1f} s: not counted: {row.side} {row.score or row.points} ({row.why})"
@@ -94,6 +97,7 @@ def _counted(ledger: Ledger, gold: Gold) -> LedgerFigures:
         rows=len(gold.rows),
         counted=len(events),
         matched=len(pairs),
+        matched_near=len(_pairs(events, gold, 0)),
         guesses=tuple(
             Guess(about="counted event", probability=event.confidence, right=e in taken)
             for e, event in enumerate(events)
@@ -102,24 +106,39 @@ def _counted(ledger: Ledger, gold: Gold) -> LedgerFigures:
     )
 
 
+def _pairs(events: Sequence[Event], gold: Gold, award_lines: int) -> dict[int, int]:
+    """Row index to event index, one to one; an award may follow its row by so many lines."""
+    costs = {}
+    for r, row in enumerate(gold.rows):
+        low, high = _window(gold, row, award_lines)
+        for e, event in enumerate(events):
+            if _same_worth(event, row) and event.start_ms / 1000 <= high and event.end_ms / 1000 >= low:
+                costs[r, e] = abs(event.start_ms / 1000 - row.start_s)
+    return pair(costs)
+
+
 def _same_worth(event: Event, row: Row) -> bool:
     worth = event.score_class == row.score if row.score else event.points == row.points
     return worth and event.side == row.side
 
 
-def _window(gold: Gold, row: Row) -> tuple[float, float]:
-    """When the row's event may lie: about its line, or up to the statement that first reveals it."""
+def _window(gold: Gold, row: Row, award_lines: int) -> tuple[float, float]:
+    """When the row's event may lie: about its line and its award's, or up to the statement revealing it.
+
+    Some annotators put a row where the throw lands, others where the points are given.
+    """
     spoken = [
         truth
         for truth in gold.truths
         if truth.kind in ("score", "penalty")
         and truth.status == "given"
-        and abs(truth.line - row.line) <= 1
+        and -1 <= truth.line - row.line <= max(award_lines, 1)
         and _awards(truth, row)
     ]
     low, high = row.start_s - COUNTED_NEAR_S, row.end_s + COUNTED_NEAR_S
     if spoken:
-        return low, high
+        award = min(spoken, key=lambda truth: abs(truth.line - row.line))
+        return low, max(high, award.end_s + COUNTED_NEAR_S) if award_lines else high
     statements = [t for t in gold.truths if t.kind == "stated_score" and t.bout == row.bout]
     before = [t.start_s for t in statements if t.line < row.line]
     after = [t.end_s for t in statements if t.line >= row.line]

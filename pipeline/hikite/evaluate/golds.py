@@ -9,6 +9,9 @@ from pydantic import BaseModel, Field, ValidationError, model_validator
 from hikite.errors import GoldError
 from hikite.records import Competitor, Sheet, Tally
 
+SAME_STATUS = {"started": "running", "held": "completed"}
+"""Statuses that some labelled holds use for these."""
+
 
 class Line(BaseModel, frozen=True):
     """One line of the talk as a careful listener wrote it down, with its times in seconds."""
@@ -120,6 +123,8 @@ def _timed(entry: dict[str, object], lines: tuple[Line, ...]) -> dict[str, objec
     line = lines[int(str(entry["line"]))]
     told = {key: value for key, value in entry.items() if value is not None}
     tallies = {side: _tally(told.pop(side)) for side in ("red", "white", "blue") if side in told}
+    if "status" in told:
+        told["status"] = SAME_STATUS.get(str(told["status"]), told["status"])
     return {"start_s": line.start_s, "end_s": line.end_s} | told | {"tallies": tallies}
 
 

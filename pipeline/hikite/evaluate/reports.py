@@ -55,7 +55,7 @@ def _kinds_table(run: Run) -> str:
 def _ledger_table(ledgers: tuple[LedgerFigures, ...]) -> str:
     rows, counted = sum(one.rows for one in ledgers), sum(one.counted for one in ledgers)
     matched, bouts = sum(one.matched for one in ledgers), sum(one.bouts for one in ledgers)
-    f1 = 2 * matched / (rows + counted) if rows + counted else 1.0
+    near, f1 = sum(one.matched_near for one in ledgers), _f1(matched, rows, counted)
     clocks = sum(one.clocks for one in ledgers)
     errors = sorted(error for one in ledgers for error in one.clock_errors)
     widths = sorted(width for one in ledgers for width in one.clock_widths)
@@ -64,6 +64,7 @@ def _ledger_table(ledgers: tuple[LedgerFigures, ...]) -> str:
             "counted events: F1",
             f"{f1:.3f} (precision {_share(matched, counted)}, recall {_share(matched, rows)})",
         ),
+        ("… within 5 s of the row's own line: F1", f"{_f1(near, rows, counted):.3f}"),
         ("final score exact", _share(sum(one.finals for one in ledgers), bouts)),
         ("winner", _share(sum(one.winners for one in ledgers), bouts)),
         ("winner and how", _share(sum(one.results for one in ledgers), bouts)),
@@ -71,6 +72,10 @@ def _ledger_table(ledgers: tuple[LedgerFigures, ...]) -> str:
         ("clock: median error, median width of the bounds", f"{_middle(errors)} s, {_middle(widths)} s"),
     ]
     return _table("ledger|figure", table)
+
+
+def _f1(matched: int, rows: int, counted: int) -> float:
+    return 2 * matched / (rows + counted) if rows + counted else 1.0
 
 
 def _middle(numbers: list[float]) -> str:
