@@ -63,6 +63,14 @@ def test_no_penalty(said: str) -> None:
         ("Osaekomi. Five. Toketa! Seven seconds.", [("running", None), ("running", 5), ("broken", 7)]),
         # Held to the end.
         ("The count's on. Ten, fifteen, twenty.", [("running", None), ("completed", 20)]),
+        (
+            "The hold's on. Twenty seconds, confirmed. Hold complete.",
+            [("running", None), ("completed", 20), ("completed", None)],
+        ),
+        # What the speaker wishes for is not where the count is.
+        ("The hold's on, you need your twenty. Eight... nine... ten.", [("running", None), ("running", 10)]),
+        # Falling side by side they are a score.
+        ("Hold's called. Eight-six, and he's up.", [("running", None)]),
         # No count without a hold; no hold of a wish.
         ("Five. Ten. Fifteen.", []),
         ("He needs twenty seconds for a score.", []),

@@ -4,11 +4,11 @@ from math import exp
 
 from hikite.records import Claim
 
-# Shares of claims found right in the labelled training bouts, clean and recogniser text together, rounded down;
-# by kind, then by what the claim was read from or by its concept.
+# Shares of claims found right in the labelled training bouts, clean and recogniser text together, rounded
+# down; by kind, then by what the claim was read from or by its concept.
 _SHARES: dict[str, dict[str, float]] = {
     "clock": {"clock": 0.94, "countdown": 0.85, "": 0.88},
-    "hold": {"counted": 0.95, "named": 0.95, "": 0.9},
+    "hold": {"counted": 0.9, "named": 0.85, "": 0.85},
     "landing": {"": 0.85},
     "penalty": {"": 0.95},
     "position": {"edge": 0.9, "standing": 0.9, "ground": 0.78, "turtle": 0.9, "": 0.6},
@@ -17,7 +17,7 @@ _SHARES: dict[str, dict[str, float]] = {
     "stated_score": {"same": 0.85, "total": 0.75, "listed": 0.8, "": 0.94},
     "stoppage": {"restart": 0.72, "end": 0.85, "": 0.9},
 }
-# An award's evidence, in log odds, to its confidence; fitted by eye to the same bouts in steps of half a unit.
+# An award's evidence, in log odds, to its confidence; fitted by eye to the same bouts.
 _AWARD_AT_NOTHING, _AWARD_SLOPE = 1.5, 1.0
 
 

@@ -1,6 +1,7 @@
 """Holds: called, counted aloud, broken or held to the end, with the seconds said."""
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from hikite.claims.said.drafting import draft, whole_hits
 from hikite.claims.said.numbers import Number
@@ -12,8 +13,8 @@ _ANY_HOLD = {True: "hold-down", False: "osaekomi"}
 _OPEN_MS = 25_000
 _LONGEST_HOLD = 30
 _FULL_HOLD = 20
-# Calls about a hold come from the phrases, which say whether it begins or ends.
-_CALLS = ("osaekomi", "toketa", "osaekomi-toketa")
+# A word for any hold names none; calls about holds come from the phrases, which say if one begins or ends.
+_GENERAL = frozenset(("osaekomi", "hold-down", "toketa", "osaekomi-toketa"))
 # "Four!" over a hold is rather an award; a count that begins alone begins later.
 _ALONE_FROM = 5
 # "Toketa! Seven-ish." says the length after the break.
@@ -36,7 +37,12 @@ def find_holds(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
 def _named(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     for mention in reading.mentions:
         span = range(mention.first, mention.stop)
-        if mention.kind != "hold" or mention.concept in _CALLS or not taken.isdisjoint(span):
+        if (
+            mention.kind != "hold"
+            or mention.generic
+            or mention.concept in _GENERAL
+            or not taken.isdisjoint(span)
+        ):
             continue
         yield Claim(
             first=mention.first,
@@ -58,11 +64,16 @@ class _Open:
 
     def __init__(self, concept: str) -> None:
         self.concept, self.until_ms, self.seconds = concept, -1, 0
+        self.last_ms = -_OPEN_MS
 
     def on(self, claim: Claim) -> bool:
         return claim.start_ms <= self.until_ms
 
+    def recent(self, claim: Claim) -> bool:
+        return claim.start_ms - self.last_ms <= _OPEN_MS
+
     def extend(self, claim: Claim) -> None:
+        self.last_ms = claim.end_ms
         self.until_ms = claim.end_ms + _OPEN_MS
         self.seconds = claim.seconds or (self.seconds if self.on(claim) else 0)
 
@@ -88,7 +99,9 @@ def _followed(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
             broken = None
         if not _agrees(claim, hold):
             continue
-        hold.concept = claim.concept or hold.concept
+        # "Scarf hold … osaekomi!": the call does not take back the name.
+        if claim.concept and not (claim.concept in _GENERAL and hold.on(claim)):
+            hold.concept = claim.concept
         claim = claim if claim.concept else claim.model_copy(update={"concept": hold.concept})
         if claim.status == "running":
             hold.extend(claim)
@@ -109,7 +122,7 @@ def _agrees(claim: Claim, hold: _Open) -> bool:
     if claim.status == "recalled":
         return claim.seconds is not None or not hold.on(claim)
     if claim.status == "completed" and not counted:
-        return hold.on(claim)
+        return hold.recent(claim)
     if claim.status == "broken":
         return hold.on(claim) or claim.seconds is not None or claim.concept != ""
     if not counted:
@@ -120,31 +133,37 @@ def _agrees(claim: Claim, hold: _Open) -> bool:
 
 
 def _runs(reading: Reading, taken: frozenset[int] | set[int]) -> Iterator[list[Number]]:
-    """Numbers that stand alone, neighbours together, each run rising."""
+    """Numbers said side by side with nothing else, each higher than the last: "eight, nine, ten"."""
     run: list[Number] = []
-    for number in reading.numbers.values():
-        plain = number.form not in ("noun", "zero") and number.value <= _LONGEST_HOLD
-        if number.first in taken or not plain or not _stands_alone(reading, number):
+    for number in (*reading.numbers.values(), None):
+        if number is not None and run and _goes_on(reading, run, number):
+            run.append(number)
             continue
-        if run and (number.first != run[-1].stop or number.value <= run[-1].value):
+        if run and _counts(reading, run, taken):
             yield run
-            run = []
-        run.append(number)
-    if run:
-        yield run
+        run = [number] if number is not None else []
 
 
-def _stands_alone(reading: Reading, number: Number) -> bool:
-    begins = (
-        reading.gaps[number.first] != NONE
-        or number.first in reading.number_stops
-        or bool(reading.ending("count_before", number.first))
-    )
-    return begins and (
-        reading.gaps[number.stop] != NONE
-        or number.stop in reading.numbers
-        or bool(reading.starting("count_after", number.stop))
-    )
+def _goes_on(reading: Reading, run: Sequence[Number], number: Number) -> bool:
+    """Side by side without a pause they belong together, rising or not: "eight six" is no count."""
+    if number.first != run[-1].stop:
+        return False
+    return reading.gaps[number.first] == NONE or (number.value > run[-1].value and _begins(reading, run[0]))
+
+
+def _begins(reading: Reading, number: Number) -> bool:
+    return reading.gaps[number.first] != NONE or bool(reading.ending("count_before", number.first))
+
+
+def _counts(reading: Reading, run: Sequence[Number], taken: frozenset[int] | set[int]) -> bool:
+    """Whether the numbers are free, rising, in reach of a hold, and stand alone."""
+    if any(number.form in ("noun", "zero") or number.first in taken for number in run):
+        return False
+    rising = all(low.value < high.value for low, high in pairwise(run))
+    if run[-1].value > _LONGEST_HOLD or not rising or not _begins(reading, run[0]):
+        return False
+    stop = run[-1].stop
+    return reading.gaps[stop] != NONE or bool(reading.starting("count_after", stop))
 
 
 def _count(reading: Reading, run: Sequence[Number]) -> Claim:
