@@ -162,6 +162,13 @@ def test_the_status_of_a_slip_of_the_tongue_is_not_asked(tmp_path):
     assert found.kinds["score"].status == (0, 0)
 
 
+@pytest.mark.parametrize(("labelled", "meant"), [("started", "running"), ("held", "completed")])
+def test_two_hold_statuses_are_other_words_for_two(tmp_path, labelled, meant):
+    truth = label(2, "has", "hold", "kesa-gatame", status=labelled)
+    found = figures(tmp_path, [truth], claim(20, "hold", "kesa-gatame", status=meant))
+    assert found.kinds["hold"].status == (1, 1)
+
+
 @pytest.mark.parametrize(
     ("label_or_text", "problem"),
     [

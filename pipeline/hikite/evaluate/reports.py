@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from hikite.evaluate.bouts import LedgerFigures
-from hikite.evaluate.calibrations import brier, calibration_error
+from hikite.evaluate.calibrations import brier, calibration_error, reliability
 from hikite.evaluate.figures import MENTIONS, Figure, Outcome, add
 from hikite.evaluate.runs import Run
 
@@ -92,8 +92,9 @@ def _calibration_table(run: Run) -> str:
             sum(one.right for one in mine) / len(mine),
         )
         error = f"{calibration_error(mine):.3f}"
-        rows.append((name, len(mine), f"{told:.3f}", f"{right:.3f}", error, f"{brier(mine):.3f}"))
-    return _table("confidence in|guesses|told|right|calibration error|Brier", rows)
+        tenths = " ".join(f"{one.probability:.2f}→{one.right:.2f}" for one in reliability(mine))
+        rows.append((name, len(mine), f"{told:.3f}", f"{right:.3f}", error, f"{brier(mine):.3f}", tenths))
+    return _table("confidence in|guesses|told|right|calibration error|Brier|told→right by tenths", rows)
 
 
 def _recordings_table(run: Run) -> str:
