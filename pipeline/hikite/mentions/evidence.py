@@ -17,6 +17,9 @@ SIGNS = (
     "always",  # 1
     "distance",  # sound distance per sound
     "square",  # its square
+    "close",  # how much nearer than a tenth
+    "close_odd",  # the same where there is an odd word
+    "short_close",  # the same of short names
     "sounds",  # logarithm of the name's number of sounds
     "long_far",  # distance x sounds
     "odd",  # words that plain speech seldom holds
@@ -35,6 +38,8 @@ SIGNS = (
     "trade",  # other words of the trade around it
     "guest",  # the name's language is one that this commentary borrows from
     "native",  # the name is in the commentary's own language
+    "ordinary",  # how common the name's own words are, where it is native
+    "needed",  # how often a bout needs the concept
     "shared",  # share of the name's letters that stand in words found whole
     "letters",  # likeness of the letters
     "spelt",  # a name stands there as written

@@ -14,11 +14,11 @@ from hikite.mentions.vocabularies import Vocabulary
 from hikite.mentions.windows import Windows, windows
 from hikite.sounds import Ear
 from hikite.sounds.distances import Floats, coded, load_costs
-from hikite.sounds.skeletons import SKELETONS, Ints, doubled, neighbours
+from hikite.sounds.skeletons import SKELETONS, Ints, doubled, neighbours, outlined
 from hikite.terms import Name
 
 _OVERLAP = 6
-_SHORTEST, _LONGEST = 3, 30
+_SHORTEST, _LONGEST = 3, 22
 _AT_ONCE = 20_000
 
 
@@ -36,8 +36,8 @@ class Limits:
 
 
 # Windows of everyday words alone are seldom a name in disguise; they must come nearer than odd ones.
-PLAIN = Limits(shared=0.5, rough=0.55, distance=0.36, losses=1)
-ODD = Limits(shared=0.25, rough=0.45, distance=0.45, losses=2)
+PLAIN = Limits(shared=0.6, rough=0.62, distance=0.3, losses=1)
+ODD = Limits(shared=0.34, rough=0.5, distance=0.4, losses=2)
 
 
 @dataclass(frozen=True)
@@ -54,13 +54,8 @@ class Heard:
     """An index of the names' sounds; ``names`` lists the name numbers of each entry."""
 
     def __init__(self, names: tuple[Name, ...], ear: Ear, language: str) -> None:
-        entries: dict[str, list[int]] = {}
-        for number, name in enumerate(names):
-            for reading in ear.form(name.form, name.language):
-                if _SHORTEST <= len(reading) <= _LONGEST:
-                    entries.setdefault(reading, []).append(number)
-        self.readings = list(entries)
-        self.names = list(entries.values())
+        self.ear = ear
+        self.readings, self.names = _entries(names, ear)
         self.vocabulary = Vocabulary(ear)
         self.lengths = np.array([len(reading) for reading in self.readings], np.int64)
         self._costs = load_costs(language)
@@ -157,3 +152,16 @@ class Heard:
             for first, size, reading in zip(firsts, sizes, readings, strict=True)
         ]
         return joined
+
+
+def _entries(names: tuple[Name, ...], ear: Ear) -> tuple[list[str], list[list[int]]]:
+    """The readings of all names and the names of each; one that hardly differs from the concept's others is dropped."""
+    entries: dict[str, list[int]] = {}
+    met: set[tuple[str, str]] = set()
+    for number, name in enumerate(names):
+        for reading in ear.form(name.form, name.language)[: 1 if name.heard else None]:
+            rough = outlined(reading), name.concept
+            if _SHORTEST <= len(reading) <= _LONGEST and (rough not in met or reading in entries):
+                met.add(rough)
+                entries.setdefault(reading, []).append(number)
+    return list(entries), list(entries.values())

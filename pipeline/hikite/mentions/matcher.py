@@ -12,6 +12,7 @@ from hikite.mentions.exact import Match, Spelt
 from hikite.mentions.hearing import Heard
 from hikite.mentions.soundings import Gatherer, Soundings
 from hikite.mentions.streams import Stream, stream_of
+from hikite.mentions.voices import spoken_names
 from hikite.records import Candidate, Mention, Talk
 from hikite.sounds import load_ear
 from hikite.terms import Name, Terms
@@ -26,22 +27,21 @@ _REACH = 8
 
 
 class Matcher:
-    """An index of one lexicon, built once; ``find`` may be asked about any number of talks."""
+    """An index of one lexicon, built once; ``find`` may be asked about any number of talks.
+
+    ``spoken`` are the names looked for by sound, ``heard`` is the index of their sounds.
+    """
 
     def __init__(self, terms: Terms, language: str = "en") -> None:
         self._terms, self._language = terms, language
         self._spelt = Spelt(terms.names)
-        self._spoken = tuple(name for name in terms.names if self._heard_at_all(name))
         self._weights = load_weights(language)
         ear = load_ear(language)
-        self._heard = Heard(self._spoken, ear, language)
+        self.spoken = spoken_names(terms, ear, language, self._weights.guests)
+        self.heard = Heard(self.spoken, ear, language)
         self._surroundings = Surroundings(language, terms.names, ear)
-        self._gatherer = Gatherer(self._spoken, self._heard, self._weights.guests, language)
+        self._gatherer = Gatherer(terms, self.spoken, self.heard, self._weights.guests, language)
         self._wordings = load_wordings(language)
-
-    def _heard_at_all(self, name: Name) -> bool:
-        """Family words and everyday words are taken as written only: too much English sounds like them."""
-        return not name.weak and not self._terms.concepts[name.concept].generic and "~" not in name.form
 
     @property
     def concepts(self) -> list[str]:
@@ -61,7 +61,7 @@ class Matcher:
         """Every window that sounds like a name, and the names that stand there as written."""
         matches = self.written(stream)
         near = self._surroundings.look(stream)
-        return self._gatherer.gather(stream, self._heard.find(stream), matches, near), matches
+        return self._gatherer.gather(stream, self.heard.find(stream), matches, near), matches
 
     def cover(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
         """The best set of finds of at least this probability."""
@@ -139,7 +139,7 @@ class Matcher:
             Candidate(
                 concept=self._gatherer.concepts[concept],
                 probability=round(probability, 4),
-                form=self._spoken[self._heard.names[entry][0]].form,
+                form=self.spoken[self.heard.names[entry][0]].form,
                 how="sound",
             )
             for (concept, _, entry), probability in zip(rivals, (best, *others), strict=True)

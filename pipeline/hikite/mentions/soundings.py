@@ -11,15 +11,17 @@ from hikite.mentions.evidence import SIGNS, Matrix
 from hikite.mentions.exact import Match
 from hikite.mentions.hearing import Heard, Sounded
 from hikite.mentions.streams import Stream
+from hikite.mentions.voices import commonness
 from hikite.sounds import squash
 from hikite.sounds.skeletons import Ints
-from hikite.terms import Name
+from hikite.terms import Name, Terms
 
 _SEVERAL = 4
 _COMMONEST = 12
 _FOREIGN = 0.06
 _NATIVE = 0.02
 _WIDEST_MARGIN = 0.15
+_NEAR = 0.12
 
 
 @dataclass(frozen=True)
@@ -39,7 +41,9 @@ class Soundings:
 class Gatherer:
     """Turns the raw hits of an index into windows with signs."""
 
-    def __init__(self, names: tuple[Name, ...], heard: Heard, guests: tuple[str, ...], native: str) -> None:
+    def __init__(
+        self, terms: Terms, names: tuple[Name, ...], heard: Heard, guests: tuple[str, ...], native: str
+    ) -> None:
         self._heard = heard
         self.concepts = sorted({name.concept for name in names})
         numbers = {concept: number for number, concept in enumerate(self.concepts)}
@@ -50,6 +54,23 @@ class Gatherer:
         self._native = np.array([any(names[at].language == native for at in entry) for entry in heard.names])
         self._penalty = np.where(self._guest, 0.0, np.where(self._native, _NATIVE, _FOREIGN)).astype(
             np.float32
+        )
+        self._ordinary = np.array(
+            [
+                commonness(names[entry[0]].form.split(), heard.ear) / 10
+                if names[entry[0]].language == native
+                else 0
+                for entry in heard.names
+            ]
+        )
+        self._needed = np.array(
+            [
+                max(
+                    (need for at in entry for need in terms.concepts[names[at].concept].weight.values()),
+                    default=0,
+                )
+                for entry in heard.names
+            ]
         )
         self._spelt = [[_parts(names[at].form) for at in entry[:3]] for entry in heard.names]
 
@@ -122,10 +143,14 @@ class Gatherer:
             written[match.first : match.stop] = True
         shares = [self._share(best, stream.words[a:b]) for best, a, b in zip(entry, start, stop, strict=True)]
         far, plain = distance.astype(np.float64), (odd == 0).astype(np.float64)
+        close = np.maximum(_NEAR - far, 0) / _NEAR
         columns: dict[str, npt.ArrayLike] = {
             "always": np.ones(len(start)),
             "distance": far,
             "square": far**2,
+            "close": close,
+            "close_odd": close * (odd > 0),
+            "short_close": close / np.maximum(sounds, 1) ** 2,
             "sounds": sounds,
             "long_far": far * sounds,
             "odd": odd,
@@ -144,6 +169,8 @@ class Gatherer:
             "trade": near.trade(start, stop),
             "guest": self._guest[entry],
             "native": self._native[entry],
+            "ordinary": self._ordinary[entry],
+            "needed": self._needed[entry] / 9,
             "shared": [share for share, _ in shares],
             "letters": [letters for _, letters in shares],
             "spelt": _between(written, start, stop) > 0,

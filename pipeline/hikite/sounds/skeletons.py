@@ -123,3 +123,8 @@ _VOWEL = {
 def doubled(sounds: str) -> str:
     """Consonants as class and sound, vowels as one rough sign: plain edit distance then weighs confusions."""
     return "".join(f"{_CLASSES[s]}{s}" if s in _CLASSES else _VOWEL.get(s, s) for s in sounds)
+
+
+def outlined(sounds: str) -> str:
+    """The classes of the consonants and rough vowels: readings of one outline are hardly told apart."""
+    return "".join(str(_CLASSES.get(s, _VOWEL.get(s, s))) for s in sounds)
