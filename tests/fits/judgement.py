@@ -6,6 +6,7 @@ Prints the accuracy of status and side, by kind, on each annotator's bouts when 
 
 import argparse
 import json
+import tomllib
 from collections import Counter, defaultdict
 from collections.abc import Iterable, Sequence
 from pathlib import Path
@@ -31,6 +32,7 @@ from hikite.transcripts import read
 from hikite.utterances import cut
 
 WEIGHTS = Path(__file__).parents[2] / "pipeline/hikite/claims/judgement.json"
+PRIORS = tomllib.loads((Path(__file__).parent / "priors.toml").read_text("utf-8"))
 STATUS_STRENGTH, SIDE_STRENGTH, RAREST = 3.0, 3.0, 4
 JUDGED = ("technique", "grip", "hold", "score", "penalty", "result")
 
@@ -109,9 +111,14 @@ def matrix(rows: Sequence[dict[str, float]], columns: dict[str, int]) -> csr_mat
     return csr_matrix((values, (at, to)), shape=(len(rows), len(columns)))
 
 
-def fit_status(rows: Sequence[dict[str, float]], truths: Sequence[str]) -> StatusJudge:
-    """Softmax regression with a Gaussian prior."""
-    columns, labels = named(rows), sorted(set(truths))
+def fit_status(
+    rows: Sequence[dict[str, float]], truths: Sequence[str], prior: dict[str, dict[str, float]]
+) -> StatusJudge:
+    """Softmax regression with a Gaussian prior around the expected weights."""
+    columns, labels = named(rows), sorted({*truths, *prior})
+    for clue in sorted({clue for weights in prior.values() for clue in weights}):
+        columns.setdefault(clue, len(columns))
+    centre = np.array([[prior.get(label, {}).get(clue, 0.0) for label in labels] for clue in columns])
     cues, true = matrix(rows, columns), np.array([labels.index(one) for one in truths])
     onehot = np.eye(len(labels))[true]
 
@@ -122,10 +129,11 @@ def fit_status(rows: Sequence[dict[str, float]], truths: Sequence[str]) -> Statu
         chances = np.exp(sums)
         chances /= chances.sum(1, keepdims=True)
         surprise = -np.log(chances[np.arange(len(true)), true] + 1e-12).sum()
-        gradient = cues.T @ (chances - onehot) + STATUS_STRENGTH * weights
-        return surprise + 0.5 * STATUS_STRENGTH * float((weights**2).sum()), gradient.ravel()
+        away = weights - centre
+        gradient = cues.T @ (chances - onehot) + STATUS_STRENGTH * away
+        return surprise + 0.5 * STATUS_STRENGTH * float((away**2).sum()), gradient.ravel()
 
-    found = minimize(loss, np.zeros(len(columns) * len(labels)), jac=True, method="L-BFGS-B").x
+    found = minimize(loss, centre.ravel(), jac=True, method="L-BFGS-B").x
     weights = found.reshape(len(columns), len(labels))
     return StatusJudge(
         weights={
@@ -194,14 +202,14 @@ def fit(bouts: Sequence[Labelled]) -> Judges:
     """Status judges by kind, then the side judge on the truth and, again, on its own sides."""
     samples = [(b, n) for b in bouts for n in range(len(b.scene.drafts)) if b.sift.applies(n)]
     meant = fit_status(
-        [b.sift.clues(n) for b, n in samples], [MEANT if n in b.status else CHATTER for b, n in samples]
+        [b.sift.clues(n) for b, n in samples], [MEANT if n in b.status else CHATTER for b, n in samples], {}
     )
     bouts = [sifted(b, meant) for b in bouts]
     status = {}
     for kind in JUDGED:
         samples = [(b, n) for b in bouts for n in sorted(b.status) if b.scene.drafts[n].kind == kind]
         rows = [status_clues(b.scene, n) for b, n in samples]
-        status[kind] = fit_status(rows, [b.status[n] for b, n in samples])
+        status[kind] = fit_status(rows, [b.status[n] for b, n in samples], PRIORS.get(kind, {}))
     bouts = [with_status(b, status) for b in bouts]
     side = SideJudge(weights={})
     settled = [[b.pull.get(n, 0.0) for n in range(len(b.scene.drafts))] for b in bouts]
