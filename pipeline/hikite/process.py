@@ -10,10 +10,10 @@ from hikite.terms import Terms, load_terms
 from hikite.utterances import cut
 
 
-class Lexicon(BaseModel, frozen=True):
+class Lexicon(BaseModel):
     """What the stages know beforehand, loaded once for any number of recordings."""
 
-    model_config = ConfigDict(arbitrary_types_allowed=True)
+    model_config = ConfigDict(frozen=True, arbitrary_types_allowed=True)
 
     terms: Terms
     rulesets: Rulesets
