@@ -57,7 +57,7 @@ def test_as_written(matcher: Matcher, talk: Talker, said: str, expected: list[st
         # Heard as words a recogniser knows, cut at other borders.
         ("he goes for the oochie matta", "uchi-mata"),
         ("blue attacks with tie oh toshi", "tai-otoshi"),
-        ("she throws the carta guru mark", "kata-guruma"),
+        ("she hits the carta guru mark", "kata-guruma"),
         ("he goes for the sue me guy she", "sumi-gaeshi"),
         ("a beautiful tommo a naggy", "tomoe-nage"),
         # Transliterated Russian, with weak vowels murmured.

@@ -21,7 +21,8 @@ from hikite.terms.words import normalised
 # How sure a spelling makes us: as it stands, with an ending or a swapped piece, and where context must help.
 _PLAIN, _ENDED, _WEAK = 0.97, 0.93, 0.8
 # A find is worth its letters, less a little each, so that one long name outweighs the short ones inside it.
-_WORTH_OF_LETTER, _EACH, _EVERYDAY = 0.6, 0.5, 1.0
+# What is only heard is worth the name's letters as far as it is believed, and never as much as if written.
+_WORTH_OF_LETTER, _EACH, _EVERYDAY, _HEARD = 0.6, 0.5, 1.0, 0.95
 _RIVALRY = 14.0
 _REACH = 8
 
@@ -114,23 +115,18 @@ class Matcher:
         return declared.index(concept) if concept in declared else len(declared)
 
     def _sounded(self, windows: Soundings, weights: Vector, least: float) -> list[Found]:
-        odds = windows.signs @ weights
-        floor = math.log(least / (1 - least))
+        chances = 1 / (1 + np.exp(-(windows.signs @ weights)))
         finds = []
-        for at in np.flatnonzero(odds > floor).tolist():
-            finds.append(
-                Found(
-                    int(windows.first[at]),
-                    int(windows.stop[at]),
-                    float(odds[at]) - floor,
-                    self._rivals(windows.rivals[at], float(odds[at])),
-                )
-            )
+        for at in np.flatnonzero(chances > least).tolist():
+            chance = float(chances[at])
+            whole = _WORTH_OF_LETTER * float(self.heard.lengths[windows.entry[at]]) - _EACH
+            worth = _HEARD * whole * (chance - least) / (1 - least)
+            candidates = self._rivals(windows.rivals[at], chance)
+            finds.append(Found(int(windows.first[at]), int(windows.stop[at]), worth, candidates))
         return finds
 
-    def _rivals(self, rivals: list[tuple[int, float, int]], odds: float) -> tuple[Candidate, ...]:
+    def _rivals(self, rivals: list[tuple[int, float, int]], best: float) -> tuple[Candidate, ...]:
         """The concepts a window may be: the nearest with its fitted probability, others by distance."""
-        best = 1 / (1 + math.exp(-odds))
         nearest = rivals[0][1]
         shares = [math.exp(-_RIVALRY * (distance - nearest)) for _, distance, _ in rivals[1:]]
         # One share more stands for all that is in no list: other names, and no name at all.
