@@ -4,7 +4,7 @@ import re
 
 from hikite.claims.actors import Reference
 from hikite.claims.said import find_said
-from hikite.records import Candidate, Claim, Cue, Mention, Talk, Transcript, Word
+from hikite.records import Candidate, Claim, Cue, How, Mention, Talk, Transcript, Word
 from hikite.utterances import cut
 
 SIDES = ("red", "blue")
@@ -62,10 +62,12 @@ def hear(
     points: bool | None = True,
     duration_s: int | None = 300,
     mentions: tuple[tuple[str, str, str], ...] = (),
+    how: How = "exact",
+    probability: float = 1.0,
 ) -> list[Claim]:
     """What is claimed in the lines, of one kind or all; mentions are (words, kind, concept)."""
     talk = talk_of(*lines)
-    met = tuple(_mention(talk, *mention) for mention in mentions)
+    met = tuple(_mention(talk, *mention, how, probability) for mention in mentions)
     claims = find_said(talk, met, actors_of(talk), SIDES, points=points, duration_s=duration_s)
     return [claim for claim in claims if kind in (None, claim.kind)]
 
@@ -75,11 +77,11 @@ def words_of(claim: Claim, *lines: str) -> str:
     return talk_of(*lines).words(claim.first, claim.stop)
 
 
-def _mention(talk: Talk, words: str, kind: str, concept: str) -> Mention:
+def _mention(talk: Talk, words: str, kind: str, concept: str, how: How, probability: float) -> Mention:
     said = words.split()
     texts = [token.text for token in talk.tokens]
     first = next(at for at in range(len(texts)) if texts[at : at + len(said)] == said)
-    candidate = Candidate(concept=concept, probability=1.0, form=words, how="exact")
+    candidate = Candidate(concept=concept, probability=probability, form=words, how=how)
     return Mention.model_validate(
         {"first": first, "stop": first + len(said), "kind": kind, "candidates": (candidate,)}
     )

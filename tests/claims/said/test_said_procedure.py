@@ -38,8 +38,8 @@ def test_penalty_met_by_sound() -> None:
     assert (claim.concept, claim.side) == ("shido", "blue")
 
 
-# One call against both is a penalty of each.
-@pytest.mark.parametrize("said", ["A shido each.", "Shido to both."])
+# One call against both is a penalty of each; its reason is none.
+@pytest.mark.parametrize("said", ["A shido each.", "Shido to both.", "Non-combativity, shido to both."])
 def test_penalty_of_both(said: str) -> None:
     claims = hear(said, kind="penalty", points=False)
     assert [(claim.concept, claim.side) for claim in claims] == [("shido", "red"), ("shido", "blue")]
@@ -120,8 +120,13 @@ def test_stoppages(said: str, expected: list[str]) -> None:
 
 
 def test_the_end_of_a_period_is_not_the_end() -> None:
-    (claim,) = hear("End of the period.", kind="stoppage")
-    assert (claim.concept, claim.of) == ("end", "period")
+    said = "They're away. They lean for a while. End of the period. Water, and a word. We go again."
+    claims = hear(said, kind="stoppage")
+    assert [(claim.concept, claim.of) for claim in claims] == [
+        ("start", None),
+        ("end", "period"),
+        ("start", "period"),
+    ]
 
 
 @pytest.mark.parametrize(

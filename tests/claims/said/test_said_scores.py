@@ -88,6 +88,23 @@ def test_judo_score_met_by_sound() -> None:
 
 
 @pytest.mark.parametrize(
+    ("said", "probability", "points", "heard"),
+    [
+        # Loosely met by sound it counts where a call would stand, not inside a clause.
+        ("Yoko! For blue.", 0.4, False, 1),
+        ("And off yoko home for blue now.", 0.4, False, 0),
+        ("And it's yoko for blue now.", 0.8, False, 1),
+        # In a sport that counts points there are no such scores.
+        ("Yoko! For blue.", 0.8, True, 0),
+    ],
+)
+def test_sound_alone_is_weighed_by_its_place(said: str, probability: float, points: bool, heard: int) -> None:
+    mentions = (("yoko", "score", "yuko"),)
+    claims = hear(said, kind="score", points=points, mentions=mentions, how="sound", probability=probability)
+    assert len(claims) == heard
+
+
+@pytest.mark.parametrize(
     ("lines", "expected"),
     [
         # One award said twice in a breath.

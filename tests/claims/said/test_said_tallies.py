@@ -105,6 +105,7 @@ def test_one_sides_total(said: str, total: int, ordered: bool) -> None:
         ("One waza-ari each.", {"red": Tally(waza_ari=1), "blue": Tally(waza_ari=1)}),
         ("One shido apiece.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
         ("Two shidos on blue.", {"blue": Tally(shido=2)}),
+        ("Shidos one and two.", {"red": Tally(shido=1), "blue": Tally(shido=2)}),
         ("Orsan leads by a waza-ari.", {"red": Tally(waza_ari=1)}),
         ("Blue a waza-ari, red a yuko.", {"blue": Tally(waza_ari=1), "red": Tally(yuko=1)}),
         ("Nil apiece.", {"red": Tally(waza_ari=0), "blue": Tally(waza_ari=0)}),

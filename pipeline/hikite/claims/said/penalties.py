@@ -1,6 +1,7 @@
 """Penalties and their threats: who is penalised and for what."""
 
 from collections.abc import Iterator, Sequence
+from itertools import zip_longest
 
 from hikite.claims.said.drafting import BOTH, phrased
 from hikite.claims.said.matching import SIDES, Hit
@@ -11,6 +12,7 @@ from hikite.records import Claim
 _REASON_WITHIN = 2
 # "Penalised" is whatever the sport's lightest penalty is called.
 _PENALISED = "penalised"
+_REASON = "passivity"
 _LIGHTEST = {True: "warning", False: "shido"}
 
 
@@ -55,9 +57,18 @@ def _ends(reading: Reading, hit: Hit) -> bool:
     return not bare or reading.gaps[hit.first] == NONE or reading.gaps[hit.stop] != NONE
 
 
+def _names_reason(reading: Reading, claim: Claim, following: Claim) -> bool:
+    """As in "non-combativity, shido to both": in judo the reason has no penalty of its own."""
+    gap = following.first - claim.stop
+    near = 0 <= gap <= _REASON_WITHIN and HARD not in reading.gaps[claim.stop : following.first + 1]
+    return near and not reading.points and claim.concept == _REASON and following.concept != _REASON
+
+
 def _without_reasons(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
     stop = -1
-    for claim in claims:
+    for claim, following in zip_longest(claims, claims[1:]):
+        if following is not None and _names_reason(reading, claim, following):
+            continue
         near = stop >= 0 and 0 <= claim.first - stop <= _REASON_WITHIN
         reason = near and claim.side is None and HARD not in reading.gaps[stop : claim.first + 1]
         stop = claim.stop

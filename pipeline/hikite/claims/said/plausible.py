@@ -22,7 +22,7 @@ def fits(reading: Reading, hit: Hit) -> bool:
         return False
     if any(number.value > (_HIGHEST if reading.points else _HIGHEST_CLASS) for number in numbers):
         return False
-    if how in ("pair", "leader", "trailer") and not classes:
+    if how in ("pair", "leader", "trailer") and not (classes or hit.entry.of):
         bare_judo = not reading.points and all(number.value for number in numbers)
         return not bare_judo and _neighbours(reading, hit, numbers) and _named_whole(reading, hit)
     if how == "same" and (len({number.value for number in numbers}) > 1 or _never(reading, hit)):

@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from hikite.claims.said.matching import Filler, Hit, Stream
 from hikite.claims.said.numbers import Number, find_numbers
 from hikite.claims.said.phrasebooks import Phrasebook
+from hikite.claims.said.soundness import sound
 from hikite.claims.said.wording import Group, Wording
 from hikite.records import Mention, Talk, Token
 
@@ -89,9 +90,14 @@ def read(
     joined = [index > 0 and not gaps[index] and _joins(talk.tokens[index - 1]) for index in range(len(words))]
     numbers = find_numbers(words, joined, wording.numbers)
     longest = _longest(actors)
-    classes = _classes(words, mentions, wording)
+    heard = tuple(sound(mentions, gaps))
+    classes = _classes(words, heard, wording)
+    in_points = len(classes) < _ENOUGH_CLASSES if points is None else points
     stream = Stream(words, gaps, _fillers(len(words), numbers, longest, classes, words, wording))
-    hits = _by_group(phrases.said.find(stream), phrases.named(mentions))
+    hits = _by_group(
+        phrases.said.find(stream),
+        phrases.named(one for one in heard if not in_points or one.candidates[0].how == "exact"),
+    )
     return Reading(
         talk=talk,
         words=words,
@@ -108,7 +114,7 @@ def read(
         hits=hits,
         denials=frozenset(hit.stop for hit in hits.get("denial", ())),
         supposings=_cues(hits.get("supposing", ()), hits.get("not_supposing", ())),
-        points=len(classes) < _ENOUGH_CLASSES if points is None else points,
+        points=in_points,
         duration_s=duration_s,
     )
 

@@ -10,6 +10,8 @@ from hikite.records import Claim
 # How long after the end a call to begin opens the next bout, and within what one call explains another.
 _NEXT_BOUT_MS = 20_000
 _NEAR_MS = 6_000
+# A call to go on after a period's end begins the next.
+_PERIOD = "period"
 # A signal begins the bout near the start of the recording only.
 _BEGINS_BY_MS = 60_000
 
@@ -31,7 +33,10 @@ def find_stoppages(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]
             begun, ended_ms = True, 0
         if concept == "end" and hit.entry.of is None:
             ended_ms = now
-        claims.append(draft(reading, hit, "stoppage", "stated", concept=concept))
+        claim = draft(reading, hit, "stoppage", "stated", concept=concept)
+        if concept == "restart" and claims and (claims[-1].concept, claims[-1].of) == ("end", _PERIOD):
+            claim = claim.model_copy(update={"concept": "start", "of": _PERIOD})
+        claims.append(claim)
     return tuple(once(claims))
 
 
