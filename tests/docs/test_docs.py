@@ -1,8 +1,8 @@
 """Every code block of the documentation runs.
 
-A ``console`` block is a session: each ``$ hikite …`` line is run from the project's top folder and must print what
-stands below it; a line ``…`` stands for any number of lines left out. A ``python`` block is executed, a ``toml`` and
-a ``json`` block must parse.
+A ``console`` block is a session: each ``$ hikite …`` line is run from the project's top folder and must print
+what stands below it; a line ``…`` stands for any number of lines left out. A ``python`` block is executed, a
+``toml`` and a ``json`` block must parse.
 """
 
 import json
