@@ -6,6 +6,7 @@ from hikite.claims.introductions import learn
 from hikite.claims.phrases import Phrases
 from hikite.claims.rosters import Roster, colours_of, roster_of
 from hikite.records import Sheet, Talk
+from hikite.sounds import load_ear
 from hikite.terms.speech import Actors, Speech
 
 
@@ -32,7 +33,7 @@ def find_actors(
     words = [token.text for token in talk.tokens]
     sides = colours_of(sheet, words, speech)
     colours = _colours(talk, words, sides, speech)
-    learnt = learn(talk, sheet, sides, colours, speech, terms)
+    learnt = learn(talk, sheet, sides, colours, speech, terms, load_ear(language))
     roster = roster_of(learnt, speech)
     named = _named(talk, words, roster, speech.actors, terms, language)
     stands_in = _pronouns(words, speech.actors)

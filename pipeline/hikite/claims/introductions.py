@@ -1,22 +1,17 @@
-"""What the talk itself says about who is who: names by colour, epithets, nicknames, "my lad in the white"."""
+"""What the talk itself says about who is who: epithets, nicknames, "my lad in the white"."""
 
-from collections import Counter
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
+from hikite.claims.namings import introduced, same_statement
 from hikite.claims.phrases import Phrases
 from hikite.claims.rosters import roster_of
-from hikite.records import Competitor, Sheet, Talk
-from hikite.sounds import load_ear
+from hikite.records import Sheet, Talk
+from hikite.sounds import Ear
 from hikite.terms.speech import Actors, Speech
 
 if TYPE_CHECKING:
     from hikite.claims.actors import Reference
-
-# A name is introduced within this many tokens of its colour.
-_NEAR = 6
-# A word this common in English (half decades of its count) is no name, unless written as one.
-_COMMON = 5
 
 
 def learn(
@@ -26,9 +21,10 @@ def learn(
     colours: tuple["Reference", ...],
     speech: Speech,
     terms: set[int],
+    ear: Ear,
 ) -> Sheet:
     """The sheet with the names, if it had none, and the epithets that the talk ties to each side."""
-    competitors = sheet.competitors or _introduced(talk, sides, colours, speech, terms)
+    competitors = sheet.competitors or introduced(talk, sides, colours, speech, terms, ear)
     sheet = sheet.model_copy(update={"competitors": competitors})
     aliases = _aliases(talk, sheet, colours, speech)
     competitors = tuple(
@@ -38,61 +34,6 @@ def learn(
         for one in competitors
     )
     return sheet.model_copy(update={"competitors": competitors})
-
-
-def _introduced(
-    talk: Talk, sides: tuple[str, str], colours: tuple["Reference", ...], speech: Speech, terms: set[int]
-) -> tuple[Competitor, ...]:
-    """The competitors by the names that stand nearest to their colours."""
-    votes: dict[str, Counter[str]] = {side: Counter() for side in sides}
-    names = {index: name for index, name in _names(talk, speech) if index not in terms}
-    counts = Counter(names.values())
-    for colour in colours:
-        for index, name in names.items():
-            gap = index - colour.stop if index >= colour.stop else colour.first - index - 1
-            if gap <= _NEAR and _same_statement(talk, colour.first, index):
-                votes[colour.side][name] += _closeness(talk, colour, index, gap, speech.actors)
-    chosen: dict[str, str] = {}
-    for side in sorted(sides, key=lambda side: -max(votes[side].values(), default=0)):
-        other = votes[sides[sides[0] == side]]
-        ranked = [
-            (votes[side][name] - other[name], counts[name], name)
-            for name in votes[side]
-            if name not in chosen.values()
-        ]
-        if ranked:
-            chosen[side] = max(ranked)[2]
-    for side in sides:
-        rest = [name for name, count in counts.most_common() if count > 1 and name not in chosen.values()]
-        if side not in chosen and rest:
-            chosen[side] = rest[0]
-    return tuple(Competitor(side=side, name=chosen.get(side)) for side in sides)
-
-
-def _closeness(talk: Talk, colour: "Reference", index: int, gap: int, actors: Actors) -> int:
-    """How strongly a name near a colour is introduced by it: "Vashtin in red", "red is Norvania"."""
-    low, high = (colour.stop, index) if index >= colour.stop else (index + 1, colour.first)
-    linked = all(talk.tokens[at].text in actors.links for at in range(low, high))
-    return (_NEAR + 1 - gap) * (3 if linked else 1)
-
-
-def _names(talk: Talk, speech: Speech) -> Iterator[tuple[int, str]]:
-    """Tokens that look like a name: written large inside a sentence, or unknown to English."""
-    ear = load_ear("en")
-    known = {word for words in speech.actors.colours.values() for word in words}
-    opens = {utterance.first for utterance in talk.utterances}
-    for index, token in enumerate(talk.tokens):
-        if len(token.text) < 4 or token.text in known or token.text.isdigit():
-            continue
-        level = ear.level(token.text)
-        written = token.capital and index not in opens and level < _COMMON + 3
-        if (written and level < _COMMON) or level == 0:
-            yield index, token.text
-
-
-def _same_statement(talk: Talk, one: int, two: int) -> bool:
-    low, high = min(one, two), max(one, two)
-    return not any(token.after and token.after in ".?!…" for token in talk.tokens[low:high])
 
 
 def _aliases(
@@ -157,7 +98,7 @@ def _own(
     """ "That's my lad in the white, Jonty": from then on "my lad", "mine", "we" are white."""
     for own in Phrases({"own": actors.own}).find(words):
         for first, _, side in pointers:
-            if 0 <= first - own.stop <= 3 and _same_statement(talk, own.first, first):
+            if 0 <= first - own.stop <= 3 and same_statement(talk, own.first, first):
                 yield own.phrase, side
                 for ours in actors.ours:
                     yield ours, side

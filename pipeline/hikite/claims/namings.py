@@ -1,0 +1,124 @@
+"""The competitors' names, learnt from the talk alone: whoever is named beside a colour wears it."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from typing import TYPE_CHECKING
+
+from hikite.records import Competitor, Talk
+from hikite.sounds import Ear
+from hikite.terms.speech import Actors, Speech
+
+if TYPE_CHECKING:
+    from hikite.claims.actors import Reference
+
+# A name is introduced within this many tokens of its colour, or of a name already known.
+_NEAR, _LINKED = 6, 3
+# A word this common in English (half decades of its count) is no name; one written large may be commoner.
+_COMMON, _SHORTEST = 5, 4
+# A further name belongs to a side with this many votes, and with this many times the other side's.
+_ENOUGH, _CLEARLY, _ROUNDS = 6, 2, 3
+
+
+def introduced(
+    talk: Talk,
+    sides: tuple[str, str],
+    colours: tuple["Reference", ...],
+    speech: Speech,
+    terms: set[int],
+    ear: Ear,
+) -> tuple[Competitor, ...]:
+    """The competitors with every name that stands by their colour or by a name of theirs, likeliest first."""
+    written = {index: name for index, name in _names(talk, speech, ear) if index not in terms}
+    persons = _persons(talk, written)
+    names = {index: persons[name] for index, name in written.items()}
+    pointers = [(one.first, one.stop, one.side) for one in colours]
+    owner = _first_names(names, _votes(talk, names, pointers, speech.actors), sides)
+    for _ in range(_ROUNDS):
+        known = [(index, index + 1, owner[name]) for index, name in names.items() if name in owner]
+        owner = _further(names, _votes(talk, names, [*pointers, *known], speech.actors), owner, sides)
+    counts = Counter(written.values())
+    owned = {name: owner[person] for name, person in persons.items() if person in owner}
+    return tuple(_competitor(side, owned, counts) for side in sides)
+
+
+def _persons(talk: Talk, written: Mapping[int, str]) -> dict[str, str]:
+    """Each name with the first of the names it is said together with: "Callum" and "Dray" are one person."""
+    persons = {name: name for name in written.values()}
+    for index, name in written.items():
+        following = written.get(index + 1)
+        if following is not None and not talk.tokens[index].after and persons[name] != persons[following]:
+            one, other = persons[name], persons[following]
+            persons = {key: one if person == other else person for key, person in persons.items()}
+    return persons
+
+
+def _competitor(side: str, owner: Mapping[str, str], counts: Mapping[str, int]) -> Competitor:
+    own = sorted((name for name in owner if owner[name] == side), key=lambda name: -counts[name])
+    return Competitor(side=side, name=own[0] if own else None, aliases=tuple(own[1:]))
+
+
+def _votes(
+    talk: Talk, names: Mapping[int, str], pointers: list[tuple[int, int, str]], actors: Actors
+) -> dict[str, Counter[str]]:
+    """By name, how strongly its places in the talk tie it to each side."""
+    votes: dict[str, Counter[str]] = {name: Counter() for name in names.values()}
+    for first, stop, side in pointers:
+        for index in range(max(first - _NEAR - 1, 0), stop + _NEAR + 1):
+            name = names.get(index)
+            gap = index - stop if index >= stop else first - index - 1
+            if name is None or not 0 <= gap <= _NEAR or not same_statement(talk, first, index):
+                continue
+            low, high = (stop, index) if index >= stop else (index + 1, first)
+            linked = all(talk.tokens[at].text in actors.links for at in range(low, high))
+            votes[name][side] += (_NEAR + 1 - gap) * (_LINKED if linked else 1)
+    return votes
+
+
+def _first_names(
+    names: Mapping[int, str], votes: Mapping[str, Counter[str]], sides: tuple[str, str]
+) -> dict[str, str]:
+    """One name a side: the one its colour speaks for most, else the commonest that is left."""
+    counts = Counter(names.values())
+    owner: dict[str, str] = {}
+    for side in sorted(sides, key=lambda side: -max((tally[side] for tally in votes.values()), default=0)):
+        other = sides[sides[0] == side]
+        ranked = [
+            (tally[side] - tally[other], counts[name], name)
+            for name, tally in votes.items()
+            if tally[side] > 0 and name not in owner
+        ]
+        rest = [(0, count, name) for name, count in counts.items() if count > 1 and name not in owner]
+        if ranked or rest:
+            owner[max(ranked or rest)[2]] = side
+    return owner
+
+
+def _further(
+    names: Mapping[int, str], votes: Mapping[str, Counter[str]], owner: dict[str, str], sides: tuple[str, str]
+) -> dict[str, str]:
+    """The names known so far and those that stand clearly by one side's."""
+    found = dict(owner)
+    for name in dict.fromkeys(names.values()):
+        one, two = votes[name][sides[0]], votes[name][sides[1]]
+        high, low = max(one, two), min(one, two)
+        if name not in found and high >= _ENOUGH and high >= _CLEARLY * low:
+            found[name] = sides[one < two]
+    return found
+
+
+def _names(talk: Talk, speech: Speech, ear: Ear) -> Iterator[tuple[int, str]]:
+    """Tokens that look like a name: written large inside a sentence, or unknown to the language."""
+    known = {word for words in speech.actors.colours.values() for word in words}
+    opens = {utterance.first for utterance in talk.utterances}
+    for index, token in enumerate(talk.tokens):
+        if len(token.text) < _SHORTEST or token.text in known or token.text.isdigit():
+            continue
+        level = ear.level(token.text)
+        if level == 0 or (token.capital and index not in opens and level < _COMMON):
+            yield index, token.text
+
+
+def same_statement(talk: Talk, one: int, two: int) -> bool:
+    """Whether no sentence ends between two tokens."""
+    low, high = min(one, two), max(one, two)
+    return not any(token.after and token.after in ".?!…" for token in talk.tokens[low:high])
