@@ -1,0 +1,148 @@
+"""Why an entry says what it says: a tree from the words to the number."""
+
+from pydantic import BaseModel
+
+from hikite.ledger.rulebooks import Hold, Ruleset, Throw
+from hikite.outputs.entries import BoutRecord, Entry
+from hikite.outputs.labels import Labels
+from hikite.outputs.phrases import clock_words, percent, score_words, stamp, value_words
+from hikite.process import Lexicon
+from hikite.records import Bout, Claim, Event, Reason, Recording
+
+_MEANS = {
+    "published": "published",
+    "inference": "inferred from the sources",
+    "memory": "from memory, without a source",
+    "contradicted": "contradicted by another source",
+}
+
+
+class Node(BaseModel, frozen=True, extra="forbid"):
+    """One line of the tree and what it follows from."""
+
+    says: str
+    because: tuple["Node", ...] = ()
+
+
+def derive(recording: Recording, record: BoutRecord, lexicon: Lexicon, id_: str) -> Node | None:
+    """The derivation of the entry with this id, nothing where there is none."""
+    for bout, told in zip(recording.ledger.bouts, record.bouts, strict=True):
+        for event, entry in zip(bout.events, told.entries, strict=True):
+            if entry.id == id_:
+                return _Derivation(recording, bout, event, entry, lexicon).tree()
+    return None
+
+
+class _Derivation:
+    """One event with all that it rests on."""
+
+    def __init__(
+        self, recording: Recording, bout: Bout, event: Event, entry: Entry, lexicon: Lexicon
+    ) -> None:
+        self.recording, self.bout, self.event, self.entry = recording, bout, event, entry
+        self.labels = Labels(lexicon.terms, lexicon.language)
+        self.rules = lexicon.rulesets.rulesets.get(bout.ruleset)
+
+    def tree(self) -> Node:
+        entry = self.entry
+        value = value_words(entry) if entry.counts else ""
+        who = " ".join(part for part in (entry.side, entry.competitor) if part)
+        what = ", ".join(part for part in (entry.label, entry.status, value) if part)
+        head = f"{entry.id}  {stamp(entry.start_ms)}  {who + ': ' if who else ''}{what}"
+        branches = [self._sure(), *self._claims(), self._rule(), self._clock(), self._score()]
+        return Node(says=head, because=tuple(branch for branch in branches if branch is not None))
+
+    def _sure(self) -> Node:
+        entry = self.entry
+        parts = [f"as entered {percent(entry.confidence)}"]
+        if entry.side:
+            parts.append(f"side {percent(entry.side_confidence)}")
+        if not entry.counts:
+            parts.append(f"meant so {percent(entry.status_confidence)}")
+        own = [reason for reason in entry.reasons if not self._of_a_claim(reason)]
+        return Node(says="how sure: " + ", ".join(parts), because=tuple(map(_reason, own)))
+
+    def _of_a_claim(self, reason: Reason) -> bool:
+        claims = self.recording.testimony.claims
+        return any(reason in claims[number].reasons for number in self.event.claims)
+
+    def _claims(self) -> list[Node]:
+        if not self.event.claims:
+            return [Node(says="no words: nobody spoke of it")]
+        return [
+            self._claim(self.recording.testimony.claims[number], place)
+            for place, number in enumerate(self.event.claims)
+        ]
+
+    def _claim(self, claim: Claim, place: int) -> Node:
+        quote = self.entry.quotes[place]
+        cues = ", ".join(f"cue {span.cue}, characters {span.start}–{span.stop}" for span in quote.spans)
+        speaker = f", {quote.speaker}" if quote.speaker else ""
+        heard = f"“{quote.words}” in “{quote.statement}” ({stamp(claim.start_ms)}, {cues}{speaker})"
+        told = f"{claim.kind.replace('_', ' ')}: {self.labels.of(claim.concept)}, {claim.status}"
+        nodes = [Node(says=f"names {self._named(claim)}")]
+        if claim.side:
+            nodes.append(Node(says=f"who: {_odds(claim.sides) or claim.side}"))
+        if len(claim.statuses) > 1:
+            nodes.append(Node(says=f"how meant: {_odds(claim.statuses)}"))
+        nodes += map(_reason, claim.reasons)
+        return Node(says=f"{heard} → {told}", because=tuple(nodes))
+
+    def _named(self, claim: Claim) -> str:
+        named = f"{claim.concept} {percent(claim.confidence)}"
+        others = [f"{one.concept} {percent(one.probability)}" for one in claim.alternatives]
+        return f"{named}; else {', '.join(others)}" if others else named
+
+    def _rule(self) -> Node | None:
+        row = self.rules.row(self.entry.row) if self.rules and self.entry.row else None
+        if self.rules is None or row is None:
+            return None
+        source = f"; source: {row.source}" if row.source else ""
+        says = row_words(self.rules, row.id)
+        return Node(says=f"rule {row.id} of {self.rules.name}: {says} ({_MEANS[row.mark]}{source})")
+
+    def _clock(self) -> Node | None:
+        clock = self.entry.clock
+        if clock is None:
+            return None
+        bounds = f"between {stamp(round(clock.high_s * 1000))} and {stamp(round(clock.low_s * 1000))}"
+        return Node(says=f"match clock {clock_words(clock) or 'hardly known'}, {bounds}")
+
+    def _score(self) -> Node | None:
+        if not self.entry.score_after:
+            return None
+        sides = self.bout.sides
+        return Node(says=f"score after it, {' – '.join(sides)}: {score_words(self.entry.score_after, sides)}")
+
+
+def row_words(rules: Ruleset, id_: str) -> str:
+    """What a row of a rule set says, in words."""
+    row = rules.row(id_)
+    if row is None:
+        return id_
+    gives = getattr(row, "gives", None)
+    worth = "" if gives is None else f" gives {gives}"
+    if isinstance(row, Throw):
+        fell = {True: ", the thrower going down", False: ", the thrower staying up", None: ""}[row.fell]
+        start = "from the ground " if row.start == "ground" else ""
+        return f"a throw {start}onto {' or '.join(row.landing)}{fell}{worth}"
+    if isinstance(row, Hold):
+        return f"a hold of {row.seconds} s{worth}"
+    told = [str(getattr(row, name)) for name in ("name", "who", "says", "by") if getattr(row, name, None)]
+    counts = [
+        f"{name} {value}"
+        for name in ("lead", "score", "count", "seconds")
+        if (value := getattr(row, name, None))
+    ]
+    return ", ".join([*told, *counts]) + worth or "one rung of the penalties" + worth
+
+
+def _odds(chances: dict[str, float]) -> str:
+    ranked = sorted(chances.items(), key=lambda item: -item[1])
+    return ", ".join(f"{name or 'nobody'} {percent(chance)}" for name, chance in ranked if chance >= 0.01)
+
+
+def _reason(reason: Reason) -> Node:
+    words = f" “{reason.words}”" if reason.words else ""
+    weight = f" {reason.weight:+.2f}" if reason.weight else ""
+    return Node(says=f"{reason.name}{words}{weight}")

@@ -1,0 +1,16 @@
+"""What a record can be written as, one file a format."""
+
+from hikite.outputs.formats import captions, chapters, document, lines, markdown, moments_list, table
+from hikite.outputs.formats.format import Format
+
+FORMATS: tuple[Format, ...] = (
+    lines.FORMAT,
+    document.FORMAT,
+    table.FORMAT,
+    markdown.FORMAT,
+    chapters.FORMAT,
+    moments_list.FORMAT,
+    captions.FORMAT,
+)
+
+__all__ = ["FORMATS", "Format"]

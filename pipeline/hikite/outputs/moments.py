@@ -1,0 +1,180 @@
+"""A bout's moments: entries that tell of one action, a throw, its landing and its points, put together."""
+
+from pydantic import BaseModel
+
+from hikite.outputs.entries import BoutEntries, Entry
+from hikite.outputs.phrases import doubt, score_words, value_words
+from hikite.records import Clock
+
+_TALK = frozenset({"recalled", "supposed", "described", "denied"})
+_ACTIONS = frozenset({"technique", "hold", "penalty"})
+_SHOWN = frozenset({"technique", "grip", "hold", "penalty", "result"})
+_LANDS_MS = 15_000
+_AGAIN_MS = 15_000
+
+
+class Moment(BaseModel, frozen=True, extra="forbid"):
+    """One line of a bout sheet; ``entries`` are the ids of what it tells, ``quote`` the statement spoken.
+
+    ``how`` tells in words how it went, doubts included; ``score`` is empty where it did not change.
+    """
+
+    start_ms: int
+    end_ms: int
+    clock: Clock | None
+    side: str | None
+    who: str
+    kind: str
+    what: str
+    how: str
+    score: str
+    counts: bool
+    quote: str
+    confidence: float
+    entries: tuple[str, ...]
+
+
+def moments_of(bout: BoutEntries, everything: bool = False) -> tuple[Moment, ...]:
+    """The moments in time order; with ``everything`` also recaps, suppositions, clocks and stated scores."""
+    groups = _groups(bout.entries, everything)
+    groups.sort(key=lambda group: group[0].start_ms)
+    told: list[tuple[list[Entry], int]] = []
+    for group in groups:
+        if told and _again(told[-1][0], group):
+            told[-1] = ([*told[-1][0], *group], told[-1][1] + 1)
+        else:
+            told.append((group, 1))
+    return tuple(_moment(group, times, bout) for group, times in told)
+
+
+def _groups(entries: tuple[Entry, ...], everything: bool) -> list[list[Entry]]:
+    """Entries that belong together, the action first, then landings, then the score."""
+    scores = [entry for entry in entries if entry.kind == "score" and entry.counts]
+    owner: dict[str, int] = {}
+    for number, score in enumerate(scores):
+        places = {(quote.spans, quote.start_ms) for quote in score.quotes}
+        for entry in entries:
+            if entry.kind in _ACTIONS and entry.quotes and entry.id not in owner:
+                own = entry.quotes[0]
+                if (own.spans, own.start_ms) in places and entry.status not in _TALK:
+                    owner[entry.id] = number
+    groups: list[list[Entry]] = [[] for _ in scores]
+    counted = {entry.concept for entry in entries if entry.kind == "penalty" and entry.counts}
+    for entry in entries:
+        if entry.id in owner:
+            groups[owner[entry.id]].append(entry)
+        elif entry.kind == "landing" and (thrown := _thrown(groups, entry)) is not None:
+            thrown.append(entry)
+        elif not (entry.kind == "score" and entry.counts) and (everything or _shows(entry, counted)):
+            groups.append([entry])
+    for number, score in enumerate(scores):
+        groups[number].append(score)
+    return groups
+
+
+def _thrown(groups: list[list[Entry]], landing: Entry) -> list[Entry] | None:
+    """The latest throw of the other side that the landing may be of."""
+    near = [
+        group
+        for group in groups
+        if group
+        and group[0].kind == "technique"
+        and group[0].status not in _TALK | {"failed"}
+        and group[0].side != landing.side
+        and 0 <= landing.start_ms - group[0].start_ms <= _LANDS_MS
+    ]
+    return max(near, key=lambda group: group[0].start_ms, default=None)
+
+
+def _shows(entry: Entry, counted: set[str]) -> bool:
+    """Whether an entry is part of the bout; of penalties that count, only those counted are."""
+    if entry.kind == "penalty" and entry.concept in counted and not entry.counts:
+        return False
+    if entry.kind == "stoppage":
+        return entry.concept in ("start", "end")
+    return entry.kind in _SHOWN and entry.status not in _TALK
+
+
+def _again(before: list[Entry], now: list[Entry]) -> bool:
+    """Whether a speaker only named again what was named last."""
+    if len(now) > 1 or now[0].counts or before[-1].counts or now[0].kind == "score":
+        return False
+    one, two = before[-1], now[0]
+    same = (one.kind, one.side, one.status) == (two.kind, two.side, two.status)
+    named = one.concept == two.concept or one.kind == "hold"
+    return same and named and two.start_ms - one.end_ms <= _AGAIN_MS
+
+
+def _moment(group: list[Entry], times: int, bout: BoutEntries) -> Moment:
+    first, last = group[0], group[-1]
+    line = last if last.counts else first
+    return Moment(
+        start_ms=first.start_ms,
+        end_ms=max(entry.end_ms for entry in group),
+        clock=first.clock,
+        side=first.side,
+        who=_who(first),
+        kind=first.kind,
+        what=_what(first),
+        how="; ".join([*_how(group), *([f"said {times} times"] if times > 1 else [])]),
+        score=score_words(line.score_after, bout.sides) if line.counts else "",
+        counts=line.counts,
+        quote=next((entry.quotes[0].statement for entry in group if entry.quotes), ""),
+        confidence=line.confidence,
+        entries=tuple(entry.id for entry in group),
+    )
+
+
+def _who(entry: Entry) -> str:
+    if entry.side is None:
+        return ""
+    return f"{entry.side}?" if entry.side_confidence < 0.65 else entry.side
+
+
+def _what(entry: Entry) -> str:
+    """The action's label with its attributes in front, and a word of doubt where it may be another."""
+    if entry.kind == "score":
+        return "points" if entry.points is not None else f"{entry.score_class}"
+    if entry.kind == "stated_score":
+        return "score stated"
+    if entry.kind == "clock":
+        return f"clock, {entry.seconds} s {'gone' if entry.elapsed else 'left'}"
+    if entry.kind == "result":
+        return f"win: {entry.label}"
+    named = set(entry.label.replace("-", " ").split())
+    words = [word.replace("-", " ") for word in entry.attributes if not named & set(word.split("-"))]
+    unsure = doubt(entry.confidence) if not entry.counts else ""
+    return unsure + " ".join([*words, entry.label])
+
+
+def _how(group: list[Entry]) -> list[str]:
+    """How it went, how it landed and what it brought, each with its doubts."""
+    first, last = group[0], group[-1]
+    words = []
+    if first.kind in ("technique", "grip", "hold") or first.status in _TALK:
+        words.append(doubt(first.status_confidence) + first.status)
+    if first.kind == "hold" and first.seconds:
+        words.append(f"{first.seconds} s")
+    words += _landings(group)
+    if last.kind == "score" and last.counts:
+        words.append(_points(last, first.side))
+    elif first.counts:
+        words += [f"{doubt(first.confidence)}given"] if doubt(first.confidence) else []
+    return words
+
+
+def _landings(group: list[Entry]) -> list[str]:
+    landings = [entry for entry in group if entry.kind == "landing"]
+    words = [entry.label for entry in landings if entry.label != "landing"]
+    if any(entry.fell for entry in landings):
+        words.append("both down")
+    elif any(entry.fell is False for entry in landings):
+        words.append("thrower stayed up")
+    return list(dict.fromkeys(words))
+
+
+def _points(score: Entry, actor: str | None) -> str:
+    """What the score brought; to whom where it is not the one who acted, and whether anybody said so."""
+    told = doubt(score.confidence) + value_words(score)
+    told += f" to {score.side}" if score.side != actor else ""
+    return f"{told}, not heard called" if score.unspoken else told
