@@ -1,7 +1,7 @@
-"""What one command costs from process start to exit: ``python tests/benchmarks/start_up.py [RECORDING] [ROUNDS]``.
+"""What a command costs from process start to exit: ``python tests/benchmarks/start_up.py [RECORDING] [ROUNDS]``.
 
-Prints the shortest and the median wall time and the highest resident memory, beside a bare interpreter's, of the
-help text and of one recording read. Compare the ratios; a machine's absolute times are its own.
+Prints the shortest and the median wall time and the highest resident memory, beside a bare interpreter's,
+of the help text and of one recording read. Compare the ratios; a machine's absolute times are its own.
 """
 
 import resource
@@ -36,9 +36,7 @@ def main() -> None:
     for name, command in commands.items():
         best, middle = measure(command, rounds)
         peak = resource.getrusage(resource.RUSAGE_CHILDREN).ru_maxrss / 1024
-        print(
-            f"{name:15s} shortest {best:6.2f} s   median {middle:6.2f} s   highest memory so far {peak:6.0f} MB"
-        )
+        print(f"{name:15s} shortest {best:6.2f} s   median {middle:6.2f} s   peak so far {peak:6.0f} MB")
 
 
 if __name__ == "__main__":

@@ -1,7 +1,8 @@
 """How fast the whole path and its stages run: ``pytest tests/benchmarks --benchmark-enable``.
 
-Nothing is asserted about time. A round is every sample read on one core, the lexicon loaded and its index built
-beforehand; ``words`` in the extra information divides into the times. Machines differ: compare within one run.
+Nothing is asserted about time. A round is every sample read on one core, the lexicon loaded and its index
+built beforehand; ``words`` in the extra information divides into the times. Machines differ: compare within
+one run.
 """
 
 from pathlib import Path
