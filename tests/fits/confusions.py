@@ -2,9 +2,9 @@
 
     python tests/fits/confusions.py asr-dev.jsonl [--rounds 2] [--write]
 
-Every figure of the file is moved up and down in turn; a move is kept when names spoken in the fitted half of the
-recognised sentences (halved as in ``hearing.py``) then stand out better from all other names that sound alike. A
-figure far from where it stood must earn it.
+Every figure of the file is moved up and down in turn; a move is kept when names spoken in the fitted half of
+the recognised sentences (halved as in ``hearing.py``) then stand out better from all other names that sound
+alike. A figure far from where it stood must earn it.
 """
 
 import argparse

@@ -2,8 +2,8 @@
 
     python tests/fits/hearing.py asr-dev.jsonl [--bouts FOLDER] [--write]
 
-The recognised sentences are halved by sentence, so that no sentence's recordings stand on both sides; one half
-is fitted and the other reported. ``--bouts`` adds recognised bouts with truth (``<id>.base.vtt``,
+The recognised sentences are halved by sentence, so that no sentence's recordings stand on both sides; one
+half is fitted and the other reported. ``--bouts`` adds recognised bouts with truth (``<id>.base.vtt``,
 ``<id>.gold.json``) to the fitted half: a window is right there when its concept is in the truth within two
 seconds. ``--terms`` halves by spoken term instead, to see how names fare that were never fitted.
 """
@@ -134,8 +134,8 @@ def write(weights: Vector, least: float) -> None:
     """Put the weights into the lexicon, the rest of the file as it is."""
     text = _EVIDENCE.read_text("utf-8")
     text = re.sub(r"^least = .*$", f"least = {least}", text, flags=re.M)
-    text = text[: text.index("[weights]")] + "[weights]\n"
-    text += "".join(f"{sign} = {value:.3f}\n" for sign, value in zip(SIGNS, weights, strict=True))
+    table = "".join(f"{sign} = {value:.3f}\n" for sign, value in zip(SIGNS, weights, strict=True))
+    text = re.sub(r"\[weights\]\n[^\[]*", f"[weights]\n{table}\n", text)
     _EVIDENCE.write_text(text, "utf-8")
 
 

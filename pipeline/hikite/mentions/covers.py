@@ -2,7 +2,7 @@
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from hikite.records import Candidate
 
@@ -19,6 +19,15 @@ class Found:
     worth: float
     candidates: tuple[Candidate, ...]
     weak: bool = False
+
+    def believed(self, chance: float) -> "Found":
+        """The same find, its candidates sharing this probability."""
+        total = sum(candidate.probability for candidate in self.candidates)
+        candidates = tuple(
+            candidate.model_copy(update={"probability": round(chance * candidate.probability / total, 4)})
+            for candidate in self.candidates
+        )
+        return replace(self, candidates=candidates)
 
 
 def best_cover(finds: Sequence[Found]) -> list[Found]:

@@ -44,19 +44,49 @@ SIGNS = (
     "letters",  # likeness of the letters
     "spelt",  # a name stands there as written
 )
+# The same of a name that stands there as written; the last five only count for everyday words.
+WRITTEN_SIGNS = (
+    "always",  # 1
+    "weak",  # an everyday word
+    "grip",  # a grip
+    "ambiguous",  # it may mean several things
+    "ended",  # with an ending
+    "letters",  # logarithm of the number of letters
+    "words",  # number of words
+    "common",  # how common the words are on average
+    "doing",  # an attack or grip word in front
+    "actor",  # a competitor beside it
+    "trade",  # other words of the trade around it
+    "among",  # words around it that belong to names that are no everyday words
+    "beside",  # 1 where such a name stands right beside it
+    "weak_doing",
+    "weak_trade",
+    "weak_among",
+    "weak_common",
+    "weak_letters",
+)
 
 
 class Weights(BaseModel, frozen=True, extra="forbid"):
-    """The typed content of ``lexicon/<lang>/evidence.toml``; ``least`` is the least probability to report."""
+    """The typed content of ``lexicon/<lang>/evidence.toml``: weights of sound matches and of written names.
+
+    ``least`` is the least probability of a sound match to report, ``least_written`` of a written name.
+    """
 
     fitted: str
     least: float
+    least_written: float
     guests: tuple[str, ...]
     weights: dict[str, float]
+    written: dict[str, float]
 
     def vector(self) -> Vector:
         """The weights in the order of ``SIGNS``."""
         return np.array([self.weights.get(sign, 0.0) for sign in SIGNS], np.float64)
+
+    def written_vector(self) -> Vector:
+        """The weights of written names in the order of ``WRITTEN_SIGNS``."""
+        return np.array([self.written.get(sign, 0.0) for sign in WRITTEN_SIGNS], np.float64)
 
 
 @cache
@@ -67,7 +97,7 @@ def load_weights(language: str) -> Weights:
         weights = Weights.model_validate(tomllib.loads(file.read_text("utf-8")))
     except (OSError, tomllib.TOMLDecodeError, ValidationError) as problem:
         raise LexiconError(str(problem), file=str(file)) from problem
-    unknown = set(weights.weights) - set(SIGNS)
+    unknown = (set(weights.weights) - set(SIGNS)) | (set(weights.written) - set(WRITTEN_SIGNS))
     if unknown:
         raise LexiconError(f"unknown sign: {', '.join(sorted(unknown))}", file=str(file))
     return weights

@@ -155,7 +155,7 @@ class Heard:
 
 
 def _entries(names: tuple[Name, ...], ear: Ear) -> tuple[list[str], list[list[int]]]:
-    """The readings of all names and the names of each; one that hardly differs from the concept's others is dropped."""
+    """The readings of all names and the names of each, without those that hardly differ within a concept."""
     entries: dict[str, list[int]] = {}
     met: set[tuple[str, str]] = set()
     for number, name in enumerate(names):

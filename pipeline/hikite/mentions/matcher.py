@@ -13,9 +13,10 @@ from hikite.mentions.hearing import Heard
 from hikite.mentions.soundings import Gatherer, Soundings
 from hikite.mentions.streams import Stream, stream_of
 from hikite.mentions.voices import spoken_names
+from hikite.mentions.writings import judged, written_signs
 from hikite.records import Candidate, Mention, Talk
 from hikite.sounds import load_ear
-from hikite.terms import Name, Terms
+from hikite.terms import Terms
 from hikite.terms.words import normalised
 
 # How sure a spelling makes us: as it stands, with an ending or a swapped piece, and where context must help.
@@ -40,7 +41,7 @@ class Matcher:
         ear = load_ear(language)
         self.spoken = spoken_names(terms, ear, language, self._weights.guests)
         self.heard = Heard(self.spoken, ear, language)
-        self._surroundings = Surroundings(language, terms.names, ear)
+        self.surroundings = Surroundings(language, terms.names, ear)
         self._gatherer = Gatherer(terms, self.spoken, self.heard, self._weights.guests, language)
         self._wordings = load_wordings(language)
 
@@ -61,18 +62,32 @@ class Matcher:
     def soundings(self, stream: Stream) -> tuple[Soundings, list[Match]]:
         """Every window that sounds like a name, and the names that stand there as written."""
         matches = self.written(stream)
-        near = self._surroundings.look(stream)
+        near = self.surroundings.look(stream)
         return self._gatherer.gather(stream, self.heard.find(stream), matches, near), matches
 
     def cover(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
-        """The best set of finds of at least this probability."""
+        """The best set of finds: what is heard of at least this probability, what is written as meant."""
         if not stream.words:
             return []
+        chosen = self.chosen(stream, weights, least)
+        near = self.surroundings.look(stream)
+        signs = written_signs(chosen, stream, near, self._terms, self.heard.ear)
+        chances = 1 / (1 + np.exp(-(signs @ self._weights.written_vector())))
+        kept = []
+        for find, chance in zip(chosen, chances.tolist(), strict=True):
+            if find.candidates[0].how == "sound":
+                kept.append(find)
+            elif judged(find, self._terms):
+                if chance >= self._weights.least_written:
+                    kept.append(find.believed(chance))
+            elif not find.weak or self._supported(find, chosen, near):
+                kept.append(find)
+        return kept
+
+    def chosen(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
+        """The best set of finds before it is asked whether everyday words were meant as names."""
         windows, matches = self.soundings(stream)
-        finds = [*self._written(matches, stream), *self._sounded(windows, weights, least)]
-        chosen = best_cover(finds)
-        near = self._surroundings.look(stream)
-        return [find for find in chosen if not find.weak or self._supported(find, chosen, near)]
+        return best_cover([*self._written(matches, stream), *self._sounded(windows, weights, least)])
 
     def _written(self, matches: list[Match], stream: Stream) -> list[Found]:
         spans: dict[tuple[int, int], list[Match]] = {}

@@ -12,7 +12,7 @@ _EVERYDAY = 11.0
 
 
 def spoken_names(terms: Terms, ear: Ear, language: str, guests: tuple[str, ...]) -> tuple[Name, ...]:
-    """The names to be looked for by sound, best attested first, so that of names that sound alike those lead.
+    """The names to be looked for by sound, best attested first, so that those lead where names sound alike.
 
     A name in another script is read only where the concept has none in letters, since both sound the same.
     """
@@ -39,11 +39,11 @@ def _own(name: Name, terms: Terms, ear: Ear) -> bool:
 
 
 def _borrowed(name: Name, guest: bool) -> bool:
-    """Names of other languages: all that commentary borrows, of the rest what is published or unmistakable."""
+    """Names of other languages: all that commentary borrows, of the rest what is unmistakable."""
     words = name.form.replace("-", " ").split()
     if len(words) > _GUEST_WORDS or (name.weak and len(squash(name.form)) < _TELLING):
         return False
-    return guest or (len(words) == 1 or name.mark == "published") and len(squash(name.form)) > _UNMISTAKABLE
+    return guest or ((len(words) == 1 or name.mark == "published") and len(squash(name.form)) > _UNMISTAKABLE)
 
 
 def commonness(words: list[str], ear: Ear) -> float:

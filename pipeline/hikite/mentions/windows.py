@@ -18,8 +18,8 @@ class Windows:
     """Distinct windows: a place ``first`` where the words stand, their number, which ``reading``.
 
     ``keys`` and ``sizes`` are by skeleton; ``bits`` are the sounds side by side, ``sounds`` their number, and
-    ``odd`` tells whether a word that plain speech seldom holds is among them. ``places`` are all places in the
-    text, ``window`` the window that stands there.
+    ``odd`` tells whether a word that plain speech seldom holds is among them. ``places`` are all places in
+    the text, ``window`` the window that stands there.
     """
 
     first: Ints

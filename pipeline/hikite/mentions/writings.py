@@ -1,0 +1,73 @@
+"""How likely a name that stands there as written is meant: everyday words name nothing most of the time."""
+
+import numpy as np
+import numpy.typing as npt
+
+from hikite.mentions.contexts import Neighbourhood
+from hikite.mentions.covers import Found
+from hikite.mentions.evidence import WRITTEN_SIGNS, Matrix
+from hikite.mentions.streams import Stream
+from hikite.sounds import Ear
+from hikite.terms import Terms
+
+_AROUND, _BESIDE = 8, 2
+
+
+def written_signs(finds: list[Found], stream: Stream, near: Neighbourhood, terms: Terms, ear: Ear) -> Matrix:
+    """One row of signs for each find."""
+    first = np.array([find.first for find in finds], np.int64)
+    stop = np.array([find.stop for find in finds], np.int64)
+    weak = np.array([find.weak for find in finds], np.float64)
+    concepts = [terms.concepts[find.candidates[0].concept] for find in finds]
+    levels = np.concatenate([[0], np.cumsum([ear.level(word) for word in stream.words])])
+    common = (levels[stop] - levels[first]) / np.maximum(stop - first, 1) / 10
+    sizes = stream.starts
+    letters = np.log(sizes[stop] - sizes[first])
+    trade = near.trade(first, stop).astype(np.float64)
+    doing = near.doing(first, stop).astype(np.float64)
+    among, beside = _company(finds, len(stream.words))
+    columns: dict[str, npt.ArrayLike] = {
+        "always": np.ones(len(finds)),
+        "weak": weak,
+        "grip": [concept.kind == "grip" for concept in concepts],
+        "ambiguous": [len(find.candidates) > 1 for find in finds],
+        "ended": [find.candidates[0].how == "near" for find in finds],
+        "letters": letters,
+        "words": stop - first,
+        "common": common,
+        "doing": doing,
+        "actor": near.actor(first, stop),
+        "trade": trade,
+        "among": among,
+        "beside": beside,
+        "weak_doing": weak * doing,
+        "weak_trade": weak * trade,
+        "weak_among": weak * among,
+        "weak_common": weak * common,
+        "weak_letters": weak * letters,
+    }
+    return np.stack([np.asarray(columns[sign], np.float64) for sign in WRITTEN_SIGNS], axis=1)
+
+
+def judged(find: Found, terms: Terms) -> bool:
+    """Whether the fitted weights speak of such a find: a technique, grip or hold, no family word."""
+    concept = terms.concepts[find.candidates[0].concept]
+    return concept.kind in ("technique", "grip", "hold") and not concept.generic
+
+
+def _company(finds: list[Found], length: int) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+    """Of each find how many words around and right beside it belong to names that are no everyday words."""
+    named = np.zeros(length, np.int64)
+    for find in finds:
+        if not find.weak:
+            named[find.first : find.stop] = 1
+    sums = np.concatenate([[0], np.cumsum(named)])
+    around = [_around(sums, find, _AROUND) for find in finds]
+    return np.minimum(around, 4).astype(np.float64), np.array(
+        [_around(sums, find, _BESIDE) > 0 for find in finds], np.float64
+    )
+
+
+def _around(sums: npt.NDArray[np.int64], find: Found, reach: int) -> int:
+    low, high = max(0, find.first - reach), min(len(sums) - 1, find.stop + reach)
+    return int(sums[find.first] - sums[low] + sums[high] - sums[find.stop])
