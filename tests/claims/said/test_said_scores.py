@@ -41,6 +41,13 @@ def test_points(said: str, points: int, side: str | None) -> None:
     assert (claim.points, claim.side, claim.status) == (points, side, "given")
 
 
+# Where nobody wrote marks, a silence between words sets a number apart.
+def test_a_pause_parts_words_where_no_mark_does() -> None:
+    (claim,) = hear("over he goes with the hip", "two", "what a start to the evening", kind="score")
+    assert claim.points == 2
+    assert hear("over he goes with the hip two what a start to the evening", kind="score") == []
+
+
 @pytest.mark.parametrize(
     ("said", "points", "status"),
     [

@@ -23,6 +23,10 @@ _JOINING = frozenset(("", "-", "‐", "‑"))
 _DASHES = frozenset("–-‐‑")
 _NOBODY = frozenset(("possessive", "both"))
 _PRONOUNS = frozenset(("subject", "object", "pronoun"))
+# In talk written without marks a silence parts words as a comma would. Such talk has fewer marks than one in
+# so many words.
+_PAUSE_MS = 280
+_WORDS_PER_MARK = 40
 # A sport that counts in classes says their names again and again; one stray "ippon" proves nothing.
 _ENOUGH_CLASSES = 3
 
@@ -146,11 +150,14 @@ def _gaps(talk: Talk) -> list[int]:
     """What stands before each token, and after the last; borders of statements count as ends."""
     gaps = [HARD]
     tokens = talk.tokens
+    marks = sum(token.after in _HARD_MARKS for token in tokens if token.after)
+    unmarked = marks * _WORDS_PER_MARK < len(tokens)
     for index, token in enumerate(tokens):
         following = tokens[index + 1] if index + 1 < len(tokens) else None
         glued = following is not None and following.glued
         if not token.after or token.after in _DASHES or glued:
-            gaps.append(NONE)
+            paused = following is not None and following.start_ms - token.end_ms >= _PAUSE_MS
+            gaps.append(SOFT if unmarked and paused else NONE)
         else:
             gaps.append(HARD if token.after in _HARD_MARKS else SOFT)
     for utterance in talk.utterances:
