@@ -1,4 +1,4 @@
-"""What a command costs from process start to exit: ``python tests/benchmarks/start_up.py [RECORDING] [ROUNDS]``.
+"""What a command costs, start to exit: ``python tests/benchmarks/start_up.py [RECORDING] [ROUNDS]``.
 
 Prints the shortest and the median wall time and the highest resident memory, beside a bare interpreter's,
 of the help text and of one recording read. Compare the ratios; a machine's absolute times are its own.
