@@ -108,8 +108,11 @@ def _own(
 def _nicknames(
     talk: Talk, words: list[str], pointers: list[tuple[int, int, str]], actors: Actors
 ) -> Iterator[tuple[str, str]]:
-    """ "… calls him Radio": the nickname of the competitor pointed at last."""
+    """ "… calls him Radio", "known as the Lighthouse": the nickname of the competitor pointed at last."""
+    named = {index for first, stop, _ in pointers for index in range(first, stop)}
     for call in Phrases({"call": actors.calling}).find(words):
         before = [side for first, _, side in pointers if first < call.first]
-        if before and call.stop < len(words) and talk.tokens[call.stop].capital:
-            yield words[call.stop], before[-1]
+        article = call.stop < len(words) and words[call.stop] == actors.articles[0]
+        at = call.stop + article
+        if before and at < len(words) and at not in named and (article or talk.tokens[at].capital):
+            yield words[at], before[-1]
