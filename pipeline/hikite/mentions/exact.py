@@ -13,6 +13,7 @@ from hikite.terms import Name
 # A slot holds the article, side or person between the halves of a split form: "picks the far ankle".
 _SLOT_WORDS = 3
 _JOINABLE = 5
+_ENDING = 4
 
 
 @dataclass(frozen=True)
@@ -54,7 +55,10 @@ class Spelt:
         backs: dict[tuple[int, str], int] = {}
         for first, stop, pattern in self._hits(stream):
             for number, plain in self._whole.get(pattern, ()):
-                if stop - first == self._sizes[number] or len(pattern) >= _JOINABLE:
+                more = stop - first - self._sizes[number]
+                # A short word behind a name is a word of its own, not an ending: "захват за пояс у …".
+                stray = more > 0 and not plain and len(stream.words[stop - 1]) < _ENDING
+                if not stray and (more == 0 or len(pattern) >= _JOINABLE):
                     matches.append(Match(first, stop, number, plain))
             if pattern in self._slotted:
                 fronts.append((first, stop, pattern))

@@ -1,6 +1,7 @@
 """Every mention of a lexicon concept in a talk: as written, nearly so, or by sound, without overlap."""
 
 import math
+from dataclasses import replace
 
 import numpy as np
 
@@ -77,10 +78,26 @@ class Matcher:
         for find, chance in zip(chosen, chances.tolist(), strict=True):
             if find.candidates[0].how == "sound":
                 kept.append(find)
-            elif judged(find, self._terms):
-                if chance >= self._weights.least_written:
-                    kept.append(find.believed(chance))
             elif not find.weak or self._supported(find, chosen, near):
+                if not judged(find, self._terms):
+                    kept.append(find)
+                elif chance >= self._weights.least_written:
+                    kept.append(find.believed(chance))
+        return self._absorbed(kept)
+
+    def _absorbed(self, finds: list[Found]) -> list[Found]:
+        """The finds, a family word that only closes the name in front of it taken into that name."""
+        kept: list[Found] = []
+        for find in finds:
+            family = find.candidates[0].concept
+            if (
+                kept
+                and kept[-1].stop == find.first
+                and self._terms.concepts[family].generic
+                and self._terms.is_a(kept[-1].candidates[0].concept, family)
+            ):
+                kept[-1] = replace(kept[-1], stop=find.stop)
+            else:
                 kept.append(find)
         return kept
 
@@ -105,7 +122,8 @@ class Matcher:
             shares[name.concept] = max(
                 shares.get(name.concept, (0.0, "", True)), (share, name.form, match.plain)
             )
-        weak = all(name.weak for name in names)
+        # A word in another script is no everyday word of this commentary.
+        weak = all(name.weak and name.script == "latin" for name in names)
         sure = _WEAK if weak else max(share for share, _, _ in shares.values())
         total = sum(share for share, _, _ in shares.values())
         ranked = sorted(
