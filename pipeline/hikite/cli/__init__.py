@@ -1,1 +1,5 @@
-"""cli."""
+"""The command ``hikite``."""
+
+from hikite.cli.commands import run
+
+__all__ = ["run"]

@@ -2,7 +2,7 @@
 
 from pydantic import BaseModel
 
-from hikite.ledger.rulebooks import Hold, Ruleset, Throw
+from hikite.ledger.rulebooks import Award, Duration, End, Fact, Hold, Ruleset, Step, Throw, Tie
 from hikite.outputs.entries import BoutRecord, Entry
 from hikite.outputs.labels import Labels
 from hikite.outputs.phrases import clock_words, percent, score_words, stamp, value_words
@@ -116,25 +116,36 @@ class _Derivation:
 
 
 def row_words(rules: Ruleset, id_: str) -> str:
-    """What a row of a rule set says, in words."""
+    """What a row of a rule set says, in words; the id where there is no such row."""
     row = rules.row(id_)
-    if row is None:
-        return id_
-    gives = getattr(row, "gives", None)
-    worth = "" if gives is None else f" gives {gives}"
     if isinstance(row, Throw):
         fell = {True: ", the thrower going down", False: ", the thrower staying up", None: ""}[row.fell]
         start = "from the ground " if row.start == "ground" else ""
-        return f"a throw {start}onto {' or '.join(row.landing)}{fell}{worth}"
+        return f"a throw {start}onto {' or '.join(row.landing)}{fell} gives {_worth(row.gives)}"
     if isinstance(row, Hold):
-        return f"a hold of {row.seconds} s{worth}"
-    told = [str(getattr(row, name)) for name in ("name", "who", "says", "by") if getattr(row, name, None)]
-    counts = [
-        f"{name} {value}"
-        for name in ("lead", "score", "count", "seconds")
-        if (value := getattr(row, name, None))
-    ]
-    return ", ".join([*told, *counts]) + worth or "one rung of the penalties" + worth
+        golden = " in golden score" if row.golden else ""
+        return f"a hold of {row.seconds} s gives {_worth(row.gives)}{golden}"
+    if isinstance(row, Award):
+        return f"{row.name} gives {_worth(row.gives)}"
+    if isinstance(row, Step):
+        ladder = next(ladder for ladder in rules.ladders if row in ladder.steps)
+        rung = f"{ladder.concept} {ladder.steps.index(row) + 1}"
+        return f"{rung}: out" if row.out else f"{rung}: {_worth(row.gives)} to the opponent"
+    if isinstance(row, End):
+        at = f" at {row.count} {row.score}" if row.score else f" at a lead of {row.lead}" if row.lead else ""
+        return f"{'golden score' if row.golden else 'the bout'} ends by {row.by}{at}"
+    if isinstance(row, Tie):
+        return f"equal scores are settled by {row.by}"
+    if isinstance(row, Duration):
+        periods = f", in {row.periods} periods" if row.periods > 1 else ""
+        return f"{row.who}: {row.seconds} s{periods}"
+    return row.says if isinstance(row, Fact) else id_
+
+
+def _worth(gives: int | str) -> str:
+    if isinstance(gives, int):
+        return f"{gives} point{'' if gives == 1 else 's'}" if gives else "nothing"
+    return gives
 
 
 def _odds(chances: dict[str, float]) -> str:

@@ -8,8 +8,8 @@ from hikite.terms.words import normalised
 def hints(terms: Terms, rules: str, count: int, language: str = "en") -> tuple[str, ...]:
     """The ``count`` names a bout under the rule set ``rules`` is likeliest to need, likeliest first.
 
-    One name a concept before any concept's second: the trade's own first, then the speaker's language,
-    then those it borrows from; in Latin letters alone.
+    One name a concept before any concept's second: the trade's own first, then those with a source, the
+    speaker's language before those it borrows from; in Latin letters alone.
     """
     languages = (language, *load_weights(language).guests)
     weighed = sorted(
@@ -36,4 +36,7 @@ def _names(terms: Terms, concept: str, languages: tuple[str, ...]) -> list[Name]
         and name.script == "latin"
         and not (name.verb or name.weak or name.heard or "~" in name.form)
     ]
-    return sorted(names, key=lambda name: (normalised(name.form) != own, languages.index(name.language)))
+    return sorted(
+        names,
+        key=lambda name: (normalised(name.form) != own, not name.source, languages.index(name.language)),
+    )

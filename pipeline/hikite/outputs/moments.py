@@ -17,6 +17,7 @@ class Moment(BaseModel, frozen=True, extra="forbid"):
     """One line of a bout sheet; ``entries`` are the ids of what it tells, ``quote`` the statement spoken.
 
     ``how`` tells in words how it went, doubts included; ``score`` is empty where it did not change.
+    ``words`` are the part of the quote that names the action.
     """
 
     start_ms: int
@@ -30,13 +31,15 @@ class Moment(BaseModel, frozen=True, extra="forbid"):
     score: str
     counts: bool
     quote: str
+    words: str
     confidence: float
     entries: tuple[str, ...]
 
 
 def moments_of(bout: BoutEntries, everything: bool = False) -> tuple[Moment, ...]:
     """The moments in time order; with ``everything`` also recaps, suppositions, clocks and stated scores."""
-    groups = _groups(bout.entries, everything)
+    told_so = [entry for entry in bout.entries if everything or _agrees(entry, bout)]
+    groups = _groups(tuple(told_so), everything)
     groups.sort(key=lambda group: group[0].start_ms)
     told: list[tuple[list[Entry], int]] = []
     for group in groups:
@@ -45,6 +48,11 @@ def moments_of(bout: BoutEntries, everything: bool = False) -> tuple[Moment, ...
         else:
             told.append((group, 1))
     return tuple(_moment(group, times, bout) for group, times in told)
+
+
+def _agrees(entry: Entry, bout: BoutEntries) -> bool:
+    """Whether a result that was named is the one the bout had."""
+    return entry.kind != "result" or entry.concept == bout.result.by
 
 
 def _groups(entries: tuple[Entry, ...], everything: bool) -> list[list[Entry]]:
@@ -108,6 +116,7 @@ def _again(before: list[Entry], now: list[Entry]) -> bool:
 def _moment(group: list[Entry], times: int, bout: BoutEntries) -> Moment:
     first, last = group[0], group[-1]
     line = last if last.counts else first
+    said = next((entry.quotes[0] for entry in group if entry.quotes), None)
     return Moment(
         start_ms=first.start_ms,
         end_ms=max(entry.end_ms for entry in group),
@@ -119,7 +128,8 @@ def _moment(group: list[Entry], times: int, bout: BoutEntries) -> Moment:
         how="; ".join([*_how(group), *([f"said {times} times"] if times > 1 else [])]),
         score=score_words(line.score_after, bout.sides) if line.counts else "",
         counts=line.counts,
-        quote=next((entry.quotes[0].statement for entry in group if entry.quotes), ""),
+        quote=said.statement if said else "",
+        words=said.words if said else "",
         confidence=line.confidence,
         entries=tuple(entry.id for entry in group),
     )
