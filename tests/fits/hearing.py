@@ -63,7 +63,7 @@ def sentence_labels(
     starts = np.array([line.first for line in lines])
     of = [lines[at] for at in np.searchsorted(starts, found.first, "right") - 1]
     for at, line in enumerate(of):
-        concept = matcher.concepts[found.rivals[at][0][0]]
+        concept = matcher.concepts[found.rivals(at)[0][0]]
         first, stop = int(found.first[at]), int(found.stop[at])
         for truth in line.truths:
             if not any(terms.same(concept, each) for each in truth.concepts):
@@ -91,7 +91,7 @@ def _written_too(
             spans.setdefault(at, []).append(match)
     flags = np.zeros(len(found.first), np.bool_)
     for at in range(len(flags)):
-        concept = matcher.concepts[found.rivals[at][0][0]]
+        concept = matcher.concepts[found.rivals(at)[0][0]]
         flags[at] = any(
             terms.same(terms.names[match.name].concept, concept)
             for place in range(int(found.first[at]), int(found.stop[at]))
@@ -113,7 +113,7 @@ def bout_rows(matcher: Matcher, terms: Terms, folder: Path) -> tuple[npt.NDArray
         events = json.loads(gold.read_text("utf-8"))["events"]
         right, weight = np.zeros(len(found.first)), np.ones(len(found.first))
         for at in range(len(right)):
-            concept = matcher.concepts[found.rivals[at][0][0]]
+            concept = matcher.concepts[found.rivals(at)[0][0]]
             start = talk.tokens[int(found.first[at])].start_ms / 1000
             end = talk.tokens[int(found.stop[at]) - 1].end_ms / 1000
             right[at] = any(

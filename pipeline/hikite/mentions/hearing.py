@@ -110,7 +110,8 @@ class Heard:
                 long, short = group.sounds[row], self.lengths[entry]
                 near = np.abs(long - short) * 3 <= np.maximum(long, short)
                 found.append(row[near] * len(self.readings) + entry[near])
-        pairs = np.unique(np.concatenate(found))
+        pairs = np.sort(np.concatenate(found))
+        pairs = pairs[np.append(True, pairs[1:] != pairs[:-1])] if len(pairs) else pairs
         return pairs // len(self.readings), pairs % len(self.readings)
 
     def _roughly(self, group: Windows, ids: Ints, row: Ints, entry: Ints) -> tuple[Ints, Ints]:

@@ -6,9 +6,9 @@ from dataclasses import replace
 import numpy as np
 
 from hikite.mentions.attributes import attributes_of, load_wordings
-from hikite.mentions.contexts import Neighbourhood, Surroundings
+from hikite.mentions.contexts import Surroundings
 from hikite.mentions.covers import Found, best_cover
-from hikite.mentions.evidence import Vector, load_weights
+from hikite.mentions.evidence import WRITTEN_SIGNS, Vector, load_weights
 from hikite.mentions.exact import Match, Spelt
 from hikite.mentions.hearing import Heard
 from hikite.mentions.soundings import Gatherer, Soundings
@@ -26,7 +26,7 @@ _PLAIN, _ENDED, _WEAK = 0.97, 0.93, 0.8
 # What is only heard is worth the name's letters as far as it is believed, and never as much as if written.
 _WORTH_OF_LETTER, _EACH, _EVERYDAY, _HEARD = 0.6, 0.5, 1.0, 0.95
 _RIVALRY = 14.0
-_REACH = 8
+_BACKING = ("doing", "actor", "among")
 
 
 class Matcher:
@@ -74,11 +74,13 @@ class Matcher:
         near = self.surroundings.look(stream)
         signs = written_signs(chosen, stream, near, self._terms, self.heard.ear)
         chances = 1 / (1 + np.exp(-(signs @ self._weights.written_vector())))
+        # An everyday word names something only among talk of gripping, throwing or competitors.
+        backed = signs[:, [WRITTEN_SIGNS.index(sign) for sign in _BACKING]].sum(axis=1) > 0
         kept = []
-        for find, chance in zip(chosen, chances.tolist(), strict=True):
+        for find, chance, supported in zip(chosen, chances.tolist(), backed.tolist(), strict=True):
             if find.candidates[0].how == "sound":
                 kept.append(find)
-            elif not find.weak or self._supported(find, chosen, near):
+            elif not find.weak or supported:
                 if not judged(find, self._terms):
                     kept.append(find)
                 elif chance >= self._weights.least_written:
@@ -154,7 +156,7 @@ class Matcher:
             chance = float(chances[at])
             whole = _WORTH_OF_LETTER * float(self.heard.lengths[windows.entry[at]]) - _EACH
             worth = _HEARD * whole * (chance - least) / (1 - least)
-            candidates = self._rivals(windows.rivals[at], chance)
+            candidates = self._rivals(windows.rivals(at), chance)
             finds.append(Found(int(windows.first[at]), int(windows.stop[at]), worth, candidates))
         return finds
 
@@ -172,16 +174,6 @@ class Matcher:
                 how="sound",
             )
             for (concept, _, entry), probability in zip(rivals, (best, *others), strict=True)
-        )
-
-    def _supported(self, find: Found, chosen: list[Found], near: Neighbourhood) -> bool:
-        """Whether an everyday word stands among talk of gripping and throwing."""
-        first, stop = np.array([find.first]), np.array([find.stop])
-        if near.doing(first, stop)[0] or near.actor(first, stop)[0]:
-            return True
-        return any(
-            not other.weak and other.first < find.stop + _REACH and other.stop > find.first - _REACH
-            for other in chosen
         )
 
     def _mention(self, find: Found, kept: list[Found], at: int, talk: Talk) -> Mention:

@@ -28,14 +28,23 @@ _NEAR = 0.12
 class Soundings:
     """Windows ``first`` to ``stop``, the nearest ``entry`` of each, and a row of ``signs`` for it.
 
-    ``rivals`` lists for each window concept number, distance and entry, nearest first.
+    ``heads`` and ``ends`` bound each window's rows of ``concepts``, ``apart`` and ``entries``, nearest first.
     """
 
     first: Ints
     stop: Ints
     entry: Ints
-    rivals: list[list[tuple[int, float, int]]]
     signs: Matrix
+    heads: Ints
+    ends: Ints
+    concepts: Ints
+    apart: npt.NDArray[np.float32]
+    entries: Ints
+
+    def rivals(self, window: int) -> list[tuple[int, float, int]]:
+        """The concept numbers a window may be, their distances and entries, nearest first, four at most."""
+        rows = range(int(self.heads[window]), min(int(self.ends[window]), int(self.heads[window]) + _SEVERAL))
+        return [(int(self.concepts[at]), float(self.apart[at]), int(self.entries[at])) for at in rows]
 
 
 class Gatherer:
@@ -85,19 +94,12 @@ class Gatherer:
         )
         ends = np.r_[heads[1:], len(window)] if len(heads) else heads
         apart = distance + self._penalty[entry]
-        rivals = [
-            [
-                (int(concept[at]), float(apart[at]), int(entry[at]))
-                for at in range(head, min(end, head + _SEVERAL))
-            ]
-            for head, end in zip(heads.tolist(), ends.tolist(), strict=True)
-        ]
-        margin = np.array(
-            [min(_WIDEST_MARGIN, row[1][1] - row[0][1]) if len(row) > 1 else _WIDEST_MARGIN for row in rivals]
-        )
+        margin = np.full(len(heads), _WIDEST_MARGIN)
+        several = np.flatnonzero(ends - heads > 1)
+        margin[several] = np.minimum(apart[heads[several] + 1] - apart[heads[several]], _WIDEST_MARGIN)
         start, stop, best = first[heads], first[heads] + size[heads], entry[heads]
         signs = self._signs(stream, start, stop, best, distance[heads], margin, matches, near)
-        return Soundings(start, stop, best, rivals, signs)
+        return Soundings(start, stop, best, signs, heads, ends, concept, apart, entry)
 
     def _by_concept(self, found: Sounded) -> tuple[Ints, Ints, Ints, Ints, npt.NDArray[np.float32]]:
         """One row a window and concept, sorted by window and then by distance."""

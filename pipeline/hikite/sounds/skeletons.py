@@ -1,6 +1,7 @@
 """Sounds reduced to keys that garbled words still share: classes of consonants, packed into one number."""
 
 from dataclasses import dataclass
+from functools import cache
 from itertools import combinations, pairwise
 
 import numpy as np
@@ -46,12 +47,10 @@ class Skeleton:
         return (codes[0], codes[-1]) if codes else (0, 0)
 
     def _code(self, sounds: str, place: int, sound: str) -> int:
-        if sound in _VOWELS:
-            return len(self.classes) + 1 if self.vowels else 0
         # An r that closes a syllable is not heard as one; t before s is part of a harsh s.
         if sound == "r" and not (place + 1 < len(sounds) and sounds[place + 1] in _VOWELS):
             return 0
-        return next((number for number, members in enumerate(self.classes, 1) if sound in members), 0)
+        return _codes_of(self.classes, self.vowels).get(sound, 0)
 
     def lost(self, size: int) -> int:
         """How many classes may be missing from a key of this size."""
@@ -71,6 +70,13 @@ class Skeleton:
                     rest = (rest >> _WIDTH * (place + 1)) << _WIDTH * place | rest & (1 << _WIDTH * place) - 1
                 found.add(rest)
         return found
+
+
+@cache
+def _codes_of(classes: tuple[str, ...], vowels: bool) -> dict[str, int]:
+    """The class number of each sound; vowels share the last where they are kept."""
+    codes = {sound: number for number, members in enumerate(classes, 1) for sound in members}
+    return codes | dict.fromkeys(_VOWELS, len(classes) + 1) if vowels else codes
 
 
 # Consonants alone, finely cut, for long names; coarsely cut, for middling ones; vowels kept, for short ones.

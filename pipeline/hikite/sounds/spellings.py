@@ -41,7 +41,8 @@ def load_spelling(language: str) -> Spelling:
 def squash(text: str) -> str:
     """Letters and digits alone, case folded, accents dropped; kana keep their voicing marks."""
     text = text.casefold()
-    if not text.isascii():
-        split = unicodedata.normalize("NFKD", text)
-        text = unicodedata.normalize("NFC", "".join(c for c in split if not "\u0300" <= c <= "\u036f"))
-    return "".join(c for c in text if c.isalnum())
+    if text.isascii():
+        return text if text.isalnum() else "".join(filter(str.isalnum, text))
+    split = unicodedata.normalize("NFKD", text)
+    text = unicodedata.normalize("NFC", "".join(c for c in split if not "\u0300" <= c <= "\u036f"))
+    return "".join(filter(str.isalnum, text))
