@@ -147,10 +147,10 @@ def _alike(
     for name in names:
         stream = stream_of(_talk(name.form, lexicon.language))
         windows, _ = matcher.soundings(stream)
-        for at, rivals in enumerate(windows.rivals):
+        for at in range(len(windows.first)):
             if int(windows.stop[at]) - int(windows.first[at]) < len(stream.words):
                 continue
-            for number, distance, entry in rivals:
+            for number, distance, entry in windows.rivals(at):
                 other = matcher.concepts[number]
                 known = nearest.get(other)
                 if not lexicon.terms.same(other, concept) and (known is None or distance < known.distance):

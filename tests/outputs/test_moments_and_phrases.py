@@ -1,0 +1,94 @@
+"""How a bout is told: actions with their landings and points in one line, doubts in words."""
+
+import pytest
+from handmade import SIDES, handmade
+
+from hikite.outputs import record_of
+from hikite.outputs.moments import moments_of
+from hikite.outputs.phrases import clock_words, doubt, percent, score_words, stamp, tally_words, winner_words
+from hikite.records import Clock, Tally
+
+TIMES = [(0, "0:00"), (59_999, "0:59"), (61_000, "1:01"), (3_600_000, "1:00:00"), (-5, "0:00")]
+
+
+@pytest.mark.parametrize(("ms", "shown"), TIMES)
+def test_stamps(ms, shown):
+    assert stamp(ms) == shown
+
+
+TALLIES = [
+    (Tally(points=0), "0"),
+    (Tally(ippon=0, waza_ari=1, yuko=0, shido=2), "W1 S2"),
+    (Tally(ippon=0, waza_ari=0), "–"),
+    (None, "–"),
+]
+
+
+@pytest.mark.parametrize(("tally", "shown"), TALLIES)
+def test_tallies(tally, shown):
+    assert tally_words(tally) == shown
+
+
+SCORES = [
+    ({"red": Tally(points=4), "blue": Tally(points=2)}, "4–2"),
+    ({"red": Tally(waza_ari=1), "blue": Tally(shido=1)}, "W1 : S1"),
+]
+
+
+@pytest.mark.parametrize(("score", "shown"), SCORES)
+def test_scores(score, shown):
+    assert score_words(score, SIDES) == shown
+
+
+# The clock is told as well as it is known, and not at all where it is anybody's guess.
+CLOCKS = [
+    (Clock(low_s=100, high_s=104, best_s=102), "1:42"),
+    (Clock(low_s=80, high_s=140, best_s=102), "~1:42"),
+    (Clock(low_s=0, high_s=240, best_s=102), ""),
+    (Clock(low_s=40, high_s=42, best_s=41, golden=True), "+0:41"),
+    (None, ""),
+]
+
+
+@pytest.mark.parametrize(("clock", "shown"), CLOCKS)
+def test_clocks(clock, shown):
+    assert clock_words(clock) == shown
+
+
+@pytest.mark.parametrize(("sure", "shown"), [(0.999, "over 99 %"), (0.5, "50 %"), (0.001, "under 1 %")])
+def test_percent(sure, shown):
+    assert percent(sure) == shown
+
+
+@pytest.mark.parametrize(("sure", "word"), [(0.9, ""), (0.5, "perhaps "), (0.2, "doubtful: ")])
+def test_doubts_are_words(sure, word):
+    assert doubt(sure) == word
+
+
+def test_the_points_go_to_the_throw(lexicon):
+    bout = record_of(handmade(), lexicon).bouts[0]
+    throw, tried = moments_of(bout)
+    assert (throw.what, throw.how, throw.score) == (
+        "uchi-mata (inner thigh throw)",
+        "completed; 2 points",
+        "2–0",
+    )
+    assert (tried.what, tried.how, tried.score) == (
+        "doubtful: ko-soto-gari (minor outer reap)",
+        "attempted",
+        "",
+    )
+    assert winner_words(bout) == "Orvik Tandel (red) wins on points (97 %). Score 2–0 (90 %)."
+
+
+# Every line of the score stands in exactly one moment, in order, and no entry in two.
+def test_no_line_of_the_score_is_lost(record):
+    for bout in record.bouts:
+        for everything in (False, True):
+            moments = moments_of(bout, everything)
+            told = [id_ for moment in moments for id_ in moment.entries]
+            assert len(told) == len(set(told))
+            assert {entry.id for entry in bout.entries if entry.counts} <= set(told)
+            starts = [moment.start_ms for moment in moments]
+            assert starts == sorted(starts)
+        assert set(told) == {entry.id for entry in bout.entries}
