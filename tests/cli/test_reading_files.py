@@ -99,12 +99,16 @@ def test_several_files_are_one_table(hikite, samples):
     assert ran.out.count("schema_version") == 1
 
 
-def test_a_folder_gets_a_file_each(hikite, samples, tmp_path):
+@pytest.mark.parametrize(
+    ("to", "suffix", "start"), [("chapters", ".chapters.vtt", "WEBVTT\n"), ("csv", ".csv", "recording,bout,")]
+)
+def test_a_folder_gets_a_file_each(hikite, samples, tmp_path, to, suffix, start):
     names = ["milo.txt", "final-79kg.vtt"]
-    ran = hikite(*(samples / name for name in names), "--to", "chapters", "--out", f"{tmp_path}/new/")
+    ran = hikite(*(samples / name for name in names), "--to", to, "--out", f"{tmp_path}/new/")
     assert (ran.code, ran.out) == (0, "")
-    assert sorted(os.listdir(tmp_path / "new")) == sorted(f"{name}.chapters.vtt" for name in names)
-    assert (tmp_path / "new" / "milo.txt.chapters.vtt").read_text("utf-8").startswith("WEBVTT\n")
+    assert sorted(os.listdir(tmp_path / "new")) == sorted(f"{name}{suffix}" for name in names)
+    for name in names:
+        assert (tmp_path / "new" / f"{name}{suffix}").read_text("utf-8").startswith(start)
 
 
 def test_one_file_is_written_to_a_name(hikite, samples, tmp_path):

@@ -87,7 +87,7 @@ def read(
     files: Annotated[list[Path], typer.Argument(help="Captions or recogniser files; - is standard input.")],
     to: Annotated[To, typer.Option("--to", help="What to write.")] = To.sheet,
     out: Annotated[
-        Path | None, typer.Option("--out", help="File, or folder for a file each.", show_default=False)
+        str | None, typer.Option("--out", help="File, or FOLDER/ for a file each.", show_default=False)
     ] = None,
     sheet: SheetOption = None,
     rules: RulesOption = None,

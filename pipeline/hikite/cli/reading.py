@@ -27,7 +27,7 @@ class Wish(NamedTuple):
     """What the command line asks for."""
 
     to: str
-    out: Path | None
+    out: str | None
     sheet: Path | None
     rules: str | None
     least: float
@@ -95,8 +95,8 @@ def _places(files: tuple[Path, ...], wish: Wish, form: Format | None) -> tuple[P
         raise typer.BadParameter("standard input can be read once")
     if wish.sheet is not None and len(files) > 1:
         raise typer.BadParameter("one bout sheet is of one recording", param_hint="--sheet")
-    out, suffix = wish.out, form.suffix if form else ".sheet.txt"
-    if out is None or not (out.is_dir() or str(out).endswith(("/", "\\")) or _parted(files, form, out)):
+    out, suffix = Path(wish.out) if wish.out else None, form.suffix if form else ".sheet.txt"
+    if out is None or not (out.is_dir() or str(wish.out).endswith(("/", "\\")) or _parted(files, form)):
         if form and not form.joins and len(files) > 1:
             raise typer.BadParameter(f"several {form.name} go into a folder; name one with --out FOLDER/")
         if out is not None and any(_same(out, file) for file in files):
@@ -111,7 +111,7 @@ def _places(files: tuple[Path, ...], wish: Wish, form: Format | None) -> tuple[P
     return places
 
 
-def _parted(files: tuple[Path, ...], form: Format | None, out: Path) -> bool:
+def _parted(files: tuple[Path, ...], form: Format | None) -> bool:
     """Whether several files that cannot be joined must go to a folder."""
     return len(files) > 1 and form is not None and not form.joins
 
@@ -159,10 +159,10 @@ def _sink(wish: Wish, form: Format | None, each: bool) -> Iterator[_Sink]:
     yield sink
     if sink.written:
         try:
-            with whole_file(wish.out) as stream:
+            with whole_file(Path(wish.out)) as stream:
                 stream.write(kept.getvalue())
         except OSError as error:
-            raise HikiteError(f"cannot be written: {error.strerror}", file=str(wish.out)) from None
+            raise HikiteError(f"cannot be written: {error.strerror}", file=wish.out) from None
 
 
 def _with_progress(files: tuple[Path, ...]) -> Iterable[Path]:

@@ -80,7 +80,7 @@ def bout_sheet(record: BoutRecord, lexicon: Lexicon, width: int, everything: boo
 
 
 def _bout(bout: BoutEntries, lexicon: Lexicon, width: int, everything: bool) -> list[RenderableType]:
-    moments = moments_of(bout, everything)
+    moments = moments_of(bout, everything, lexicon.terms.same)
     parts: list[RenderableType] = [
         _fighters(bout),
         "",
@@ -120,7 +120,7 @@ def _rules(bout: BoutEntries, lexicon: Lexicon) -> Text:
     guessed = "" if bout.ruleset_confidence >= 1 else f", as it sounds ({percent(bout.ruleset_confidence)})"
     short = f" {SHORT_MEANS}." if by_classes(bout) else ""
     return Text(
-        f"Rules: {name}{guessed}. Clock: time left, ~ about, + gone in golden score. "
+        f"Rules: {name}{guessed}. Clock: time left, ~ about, + gone in golden score. ? whose is unsure. "
         f"Score: {'–'.join(bout.sides)}.{short}",
         style="dim",
     )

@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from hikite.outputs.entries import BoutEntries, BoutRecord
-from hikite.outputs.moments import Moment, moments_of
+from hikite.outputs.moments import Moment, Same, moments_of
 from hikite.outputs.phrases import score_words
 
 LEAD_MS = 3_000
@@ -30,13 +30,13 @@ def bout_chapters(record: BoutRecord) -> tuple[Chapter, ...]:
     )
 
 
-def moment_chapters(bout: BoutEntries, within: Chapter, apart_ms: int) -> tuple[Chapter, ...]:
+def moment_chapters(bout: BoutEntries, within: Chapter, apart_ms: int, same: Same) -> tuple[Chapter, ...]:
     """The bout's moments worth jumping to inside its own chapter, at least ``apart_ms`` long each.
 
     Of moments closer together the one that scored stays, else the earlier.
     """
     kept: list[tuple[int, Moment]] = []
-    for moment in moments_of(bout):
+    for moment in moments_of(bout, same=same):
         start = max(moment.start_ms - LEAD_MS, within.start_ms)
         if moment.kind not in _WORTH or start > within.end_ms - apart_ms:
             continue

@@ -4,6 +4,7 @@ from hikite.records import Competitor
 from hikite.terms import Terms
 
 _OWN_NAMES = ("judo", "sambo")
+_LONG = 20
 _NAMED = ("technique", "hold", "grip", "principle")
 
 
@@ -33,6 +34,8 @@ class Labels:
             return own if known.generic else named or plain
         if known.tradition not in _OWN_NAMES or known.generic:
             return plain
+        if known.tradition != "judo" and named and len(own) > _LONG:
+            return named
         return f"{own} ({named})" if named and named.replace("-", " ") != plain else own
 
     def _named(self, concept: str) -> str | None:

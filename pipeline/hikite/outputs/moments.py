@@ -1,5 +1,7 @@
 """A bout's moments: entries that tell of one action, a throw, its landing and its points, put together."""
 
+from collections.abc import Callable
+
 from pydantic import BaseModel
 
 from hikite.outputs.entries import BoutEntries, Entry
@@ -11,6 +13,9 @@ _ACTIONS = frozenset({"technique", "hold", "penalty"})
 _SHOWN = frozenset({"technique", "grip", "hold", "penalty", "result"})
 _LANDS_MS = 15_000
 _AGAIN_MS = 15_000
+
+
+Same = Callable[[str, str], bool]
 
 
 class Moment(BaseModel, frozen=True, extra="forbid"):
@@ -36,14 +41,17 @@ class Moment(BaseModel, frozen=True, extra="forbid"):
     entries: tuple[str, ...]
 
 
-def moments_of(bout: BoutEntries, everything: bool = False) -> tuple[Moment, ...]:
-    """The moments in time order; with ``everything`` also recaps, suppositions, clocks and stated scores."""
+def moments_of(bout: BoutEntries, everything: bool = False, same: Same = str.__eq__) -> tuple[Moment, ...]:
+    """The moments in time order; with ``everything`` also recaps, suppositions, clocks and stated scores.
+
+    ``same`` tells whether two concepts are one: what is named twice in a row is told once.
+    """
     told_so = [entry for entry in bout.entries if everything or _agrees(entry, bout)]
     groups = _groups(tuple(told_so), everything)
     groups.sort(key=lambda group: group[0].start_ms)
     told: list[tuple[list[Entry], int]] = []
     for group in groups:
-        if told and _again(told[-1][0], group):
+        if told and _again(told[-1][0], group, same):
             told[-1] = ([*told[-1][0], *group], told[-1][1] + 1)
         else:
             told.append((group, 1))
@@ -103,14 +111,14 @@ def _shows(entry: Entry, counted: set[str]) -> bool:
     return entry.kind in _SHOWN and entry.status not in _TALK
 
 
-def _again(before: list[Entry], now: list[Entry]) -> bool:
-    """Whether a speaker only named again what was named last."""
-    if len(now) > 1 or now[0].counts or before[-1].counts or now[0].kind == "score":
+def _again(before: list[Entry], now: list[Entry], same: Same) -> bool:
+    """Whether a speaker only named again, perhaps in another tradition's words, what was named last."""
+    if before[-1].counts or now[0].counts or now[0].kind == "score":
         return False
-    one, two = before[-1], now[0]
-    same = (one.kind, one.side, one.status) == (two.kind, two.side, two.status)
-    named = one.concept == two.concept or one.kind == "hold"
-    return same and named and two.start_ms - one.end_ms <= _AGAIN_MS
+    one, two = [entry for entry in before if entry.kind == before[0].kind][-1], now[0]
+    alike = (one.kind, one.side, one.status) == (two.kind, two.side, two.status)
+    named = same(one.concept, two.concept) or one.kind == "hold"
+    return alike and named and two.start_ms - one.end_ms <= _AGAIN_MS
 
 
 def _moment(group: list[Entry], times: int, bout: BoutEntries) -> Moment:

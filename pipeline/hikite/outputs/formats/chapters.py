@@ -24,7 +24,7 @@ def _cue(chapter: Chapter) -> str:
 def _body(recording: Recording, record: BoutRecord, lexicon: Lexicon) -> str:
     cues = []
     for chapter, bout in zip(bout_chapters(record), record.bouts, strict=False):
-        cues += [chapter, *moment_chapters(bout, chapter, _APART_MS)]
+        cues += [chapter, *moment_chapters(bout, chapter, _APART_MS, lexicon.terms.same)]
     return "\n".join(["WEBVTT\n", *map(_cue, cues)])
 
 

@@ -39,7 +39,7 @@ def _bout(bout: BoutEntries, lexicon: Lexicon, several: bool) -> list[str]:
         score = tally_words(bout.final.get(one.side))
         competitors.append((one.side, one.name or "", one.nation or "", score))
     rows = [("time", "clock", "who", "what", "how it went", "score", "said")]
-    for moment in moments_of(bout):
+    for moment in moments_of(bout, same=lexicon.terms.same):
         at, clock = stamp(moment.start_ms), clock_words(moment.clock)
         said = f"“{moment.quote}”" if moment.quote else ""
         rows.append((at, clock, moment.who, moment.what, moment.how, moment.score, said))

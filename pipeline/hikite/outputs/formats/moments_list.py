@@ -14,7 +14,7 @@ _APART_MS = 10_000
 def _body(recording: Recording, record: BoutRecord, lexicon: Lexicon) -> str:
     found: list[Chapter] = []
     for chapter, bout in zip(bout_chapters(record), record.bouts, strict=False):
-        found += [chapter, *moment_chapters(bout, chapter, _APART_MS)]
+        found += [chapter, *moment_chapters(bout, chapter, _APART_MS, lexicon.terms.same)]
     rows = [(0, record.title or "Start")]
     for chapter in found:
         at = chapter.start_ms // 1000 * 1000
