@@ -54,6 +54,7 @@ def test_as_written(matcher: Matcher, talk: Talker, said: str, expected: list[st
         # Slips of letters in long names.
         ("he goes for harai gosji now", "harai-goshi"),
         ("he goes for tomoe nagi now", "tomoe-nage"),
+        ("she finishes the firemqns carry", "firemans-carry"),
         # Heard as words a recogniser knows, cut at other borders.
         ("he goes for the oochie matta", "uchi-mata"),
         ("blue attacks with tie oh toshi", "tai-otoshi"),

@@ -11,12 +11,13 @@ from hikite.mentions.covers import Found, best_cover
 from hikite.mentions.evidence import WRITTEN_SIGNS, Vector, load_weights
 from hikite.mentions.exact import Match, Spelt
 from hikite.mentions.hearing import Heard
+from hikite.mentions.slips import Slips
 from hikite.mentions.soundings import Gatherer, Soundings
 from hikite.mentions.streams import Stream, stream_of
 from hikite.mentions.voices import spoken_names
 from hikite.mentions.writings import judged, written_signs
 from hikite.records import Candidate, Mention, Talk
-from hikite.sounds import load_ear
+from hikite.sounds import load_ear, squash
 from hikite.terms import Terms
 from hikite.terms.words import normalised
 
@@ -26,6 +27,7 @@ _PLAIN, _ENDED, _WEAK = 0.97, 0.93, 0.8
 # What is only heard is worth the name's letters as far as it is believed, and never as much as if written.
 _WORTH_OF_LETTER, _EACH, _EVERYDAY, _HEARD = 0.6, 0.5, 1.0, 0.95
 _RIVALRY = 14.0
+_SLIPPED, _SLIP_RIVALRY, _SEVERAL = 0.9, 30.0, 4
 _BACKING = ("doing", "actor", "among")
 
 
@@ -38,6 +40,7 @@ class Matcher:
     def __init__(self, terms: Terms, language: str = "en") -> None:
         self._terms, self._language = terms, language
         self._spelt = Spelt(terms.names)
+        self._slips = Slips(terms.names)
         self._weights = load_weights(language)
         ear = load_ear(language)
         self.spoken = spoken_names(terms, ear, language, self._weights.guests)
@@ -106,7 +109,34 @@ class Matcher:
     def chosen(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
         """The best set of finds before it is asked whether everyday words were meant as names."""
         windows, matches = self.soundings(stream)
-        return best_cover([*self._written(matches, stream), *self._sounded(windows, weights, least)])
+        slipped = self._slipped(stream)
+        return best_cover(
+            [*self._written(matches, stream), *slipped, *self._sounded(windows, weights, least)]
+        )
+
+    def _slipped(self, stream: Stream) -> list[Found]:
+        """Names written with a letter or two wrong; of names equally alike the first in the lexicon leads."""
+        odd = self.heard.vocabulary.rare[self.heard.vocabulary.numbers(stream.words)]
+        spans: dict[tuple[int, int], dict[str, tuple[float, str]]] = {}
+        for slip in self._slips.find(stream, odd):
+            name = self._terms.names[slip.name]
+            concepts = spans.setdefault((slip.first, slip.stop), {})
+            if slip.likeness > concepts.get(name.concept, (0.0, ""))[0]:
+                concepts[name.concept] = slip.likeness, name.form
+        return [self._slipped_find(span, concepts) for span, concepts in spans.items()]
+
+    def _slipped_find(self, span: tuple[int, int], concepts: dict[str, tuple[float, str]]) -> Found:
+        ranked = sorted(concepts.items(), key=lambda item: -item[1][0])[:_SEVERAL]
+        best = ranked[0][1][0]
+        shares = [math.exp(-_SLIP_RIVALRY * (best - likeness)) for _, (likeness, _) in ranked]
+        candidates = tuple(
+            Candidate(
+                concept=concept, probability=round(_SLIPPED * share / sum(shares), 4), form=form, how="near"
+            )
+            for (concept, (_, form)), share in zip(ranked, shares, strict=True)
+        )
+        whole = _WORTH_OF_LETTER * len(squash(ranked[0][1][1])) - _EACH
+        return Found(*span, _HEARD * whole * best, candidates)
 
     def _written(self, matches: list[Match], stream: Stream) -> list[Found]:
         spans: dict[tuple[int, int], list[Match]] = {}
