@@ -2,9 +2,9 @@
 
     python tests/benchmarks/matching.py [--words 20000]
 
-The text is made here: invented commentary with one name in about thirty words, a third as written, a third
-with a slip of the finger, a third garbled as recognisers do (``GARBLES``, made by hand for this comparison and
-used in no fitting). Every way is given the same names; the slow one is given the first 3,000 words.
+The text is made here: invented commentary with one name in about thirty words, a third as written, a
+third with a slip of the finger, a third garbled as recognisers do (``GARBLES``, made by hand for this
+comparison and used in no fitting). Every way is given the same names; the slow one is given 3,000 words.
 """
 
 import argparse

@@ -154,9 +154,8 @@ def main() -> None:
     pairs = Pairs(matcher.heard, matcher.spoken, terms, lines, stream)
     start = now = Confusions.model_validate(tomllib.loads(_FILE.read_text("utf-8")))
     best, other = pairs.losses(now)
-    print(
-        f"pairs {len(pairs.right)} right {int(pairs.right.sum())} fitted half {best:.1f} other half {other:.1f}"
-    )
+    print(f"pairs {len(pairs.right)}, meant {int(pairs.right.sum())}")
+    print(f"start: fitted half {best:.1f} other half {other:.1f}")
     for number in range(asked.rounds):
         for key in keys(now):
             for step in (0, 1):

@@ -62,14 +62,12 @@ def test_as_written(matcher: Matcher, talk: Talker, said: str, expected: list[st
         ("he goes for the sue me guy she", "sumi-gaeshi"),
         ("a beautiful tommo a naggy", "tomoe-nage"),
         # Transliterated Russian, with weak vowels murmured.
-        ("he goes for the bocka vaya pod setchka", "bokovaya-podsechka"),
+        ("he goes for the bocka vaya pod setchka", "bokovaya podsechka"),
     ],
 )
 def test_by_sound(matcher: Matcher, terms: Terms, talk: Talker, said: str, expected: str) -> None:
-    if expected not in terms.concepts:
-        pytest.skip(f"{expected} has another id in this lexicon")
     found = matcher.find(talk(said))
-    assert named(found) == [expected]
+    assert named(found) == list(terms.lookup(expected))[:1]
     assert found[0].candidates[0].how in ("near", "sound")
 
 
