@@ -60,7 +60,7 @@ class _Derivation:
         if not entry.counts:
             parts.append(f"meant so {percent(entry.status_confidence)}")
         own = [reason for reason in entry.reasons if not self._of_a_claim(reason)]
-        return Node(says="how sure: " + ", ".join(parts), because=tuple(map(_reason, own)))
+        return Node(says="how sure: " + ", ".join(parts), because=tuple(map(_kept_for, own)))
 
     def _of_a_claim(self, reason: Reason) -> bool:
         claims = self.recording.testimony.claims
@@ -151,6 +151,12 @@ def _worth(gives: int | str) -> str:
 def _odds(chances: dict[str, float]) -> str:
     ranked = sorted(chances.items(), key=lambda item: -item[1])
     return ", ".join(f"{name or 'nobody'} {percent(chance)}" for name, chance in ranked if chance >= 0.01)
+
+
+def _kept_for(reason: Reason) -> Node:
+    """A reason of the ledger's own, which carries a probability."""
+    sure = f" ({percent(reason.weight)})" if 0 < reason.weight <= 1 else ""
+    return Node(says=f"{reason.name}{sure}")
 
 
 def _reason(reason: Reason) -> Node:
