@@ -29,6 +29,7 @@ class To(StrEnum):
     chapters = "chapters"
     list = "list"
     captions = "captions"
+    spans = "spans"
 
 
 class Readable(StrEnum):

@@ -1,6 +1,6 @@
 """What a record can be written as, one file a format."""
 
-from hikite.outputs.formats import captions, chapters, document, lines, markdown, moments_list, table
+from hikite.outputs.formats import captions, chapters, document, lines, markdown, moments_list, spans, table
 from hikite.outputs.formats.format import Format
 
 FORMATS: tuple[Format, ...] = (
@@ -11,6 +11,7 @@ FORMATS: tuple[Format, ...] = (
     chapters.FORMAT,
     moments_list.FORMAT,
     captions.FORMAT,
+    spans.FORMAT,
 )
 
 __all__ = ["FORMATS", "Format"]
