@@ -33,7 +33,7 @@ from hikite.utterances import cut
 
 WEIGHTS = Path(__file__).parents[2] / "pipeline/hikite/claims/judgement.json"
 PRIORS = tomllib.loads((Path(__file__).parent / "priors.toml").read_text("utf-8"))
-STATUS_STRENGTH, SIDE_STRENGTH, RAREST = 3.0, 3.0, 4
+STATUS_STRENGTH, SIDE_STRENGTH, RAREST = 5.0, 3.0, 4
 JUDGED = ("technique", "grip", "hold", "score", "penalty", "result")
 
 

@@ -1,7 +1,6 @@
 """From what is named to what is claimed: how each draft is meant, whose it is, how they hang together."""
 
 from collections.abc import Iterator
-from functools import cache
 from math import tanh
 
 from hikite.claims.actors import find_actors
@@ -9,11 +8,11 @@ from hikite.claims.again import named_again
 from hikite.claims.clues import status_clues
 from hikite.claims.judges import Judges, SideJudge, load_judges
 from hikite.claims.links import link
-from hikite.claims.phrases import Phrases
 from hikite.claims.pointers import Pointers
 from hikite.claims.rosters import colours_of
 from hikite.claims.said import find_said
 from hikite.claims.scenes import Scene
+from hikite.claims.scopes import load_cues
 from hikite.claims.sifting import LEAST_MEANT, MEANT, Sift, without_echoes
 from hikite.records import Claim, Mention, Reason, Sheet, Status, Talk, Testimony
 from hikite.terms import Terms
@@ -23,11 +22,6 @@ from hikite.terms.speech import load_speech
 _PLAIN: dict[str, Status] = {"technique": "completed", "grip": "taken", "principle": "described"}
 # Nobody's: a clock, a call, a score of both sides.
 SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
-
-
-@cache
-def _cues(language: str) -> Phrases:
-    return Phrases(load_speech(language).cues)
 
 
 def hear(
@@ -61,7 +55,7 @@ def stage(
     taken = {(one.first, one.stop) for one in said}
     named = [draft for draft in _named(talk, mentions) if (draft.first, draft.stop) not in taken]
     drafts = sorted((*said, *named), key=lambda one: (one.first, one.stop))
-    return Scene(talk, references, tuple(drafts), _cues(language), speech, terms), sheet
+    return Scene(talk, references, tuple(drafts), load_cues(language), speech, terms), sheet
 
 
 def _named(talk: Talk, mentions: tuple[Mention, ...]) -> Iterator[Claim]:

@@ -5,13 +5,16 @@ from copy import copy
 from functools import cached_property
 
 from hikite.claims.actors import Reference
-from hikite.claims.phrases import Found, Phrases
+from hikite.claims.phrases import Found
+from hikite.claims.scopes import Cues, governed
 from hikite.records import Claim, Talk
 from hikite.terms import Terms
 from hikite.terms.speech import Speech
 
 _CLAUSE_MARKS = frozenset(",;:—–.?!…-")
-_SENTENCE_MARKS = frozenset(".?!…")
+_PASSAGE = 2
+# Kinds whose status tells as much as their name.
+GRADED = frozenset({"score", "result", "hold", "penalty"})
 
 
 class Scene:
@@ -22,7 +25,7 @@ class Scene:
         talk: Talk,
         references: tuple[Reference, ...],
         drafts: tuple[Claim, ...],
-        cues: Phrases,
+        cues: Cues,
         speech: Speech,
         terms: Terms,
     ) -> None:
@@ -83,15 +86,47 @@ class Scene:
         return 0, 0
 
     @cached_property
-    def _found(self) -> tuple[list[Found], list[int]]:
-        found = list(self._cues.find(self.words))
-        return found, [one.first for one in found]
+    def _found(self) -> tuple[list[Found], list[int], dict[str, list[int]]]:
+        found, ends = self._cues.find(self.words)
+        return found, [one.first for one in found], ends
+
+    def said(self, first: int, stop: int) -> list[Found]:
+        """The cues said wholly within a range, in order."""
+        found, starts, _ = self._found
+        low, high = bisect_left(starts, first), bisect_left(starts, stop)
+        return [one for one in found[low:high] if one.stop <= stop]
 
     def cues(self, first: int, stop: int) -> set[str]:
         """The names of the cues said wholly within a range."""
-        found, starts = self._found
-        low, high = bisect_left(starts, first), bisect_left(starts, stop)
-        return {one.name for one in found[low:high] if one.stop <= stop}
+        return {one.name for one in self.said(first, stop)}
+
+    @cached_property
+    def _governing(self) -> dict[int, set[str]]:
+        """By first token of a draft, the scoped cues that speak of it, named by how near they stand."""
+        at = sorted({one.first for one in self.drafts})
+        bounds = {"clause": self.clause, "statement": self.statement, "passage": self._passage}
+        found, _, ends = self._found
+        over: dict[int, set[str]] = {}
+        for one in governed(found, ends, self._cues.scopes, bounds):
+            for index in at[bisect_left(at, one.first) : bisect_left(at, one.stop)]:
+                over.setdefault(index, set()).add(f"{self._nearness(index, one.at)}{one.name}")
+        return over
+
+    def governing(self, index: int) -> set[str]:
+        """The scoped cues that speak of the draft beginning at a token: ``here:unreal``, ``far:replay`` …"""
+        return self._governing.get(index, set())
+
+    def _nearness(self, index: int, at: int) -> str:
+        if self.clause(index)[0] == self.clause(at)[0]:
+            return "here:"
+        return "near:" if self.statement_of[index] == self.statement_of[at] else "far:"
+
+    def _passage(self, index: int) -> tuple[int, int]:
+        """The statements around a token's that a passage of the same matter may span."""
+        number = self.statement_of[index]
+        first = self.talk.utterances[max(number - _PASSAGE, 0)].first
+        last = min(number + _PASSAGE, len(self.talk.utterances) - 1)
+        return first, self.talk.utterances[last].stop
 
     def pointers(self, first: int, stop: int) -> tuple[Reference, ...]:
         """The references that begin within a range, in order."""
@@ -112,6 +147,21 @@ class Scene:
             if one.kind == "stoppage" and one.concept == "end" and one.of is None
         )
         return next(ends, len(self.drafts))
+
+    def moved(self, number: int) -> bool:
+        """Whether a stated score differs from the one stated before it."""
+        return number in self._moved
+
+    @cached_property
+    def _moved(self) -> frozenset[int]:
+        last, moved = 0, set()
+        for number, one in enumerate(self.drafts):
+            if one.kind == "stated_score" and one.tallies:
+                total = sum(tally.points or 0 for tally in one.tallies.values())
+                if total > last:
+                    moved.add(number)
+                last = total
+        return frozenset(moved)
 
     def mark(self, stop: int) -> str:
         """The punctuation at the end of the clause that holds the token before ``stop``."""

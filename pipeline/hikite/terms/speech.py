@@ -3,6 +3,7 @@
 import tomllib
 from functools import cache
 from pathlib import Path
+from typing import Literal
 
 from pydantic import BaseModel, ValidationError
 
@@ -50,6 +51,7 @@ class Actors(BaseModel, frozen=True, extra="forbid"):
     prepositions: tuple[str, ...]
     after_is: tuple[str, ...]
     neighbours: tuple[str, ...]
+    figures: tuple[str, ...]
     demonym_endings: tuple[str, ...]
     not_actors: tuple[str, ...]
 
@@ -61,14 +63,24 @@ class Again(BaseModel, frozen=True, extra="forbid"):
     grip: tuple[str, ...]
 
 
+class CueScope(BaseModel, frozen=True, extra="forbid"):
+    """How far a cue reaches: to which side, how far, what ends the reach, what only looks like the cue."""
+
+    direction: Literal["forward", "backward", "both"]
+    reach: Literal["clause", "statement", "passage"]
+    terminators: tuple[str, ...] = ()
+    pseudo: tuple[str, ...] = ()
+
+
 class Speech(BaseModel, frozen=True, extra="forbid"):
-    """One language's way of commenting. ``cues`` maps a cue's name to the phrases that give it."""
+    """One language's way of commenting: ``cues`` gives a cue's phrases, ``scopes`` its reach."""
 
     clitics: Clitics
     statements: Statements
     actors: Actors
     again: Again
     cues: dict[str, tuple[str, ...]]
+    scopes: dict[str, CueScope] = {}
     nations: dict[str, tuple[str, ...]] = {}
 
 
