@@ -4,13 +4,14 @@ from hikite.records.claim import Claim, ClaimKind, Reason, Status, Tally, Testim
 from hikite.records.ledger import Bout, Clock, Contradiction, Event, Ledger, Result
 from hikite.records.mention import Candidate, How, Kind, Mention
 from hikite.records.recording import Recording
-from hikite.records.sheet import Competitor, Sheet
+from hikite.records.sheet import Cast, Competitor, Sheet
 from hikite.records.talk import Talk, Token, Utterance
 from hikite.records.transcript import Cue, Mending, Transcript, Word
 
 __all__ = [
     "Bout",
     "Candidate",
+    "Cast",
     "Claim",
     "ClaimKind",
     "Clock",

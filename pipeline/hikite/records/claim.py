@@ -5,7 +5,7 @@ from typing import Literal
 from pydantic import BaseModel
 
 from hikite.records.mention import Candidate
-from hikite.records.sheet import Sheet
+from hikite.records.sheet import Cast, Sheet
 
 ClaimKind = Literal[
     "technique", "grip", "hold", "position", "landing", "score", "stated_score", "penalty",
@@ -80,7 +80,11 @@ class Claim(BaseModel, frozen=True, extra="forbid"):
 
 
 class Testimony(BaseModel, frozen=True, extra="forbid"):
-    """All that was claimed in one recording, in time order, with the bout sheet as given or learnt."""
+    """All that was claimed in one recording, in time order, with the bout sheet as given or learnt.
+
+    ``casts`` tells the competitors bout by bout where the talk alone names those of several.
+    """
 
     claims: tuple[Claim, ...]
     sheet: Sheet = Sheet()
+    casts: tuple[Cast, ...] = ()

@@ -12,6 +12,13 @@ class Competitor(BaseModel, frozen=True, extra="forbid"):
     aliases: tuple[str, ...] = ()
 
 
+class Cast(BaseModel, frozen=True, extra="forbid"):
+    """Who fights from token ``first`` of the talk on, in a recording with several bouts."""
+
+    first: int
+    competitors: tuple[Competitor, ...]
+
+
 class Sheet(BaseModel, frozen=True, extra="forbid"):
     """The bout sheet. ``ruleset`` is a file name in ``lexicon/rulesets``; ``date`` is ISO 8601."""
 

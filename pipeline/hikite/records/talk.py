@@ -40,3 +40,14 @@ class Talk(BaseModel, frozen=True, extra="forbid"):
     def words(self, first: int, stop: int) -> str:
         """The normalised words of a token range, joined by spaces."""
         return " ".join(token.text for token in self.tokens[first:stop])
+
+    def part(self, first: int, stop: int) -> "Talk":
+        """Tokens ``first`` to ``stop`` as a talk of their own, counted from 0; statements are cut to fit."""
+        utterances = (
+            one.model_copy(
+                update={"first": max(one.first, first) - first, "stop": min(one.stop, stop) - first}
+            )
+            for one in self.utterances
+            if one.first < stop and one.stop > first
+        )
+        return Talk(tokens=self.tokens[first:stop], utterances=tuple(utterances))
