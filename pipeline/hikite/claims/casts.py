@@ -1,5 +1,7 @@
 """Who fights in each bout of a recording with several, learnt bout by bout."""
 
+from itertools import pairwise
+
 from hikite.claims.actors import Reference, find_actors
 from hikite.records import Cast, Claim, Sheet, Talk
 from hikite.terms.speech import Speech
@@ -32,7 +34,7 @@ def casts_of(
     references: list[Reference] = []
     casts: list[Cast] = []
     borders = (0, *cuts, len(talk.tokens))
-    for first, stop in zip(borders, borders[1:], strict=False):
+    for first, stop in pairwise(borders):
         here = {index - first for index in terms if first <= index < stop}
         found, learnt = find_actors(talk.part(first, stop), sheet, speech, here, language)
         references += (

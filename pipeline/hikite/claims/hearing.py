@@ -1,10 +1,12 @@
 """From what is named to what is claimed: how each draft is meant, whose it is, how they hang together."""
 
 from collections.abc import Iterator
+from functools import partial
 from math import tanh
 
 from hikite.claims.actors import find_actors
 from hikite.claims.again import named_again
+from hikite.claims.casts import casts_of, openings
 from hikite.claims.clues import status_clues
 from hikite.claims.judges import Judges, SideJudge, load_judges
 from hikite.claims.links import link
@@ -14,7 +16,7 @@ from hikite.claims.said import find_said
 from hikite.claims.scenes import Scene
 from hikite.claims.scopes import load_cues
 from hikite.claims.sifting import LEAST_MEANT, MEANT, Sift, without_echoes
-from hikite.records import Claim, Mention, Reason, Sheet, Status, Talk, Testimony
+from hikite.records import Cast, Claim, Mention, Reason, Sheet, Status, Talk, Testimony
 from hikite.terms import Terms
 from hikite.terms.speech import load_speech
 
@@ -36,7 +38,7 @@ def hear(
         tuple(_with_status(scene, number, judges) for number in range(len(scene.drafts)))
     )
     scene = scene.with_drafts(tuple(_with_sides(scene, judges, sides)))
-    return Testimony(claims=link(scene), sheet=sheet)
+    return Testimony(claims=link(scene), sheet=sheet, casts=scene.casts)
 
 
 def stage(
@@ -45,17 +47,22 @@ def stage(
     """The scene with its draft claims, before anything is judged; the sheet with what the talk added."""
     speech = load_speech(language)
     terms_at = {index for one in mentions for index in range(one.first, one.stop)}
-    references, sheet = find_actors(talk, sheet, speech, terms_at, language)
-    words = [token.text for token in talk.tokens]
-    sides = colours_of(sheet, words, speech)
+    references, learnt = find_actors(talk, sheet, speech, terms_at, language)
+    sides = colours_of(learnt, [token.text for token in talk.tokens], speech)
     points = None if sheet.ruleset is None else not sheet.ruleset.startswith("judo")
-    said = find_said(
-        talk, mentions, references, sides, language=language, points=points, duration_s=sheet.duration_s
-    )
+    find = partial(find_said, language=language, points=points, duration_s=sheet.duration_s)
+    said = find(talk, mentions, references, sides)
+    casts: tuple[Cast, ...] = ()
+    cuts = () if sheet.competitors else openings(talk, said)
+    if cuts:
+        references, casts = casts_of(talk, cuts, sheet, speech, terms_at, language)
+        said = find(talk, mentions, references, sides)
     taken = {(one.first, one.stop) for one in said}
     named = [draft for draft in _named(talk, mentions) if (draft.first, draft.stop) not in taken]
     drafts = sorted((*said, *named), key=lambda one: (one.first, one.stop))
-    return Scene(talk, references, tuple(drafts), load_cues(language), speech, terms), sheet
+    scene = Scene(talk, references, tuple(drafts), load_cues(language), speech, terms)
+    scene.casts = casts
+    return scene, learnt
 
 
 def _named(talk: Talk, mentions: tuple[Mention, ...]) -> Iterator[Claim]:

@@ -38,7 +38,13 @@ def introduced(
         owner = _further(names, _votes(talk, names, [*pointers, *known], speech.actors), owner, sides)
     counts = Counter(written.values())
     owned = {name: owner[person] for name, person in persons.items() if person in owner}
-    return tuple(_competitor(side, owned, counts) for side in sides)
+    places = {name for index, name in written.items() if index and _is_origin(talk, index, speech)}
+    return tuple(_competitor(side, owned, counts, places) for side in sides)
+
+
+def _is_origin(talk: Talk, index: int, speech: Speech) -> bool:
+    """Whether a name tells where somebody comes from: "of Velmark"."""
+    return talk.tokens[index - 1].text in speech.actors.origins and not talk.tokens[index - 1].after
 
 
 def _persons(talk: Talk, written: Mapping[int, str]) -> dict[str, str]:
@@ -52,8 +58,11 @@ def _persons(talk: Talk, written: Mapping[int, str]) -> dict[str, str]:
     return persons
 
 
-def _competitor(side: str, owner: Mapping[str, str], counts: Mapping[str, int]) -> Competitor:
-    own = sorted((name for name in owner if owner[name] == side), key=lambda name: -counts[name])
+def _competitor(
+    side: str, owner: Mapping[str, str], counts: Mapping[str, int], places: set[str]
+) -> Competitor:
+    own = [name for name in owner if owner[name] == side]
+    own.sort(key=lambda name: (name in places, -counts[name]))
     return Competitor(side=side, name=own[0] if own else None, aliases=tuple(own[1:]))
 
 

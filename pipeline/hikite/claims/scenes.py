@@ -7,7 +7,7 @@ from functools import cached_property
 from hikite.claims.actors import Reference
 from hikite.claims.phrases import Found
 from hikite.claims.scopes import Cues, governed
-from hikite.records import Claim, Talk
+from hikite.records import Cast, Claim, Talk
 from hikite.terms import Terms
 from hikite.terms.speech import Speech
 
@@ -30,6 +30,7 @@ class Scene:
         terms: Terms,
     ) -> None:
         self.talk, self.references, self.drafts, self.speech = talk, references, drafts, speech
+        self.casts: tuple[Cast, ...] = ()
         self.words = [token.text for token in talk.tokens]
         self._cues, self.terms = cues, terms
         self._starts = [one.first for one in references]

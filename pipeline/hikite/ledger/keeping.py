@@ -29,8 +29,18 @@ def keep(testimony: Testimony, rulesets: Rulesets, noise: Noise | None = None) -
     bouts = []
     for number, (first, stop) in enumerate(split(claims, rules, sheet.duration_s), start=1):
         here, how_sure = (rules, sure) if sheet.ruleset else choose(claims[first:stop], sheet, rulesets, day)
-        bouts.append(_bout(number, (first, stop), claims, sheet, here, how_sure, rulesets, day, noise))
+        cast = _cast(testimony, claims[first:stop])
+        bouts.append(_bout(number, (first, stop), claims, cast, here, how_sure, rulesets, day, noise))
     return Ledger(bouts=tuple(bouts))
+
+
+def _cast(testimony: Testimony, claims: tuple[Claim, ...]) -> Sheet:
+    """The sheet with the competitors of the bout that most of the claims belong to."""
+    if not testimony.casts or not claims:
+        return testimony.sheet
+    middle = claims[len(claims) // 2].first
+    mine = max((cast for cast in testimony.casts if cast.first <= middle), key=lambda cast: cast.first)
+    return testimony.sheet.model_copy(update={"competitors": mine.competitors})
 
 
 def choose(

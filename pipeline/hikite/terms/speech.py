@@ -46,6 +46,7 @@ class Actors(BaseModel, frozen=True, extra="forbid"):
     places: tuple[str, ...]
     language_before: tuple[str, ...]
     links: tuple[str, ...]
+    origins: tuple[str, ...]
     wearing: tuple[str, ...]
     calling: tuple[str, ...]
     prepositions: tuple[str, ...]
