@@ -28,6 +28,7 @@ class Entries:
         self.clocks, self.rules = clocks, scales.rules
         self.matter, self.grid = reckoning.matter, reckoning.grid
         self.told = [step.at_ms for step in reckoning.steps.steps]
+        self.paid = self._paid()
 
     def build(self) -> tuple[Event, ...]:
         """All events in time order."""
@@ -37,6 +38,27 @@ class Entries:
         events = [event for event, _ in lines]
         events += [self._plain(number, claim) for number, claim in self.claims.items() if number not in used]
         return tuple(sorted(events, key=lambda event: (event.start_ms, event.end_ms)))
+
+    def _paid(self) -> dict[int, Scoring]:
+        """By claim, the line of the score that was paid for what it tells of."""
+        paid = {}
+        for scoring in self.scorings:
+            _, deed = self._source(scoring)
+            if deed is not None and not scoring.penalty:
+                paid.update(dict.fromkeys(deed.claims, scoring))
+        return paid
+
+    def _settled(self, number: int, claim: Claim) -> dict[str, object]:
+        """What the score tells of a claim: whose it was that scored, and that it came off."""
+        scoring = self.paid.get(number)
+        if scoring is None or claim.kind not in ("technique", "hold", "landing"):
+            return {}
+        side = self.rules.sides[scoring.side if claim.kind != "landing" else 1 - scoring.side]
+        reasons = (*claim.reasons, Reason(name="it was paid for", weight=round(scoring.sure, 3)))
+        settled: dict[str, object] = {"side": side, "side_confidence": min(1.0, scoring.side_sure)}
+        if claim.kind == "technique" and claim.status in ("attempted", "failed", "threatened"):
+            settled |= {"status": "completed", "status_confidence": min(1.0, scoring.sure)}
+        return settled | {"reasons": reasons}
 
     def _carried_in(self) -> list[Event]:
         """The score a recording begins with, where it begins midway."""
@@ -67,7 +89,7 @@ class Entries:
         if claim.kind == "score" and status == "given":
             status = "recalled" if self._told_before(claim) else "given"
             reasons = (*reasons, Reason(name="not counted by the most probable bout"))
-        return Event(
+        event = Event(
             start_ms=claim.start_ms,
             end_ms=claim.end_ms,
             kind=claim.kind,
@@ -95,6 +117,7 @@ class Entries:
             status_confidence=claim.statuses.get(claim.status, 1.0),
             reasons=reasons,
         )
+        return event.model_copy(update=self._settled(number, claim))
 
     def _told_before(self, claim: Claim) -> bool:
         value = claim.points if self.rules.by_points else claim.score_class
