@@ -12,6 +12,7 @@ from hikite.evaluate.calibrations import Guess
 from hikite.evaluate.figures import ClaimFigures, Figure, add, compare, evaluate_claims
 from hikite.evaluate.golds import Gold, read_gold
 from hikite.evaluate.matches import Same, heard_mentions
+from hikite.evaluate.settlings import settled
 from hikite.process import Lexicon, process
 from hikite.records import Recording, Sheet, Transcript
 from hikite.transcripts import read
@@ -115,7 +116,8 @@ def evaluate_one(recording: Recording, gold: Gold, same: Same, stage: Stage = "l
     if stage == "mentions":
         claims = compare(heard_mentions(recording.mentions, recording.talk), gold, same)
     else:
-        claims = evaluate_claims(recording.testimony, recording.talk, gold, same)
+        testimony = settled(recording) if stage == "ledger" else recording.testimony
+        claims = evaluate_claims(testimony, recording.talk, gold, same)
     ledger = evaluate_ledger(recording.ledger, gold) if stage == "ledger" else None
     file = Path(recording.transcript.source).name
     return Evaluated(id=gold.id, file=file, claims=claims, ledger=ledger)
