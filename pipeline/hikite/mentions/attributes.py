@@ -1,6 +1,7 @@
 """Which variant of a technique or grip is meant, read from the words in, before and behind its name."""
 
 import tomllib
+from collections.abc import Iterable, Iterator
 from functools import cache
 
 from pydantic import BaseModel, RootModel, ValidationError
@@ -9,6 +10,7 @@ from hikite.errors import LexiconError
 from hikite.terms.places import lexicon_root
 
 _BEFORE, _AFTER = 3, 4
+Phrases = dict[str, list[tuple[list[str], str]]]
 
 
 class Wording(BaseModel, frozen=True, extra="forbid"):
@@ -35,17 +37,39 @@ def load_wordings(language: str) -> Wordings:
         raise LexiconError(str(problem), file=str(file)) from problem
 
 
-def attributes_of(
-    words: tuple[str, ...], first: int, stop: int, low: int, high: int, wordings: Wordings
-) -> tuple[str, ...]:
-    """The attributes of the name in words ``first`` to ``stop``; ``low`` and ``high`` bound the view."""
-    inside = f" {' '.join(words[first:stop])} "
-    before = f" {' '.join(words[max(low, first - _BEFORE) : first])} "
-    after = f" {' '.join(words[stop : min(high, stop + _AFTER)])} "
-    return tuple(
-        name
-        for name, wording in wordings.root.items()
-        if any(f" {phrase} " in inside for phrase in wording.inside)
-        or any(f" {phrase} " in before for phrase in wording.before)
-        or any(f" {phrase} " in after for phrase in wording.after)
-    )
+class Attributes:
+    """The attribute phrases of one language by their first word and by where they stand."""
+
+    def __init__(self, language: str) -> None:
+        wordings = load_wordings(language).root
+        self._order = {name: number for number, name in enumerate(wordings)}
+        self._before, self._inside, self._after = (
+            _by_word((name, getattr(wording, place)) for name, wording in wordings.items())
+            for place in ("before", "inside", "after")
+        )
+
+    def of(self, words: list[str], first: int, stop: int, low: int, high: int) -> tuple[str, ...]:
+        """The attributes of the name in words ``first`` to ``stop``; ``low`` and ``high`` bound the view."""
+        found = {
+            *_met(self._before, words, max(low, first - _BEFORE), first),
+            *_met(self._inside, words, first, stop),
+            *_met(self._after, words, stop, min(high, stop + _AFTER)),
+        }
+        return tuple(sorted(found, key=self._order.__getitem__))
+
+
+def _by_word(phrases: Iterable[tuple[str, tuple[str, ...]]]) -> Phrases:
+    index: Phrases = {}
+    for name, several in phrases:
+        for phrase in several:
+            pieces = phrase.split()
+            index.setdefault(pieces[0], []).append((pieces, name))
+    return index
+
+
+def _met(phrases: Phrases, words: list[str], first: int, stop: int) -> Iterator[str]:
+    """The attributes whose phrases stand whole between two places."""
+    for at in range(first, stop):
+        for pieces, name in phrases.get(words[at], ()):
+            if at + len(pieces) <= stop and words[at : at + len(pieces)] == pieces:
+                yield name

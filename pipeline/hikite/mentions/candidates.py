@@ -1,14 +1,13 @@
 """Word windows that share a sound key with a name: few enough to be weighed one by one."""
 
-from collections.abc import Iterator
-
 import numpy as np
 import numpy.typing as npt
 
 from hikite.sounds.skeletons import Ints, Keys, Skeleton, drop
 
 _SPREAD = np.uint64(0x9E3779B97F4A7C15)
-_BITS = 20
+_BITS, _ROUGHLY = 20, np.uint64(2)
+_FRONT, _BACK = np.tril_indices(16, -1)
 
 
 class KeyTable:
@@ -27,41 +26,52 @@ class KeyTable:
         order = np.argsort(np.array(keys, np.uint64), kind="stable")
         every = np.array(keys, np.uint64)[order]
         self._entries = np.array(entries, np.int64)[order]
-        self._keys, first = np.unique(every, return_index=True)
-        self._first = np.append(first, len(every)).astype(np.int64)
-        self._seen = np.zeros(1 << _BITS, np.bool_)
-        self._seen[_slots(self._keys)] = True
+        kept, first = np.unique(every, return_index=True)
+        ends = np.append(first[1:], len(every))
+        by_slot = np.argsort(_slots(kept), kind="stable")
+        slots = _slots(kept)[by_slot]
+        # One row more than keys, so that a look past the last slot finds a key that no word has.
+        self._keys = np.append(kept[by_slot], ~np.uint64(0))
+        self._first = np.append(first[by_slot], 0).astype(np.int64)
+        self._counts = np.append((ends - first)[by_slot], 0).astype(np.int64)
+        self._slot = np.full(1 << _BITS, len(slots), np.int32)
+        self._slot[slots[::-1]] = np.arange(len(slots), dtype=np.int32)[::-1]
+        # A smaller table that stays in the processor's cache turns most keys away.
+        self._seen = np.zeros(1 << _BITS >> int(_ROUGHLY), np.bool_)
+        self._seen[slots >> _ROUGHLY] = True
+        self._crowd = int(np.bincount(slots.astype(np.int64)).max(initial=1))
 
-    def look(self, keys: Keys, sizes: Ints, losses: Ints) -> Iterator[tuple[Ints, Ints]]:
+    def look(self, keys: Keys, sizes: Ints, losses: Ints) -> tuple[Ints, Ints]:
         """Rows of ``keys`` and entries that share a key, after up to ``losses`` classes are left out."""
-        yield from self._hit(keys, np.arange(len(keys)))
-        one = np.flatnonzero(losses > 0)
-        keys, sizes, losses = keys[one], sizes[one], losses[one]
-        for place in range(int(sizes.max(initial=0))):
-            long = np.flatnonzero(sizes > place)
-            if not len(long):
-                break
-            shorter = drop(keys[long], place)
-            yield from self._hit(shorter, one[long])
-            two = np.flatnonzero(losses[long] > 1)
-            if len(two):
-                for second in range(place):
-                    yield from self._hit(drop(shorter[two], second), one[long[two]])
+        rows = np.arange(len(keys))
+        one = rows[losses > 0]
+        each, place = spread(sizes[one])
+        shorter, of_shorter = drop(keys[one[each]], place), one[each]
+        two = np.flatnonzero(losses[one] > 1)
+        pairs, pair = spread(sizes[one[two]] * (sizes[one[two]] - 1) // 2)
+        begin = (np.cumsum(sizes[one]) - sizes[one])[two]
+        shortest = drop(shorter[begin[pairs] + _FRONT[pair]], _BACK[pair])
+        every = np.concatenate([keys, shorter, shortest])
+        return self._hit(every, np.concatenate([rows, of_shorter, one[two[pairs]]]))
 
-    def _hit(self, keys: Keys, rows: Ints) -> Iterator[tuple[Ints, Ints]]:
-        maybe = np.flatnonzero(self._seen[_slots(keys)])
-        if not len(maybe):
-            return
-        keys, rows = keys[maybe], rows[maybe]
-        at = np.searchsorted(self._keys, keys)
-        at[at == len(self._keys)] = 0
-        sure = self._keys[at] == keys
-        at, rows = at[sure], rows[sure]
-        counts = self._first[at + 1] - self._first[at]
-        total = int(counts.sum())
-        if total:
-            inside = np.arange(total) - np.repeat(np.cumsum(counts) - counts, counts)
-            yield np.repeat(rows, counts), self._entries[np.repeat(self._first[at], counts) + inside]
+    def _hit(self, keys: Keys, rows: Ints) -> tuple[Ints, Ints]:
+        """Rows and entries of all keys that the table holds."""
+        slots = _slots(keys)
+        maybe = np.flatnonzero(self._seen[slots >> _ROUGHLY])
+        keys, at = keys[maybe], self._slot[slots[maybe]].astype(np.int64)
+        for _ in range(self._crowd - 1):
+            at += (self._keys[at] != keys) & (at < len(self._keys) - 1)
+        sure = np.flatnonzero(self._keys[at] == keys)
+        at, rows = at[sure], rows[maybe[sure]]
+        counts = self._counts[at]
+        hit, inside = spread(counts)
+        return rows[hit], self._entries[self._first[at][hit] + inside]
+
+
+def spread(counts: Ints) -> tuple[Ints, Ints]:
+    """For each of ``counts`` things of every row: the row and the thing's number within it."""
+    rows = np.repeat(np.arange(len(counts)), counts)
+    return rows, np.arange(len(rows)) - (np.cumsum(counts) - counts)[rows]
 
 
 def _slots(keys: Keys) -> npt.NDArray[np.uint64]:

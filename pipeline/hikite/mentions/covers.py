@@ -2,13 +2,19 @@
 
 from bisect import bisect_right
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
-
-from hikite.records import Candidate
+from typing import Literal, NamedTuple
 
 
-@dataclass(frozen=True)
-class Found:
+class Option(NamedTuple):
+    """A concept that a find may be: as ``Candidate`` of the records, cheap enough to be made and dropped."""
+
+    concept: str
+    probability: float
+    form: str
+    how: Literal["exact", "near", "sound"]
+
+
+class Found(NamedTuple):
     """Words ``first`` to ``stop`` that may be a name, and what it is worth to have found it there.
 
     ``weak`` marks an everyday word that only counts among others of the trade.
@@ -17,17 +23,17 @@ class Found:
     first: int
     stop: int
     worth: float
-    candidates: tuple[Candidate, ...]
+    candidates: tuple[Option, ...]
     weak: bool = False
 
     def believed(self, chance: float) -> "Found":
         """The same find, its candidates sharing this probability."""
         total = sum(candidate.probability for candidate in self.candidates)
         candidates = tuple(
-            candidate.model_copy(update={"probability": round(chance * candidate.probability / total, 4)})
+            candidate._replace(probability=round(chance * candidate.probability / total, 4))
             for candidate in self.candidates
         )
-        return replace(self, candidates=candidates)
+        return self._replace(candidates=candidates)
 
 
 def best_cover(finds: Sequence[Found]) -> list[Found]:

@@ -1,7 +1,7 @@
 """Names written as the lexicon writes them, wherever the words are cut."""
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from typing import NamedTuple
 
 import ahocorasick_rs
 import numpy as np
@@ -16,8 +16,7 @@ _JOINABLE = 5
 _ENDING = 4
 
 
-@dataclass(frozen=True)
-class Match:
+class Match(NamedTuple):
     """Words ``first`` to ``stop`` written as this name; ``plain`` when without any ending or swap."""
 
     first: int
@@ -52,7 +51,7 @@ class Spelt:
         """Every match, overlapping ones too."""
         matches: list[Match] = []
         fronts: list[tuple[int, int, str]] = []
-        backs: dict[tuple[int, str], int] = {}
+        backs: dict[int, list[tuple[str, int]]] = {}
         for first, stop, pattern in self._hits(stream):
             for number, plain in self._whole.get(pattern, ()):
                 more = stop - first - self._sizes[number]
@@ -63,7 +62,7 @@ class Spelt:
             if pattern in self._slotted:
                 fronts.append((first, stop, pattern))
             if pattern in self._backs:
-                backs[first, pattern] = stop
+                backs.setdefault(first, []).append((pattern, stop))
         return [*matches, *self._over_slots(fronts, backs)]
 
     def _hits(self, stream: Stream) -> Iterator[tuple[int, int, str]]:
@@ -75,20 +74,24 @@ class Spelt:
         starts = stream.starts
         first = np.searchsorted(starts, spans[:, 1])
         stop = np.searchsorted(starts, spans[:, 2])
+        # A hit may begin past the last border; it is no word then.
+        first = np.minimum(first, len(stream.words) - 1)
         whole = (starts[first] == spans[:, 1]) & (starts[stop] == spans[:, 2])
+        whole &= stream.sections[first] == stream.sections[stop - 1]
         for pattern, one, two in zip(
             spans[whole, 0].tolist(), first[whole].tolist(), stop[whole].tolist(), strict=True
         ):
-            if stream.whole(one, two):
-                yield one, two, self._patterns[pattern]
+            yield one, two, self._patterns[pattern]
 
     def _over_slots(
-        self, fronts: list[tuple[int, int, str]], backs: dict[tuple[int, str], int]
+        self, fronts: list[tuple[int, int, str]], backs: dict[int, list[tuple[str, int]]]
     ) -> Iterator[Match]:
         for first, stop, front in fronts:
-            for back, number in self._slotted[front]:
-                for at in range(stop, stop + _SLOT_WORDS + 1):
-                    end = backs.get((at, back))
-                    if end is not None:
-                        yield Match(first, end, number, True)
-                        break
+            near: dict[str, int] = {}
+            for at in range(stop, stop + _SLOT_WORDS + 1):
+                for back, end in backs.get(at, ()):
+                    near.setdefault(back, end)
+            if near:
+                for back, number in self._slotted[front]:
+                    if back in near:
+                        yield Match(first, near[back], number, True)

@@ -102,14 +102,14 @@ class Heard:
             skeleton = table.skeleton
             able = np.flatnonzero((sizes >= skeleton.shortest - 2) & (sizes <= skeleton.longest + 2))
             losses = np.minimum(skeleton.lost_of(sizes[able]), most[able])
-            for at, entry in table.look(keys[able], sizes[able], losses):
-                row = able[at]
-                shared = np.bitwise_count(group.bits[row] & self._bits[entry])
-                enough = shared >= np.maximum(counts[row], self._bit_counts[entry]) * share[row]
-                row, entry = row[enough], entry[enough]
-                long, short = group.sounds[row], self.lengths[entry]
-                near = np.abs(long - short) * 3 <= np.maximum(long, short)
-                found.append(row[near] * len(self.readings) + entry[near])
+            at, entry = table.look(keys[able], sizes[able], losses)
+            row = able[at]
+            shared = np.bitwise_count(group.bits[row] & self._bits[entry])
+            enough = np.flatnonzero(shared >= np.maximum(counts[row], self._bit_counts[entry]) * share[row])
+            row, entry = row[enough], entry[enough]
+            long, short = group.sounds[row], self.lengths[entry]
+            near = np.abs(long - short) * 3 <= np.maximum(long, short)
+            found.append(row[near] * len(self.readings) + entry[near])
         pairs = np.sort(np.concatenate(found))
         pairs = pairs[np.append(True, pairs[1:] != pairs[:-1])] if len(pairs) else pairs
         return pairs // len(self.readings), pairs % len(self.readings)
@@ -118,7 +118,7 @@ class Heard:
         """The pairs that a plain edit distance leaves."""
         if not len(row):
             return row, entry
-        used, index = np.unique(row, return_inverse=True)
+        used, index = _used(row)
         rough = self._joined("doubled", group, ids, used)
         alike = process.cpdist(
             rough[index],
@@ -134,7 +134,7 @@ class Heard:
         """The weighted distance of each pair, per sound."""
         if not len(row):
             return np.zeros(0, np.float32)
-        used, index = np.unique(row, return_inverse=True)
+        used, index = _used(row)
         codes, sizes = coded(self._joined("sounds", group, ids, used).tolist())
         sizes = sizes[index]
         distance = self._costs.distances(codes[index], sizes, self._codes[entry], self._code_sizes[entry])
@@ -144,15 +144,28 @@ class Heard:
         self, what: Literal["sounds", "doubled"], group: Windows, ids: Ints, rows: Ints
     ) -> npt.NDArray[np.object_]:
         """The sounds of each of these windows, as read or doubled."""
-        pieces = [getattr(reading, what) for reading in self.vocabulary.readings]
         words = ids.tolist()
-        firsts, sizes, readings = (array[rows].tolist() for array in (group.first, group.size, group.reading))
+        texts, borders = [], []
+        for reading in self.vocabulary.readings:
+            pieces = getattr(reading, what)
+            spoken = [pieces[word] for word in words]
+            texts.append("".join(spoken))
+            borders.append(np.concatenate([[0], np.cumsum([len(piece) for piece in spoken])]))
+        first, readings = group.first[rows], group.reading[rows]
+        both = np.stack(borders)
+        starts, stops = both[readings, first].tolist(), both[readings, first + group.size[rows]].tolist()
         joined = np.empty(len(rows), np.object_)
         joined[:] = [
-            "".join([pieces[reading][word] for word in words[first : first + size]])
-            for first, size, reading in zip(firsts, sizes, readings, strict=True)
+            texts[reading][start:stop]
+            for start, stop, reading in zip(starts, stops, readings.tolist(), strict=True)
         ]
         return joined
+
+
+def _used(rows: Ints) -> tuple[Ints, Ints]:
+    """The distinct of ordered rows, and the place of each row among them."""
+    new = np.append(True, rows[1:] != rows[:-1])
+    return rows[new], np.cumsum(new) - 1
 
 
 def _entries(names: tuple[Name, ...], ear: Ear) -> tuple[list[str], list[list[int]]]:

@@ -1,13 +1,12 @@
 """Every mention of a lexicon concept in a talk: as written, nearly so, or by sound, without overlap."""
 
 import math
-from dataclasses import replace
 
 import numpy as np
 
-from hikite.mentions.attributes import attributes_of, load_wordings
+from hikite.mentions.attributes import Attributes
 from hikite.mentions.contexts import Surroundings
-from hikite.mentions.covers import Found, best_cover
+from hikite.mentions.covers import Found, Option, best_cover
 from hikite.mentions.evidence import WRITTEN_SIGNS, Vector, load_weights
 from hikite.mentions.exact import Match, Spelt
 from hikite.mentions.hearing import Heard
@@ -47,7 +46,7 @@ class Matcher:
         self.heard = Heard(self.spoken, ear, language)
         self.surroundings = Surroundings(language, terms.names, ear)
         self._gatherer = Gatherer(terms, self.spoken, self.heard, self._weights.guests, language)
-        self._wordings = load_wordings(language)
+        self._attributes = Attributes(language)
 
     @property
     def concepts(self) -> list[str]:
@@ -57,7 +56,12 @@ class Matcher:
     def find(self, talk: Talk) -> tuple[Mention, ...]:
         """Every mention of the talk in order, without overlap."""
         kept = self.cover(stream_of(talk), self._weights.vector(), self._weights.least)
-        return tuple(self._mention(find, kept, at, talk) for at, find in enumerate(kept))
+        words = [token.text for token in talk.tokens]
+        lows = [0, *(find.stop for find in kept)]
+        highs = [*(find.first for find in kept[1:]), len(words)]
+        return tuple(
+            self._mention(find, low, high, words) for find, low, high in zip(kept, lows, highs, strict=False)
+        )
 
     def written(self, stream: Stream) -> list[Match]:
         """Every name that stands there as written, overlapping ones too."""
@@ -101,7 +105,7 @@ class Matcher:
                 and self._terms.concepts[family].generic
                 and self._terms.is_a(kept[-1].candidates[0].concept, family)
             ):
-                kept[-1] = replace(kept[-1], stop=find.stop)
+                kept[-1] = kept[-1]._replace(stop=find.stop)
             else:
                 kept.append(find)
         return kept
@@ -130,7 +134,7 @@ class Matcher:
         best = ranked[0][1][0]
         shares = [math.exp(-_SLIP_RIVALRY * (best - likeness)) for _, (likeness, _) in ranked]
         candidates = tuple(
-            Candidate(
+            Option(
                 concept=concept, probability=round(_SLIPPED * share / sum(shares), 4), form=form, how="near"
             )
             for (concept, (_, form)), share in zip(ranked, shares, strict=True)
@@ -162,7 +166,7 @@ class Matcher:
             shares.items(), key=lambda item: (-item[1][0], self._rank(item[1][1], item[0]), item[0])
         )
         candidates = tuple(
-            Candidate(
+            Option(
                 concept=concept,
                 probability=round(sure * share / total, 4),
                 form=form,
@@ -190,14 +194,14 @@ class Matcher:
             finds.append(Found(int(windows.first[at]), int(windows.stop[at]), worth, candidates))
         return finds
 
-    def _rivals(self, rivals: list[tuple[int, float, int]], best: float) -> tuple[Candidate, ...]:
+    def _rivals(self, rivals: list[tuple[int, float, int]], best: float) -> tuple[Option, ...]:
         """The concepts a window may be: the nearest with its fitted probability, others by distance."""
         nearest = rivals[0][1]
         shares = [math.exp(-_RIVALRY * (distance - nearest)) for _, distance, _ in rivals[1:]]
         # One share more stands for all that is in no list: other names, and no name at all.
         others = [min(best, (1 - best) * share / (1 + sum(shares))) for share in shares]
         return tuple(
-            Candidate(
+            Option(
                 concept=self._gatherer.concepts[concept],
                 probability=round(probability, 4),
                 form=self.spoken[self.heard.names[entry][0]].form,
@@ -206,21 +210,13 @@ class Matcher:
             for (concept, _, entry), probability in zip(rivals, (best, *others), strict=True)
         )
 
-    def _mention(self, find: Found, kept: list[Found], at: int, talk: Talk) -> Mention:
+    def _mention(self, find: Found, low: int, high: int, words: list[str]) -> Mention:
         concept = self._terms.concepts[find.candidates[0].concept]
-        low = kept[at - 1].stop if at else 0
-        high = kept[at + 1].first if at + 1 < len(kept) else len(talk.tokens)
-        words = tuple(
-            token.text for token in talk.tokens[max(low, find.first - 4) : min(high, find.stop + 5)]
-        )
-        shift = max(low, find.first - 4)
         return Mention(
             first=find.first,
             stop=find.stop,
             kind=concept.kind,
-            candidates=find.candidates,
+            candidates=tuple(Candidate(**option._asdict()) for option in find.candidates),
             generic=concept.generic,
-            attributes=attributes_of(
-                words, find.first - shift, find.stop - shift, 0, len(words), self._wordings
-            ),
+            attributes=self._attributes.of(words, find.first, find.stop, low, high),
         )

@@ -13,9 +13,11 @@ from hikite.terms import Name
 
 _LEAST_LETTERS = 8
 _INTACT = 4
-_SPREAD = 2
 _WORDS = 6
 _LIKENESS = 0.86
+_WRONG = 1 - _LIKENESS
+# Forms by their first or last letters and by the length of what they may be written as.
+Index = dict[str, dict[int, list[tuple[int, str]]]]
 
 
 @dataclass(frozen=True)
@@ -34,40 +36,48 @@ class Slips:
     def __init__(self, names: tuple[Name, ...]) -> None:
         self._forms: list[str] = []
         self._names: list[int] = []
-        self._heads: dict[str, list[int]] = {}
-        self._tails: dict[str, list[int]] = {}
+        heads: Index = {}
+        tails: Index = {}
         for number, name in enumerate(names):
             form = squash(name.form)
             if len(form) < _LEAST_LETTERS or name.weak or "~" in name.form:
                 continue
-            self._heads.setdefault(form[:_INTACT], []).append(len(self._forms))
-            self._tails.setdefault(form[-_INTACT:], []).append(len(self._forms))
+            # Likeness counts wrong letters by the longer of the two: one more can be written than left out.
+            more, less = int(_WRONG * len(form) / (1 - _WRONG)), int(_WRONG * len(form))
+            # A wrong letter leaves one half of a name as it is; that is asked of names with two as well.
+            intact = len(form) // 2
+            for length in range(len(form) - less, len(form) + more + 1):
+                for index, key, piece in (
+                    (heads, form[:_INTACT], form[:intact]),
+                    (tails, form[-_INTACT:], form[-intact:]),
+                ):
+                    index.setdefault(key, {}).setdefault(length, []).append((len(self._forms), piece))
             self._forms.append(form)
             self._names.append(number)
-        self._lengths = [len(form) for form in self._forms]
+        self._heads, self._tails = heads, tails
 
     def find(self, stream: Stream, odd: Flags) -> list[Slip]:
         """Every window with an odd word in it that is spelt nearly as a name."""
-        starts = stream.starts.tolist()
+        starts, joined, last = stream.starts.tolist(), stream.joined, len(stream.words)
         oddness = np.concatenate([[0], np.cumsum(odd)]).tolist()
-        windows: list[tuple[int, int]] = []
-        forms: list[int] = []
-        last = len(stream.words)
-        for first in range(last):
-            if oddness[min(first + _WORDS, last)] == oddness[first]:
-                continue
-            start = starts[first]
-            head = self._heads.get(stream.joined[start : start + _INTACT], ())
-            for stop in range(first + 1, min(first + _WORDS, last) + 1):
-                length = starts[stop] - start
-                if oddness[stop] == oddness[first] or length < _LEAST_LETTERS - _SPREAD:
-                    continue
-                tail = self._tails.get(stream.joined[starts[stop] - _INTACT : starts[stop]], ())
-                for form in {*head, *tail} if head or tail else ():
-                    if abs(self._lengths[form] - length) <= _SPREAD:
-                        windows.append((first, stop))
-                        forms.append(form)
-        return self._alike(stream, windows, forms)
+        near: set[tuple[int, int, int]] = set()
+        for at, start in enumerate(starts):
+            heads = self._heads.get(joined[start : start + _INTACT])
+            if heads:
+                for stop in range(at + 1, min(at + _WORDS, last) + 1):
+                    if oddness[stop] > oddness[at]:
+                        for form, piece in heads.get(starts[stop] - start, ()):
+                            if joined.startswith(piece, start):
+                                near.add((at, stop, form))
+            tails = self._tails.get(joined[max(start - _INTACT, 0) : start])
+            if tails:
+                for first in range(max(at - _WORDS, 0), at):
+                    if oddness[at] > oddness[first]:
+                        for form, piece in tails.get(start - starts[first], ()):
+                            if joined.endswith(piece, 0, start):
+                                near.add((first, at, form))
+        found = sorted(near)
+        return self._alike(stream, [(first, stop) for first, stop, _ in found], [form for *_, form in found])
 
     def _alike(self, stream: Stream, windows: list[tuple[int, int]], forms: list[int]) -> list[Slip]:
         if not windows:

@@ -37,11 +37,15 @@ class Stream:
         sizes = np.fromiter((len(word) for word in self.words), np.int64, len(self.words))
         return np.concatenate([[0], np.cumsum(sizes)])
 
+    @cached_property
+    def sections(self) -> Ints:
+        """The stretch of each word that a name as written stays in: one run, no sentence end inside."""
+        ends = np.array([mark in _SENTENCE_ENDS for mark in self.marks], np.int64)
+        return np.asarray(self.run * (len(ends) + 1) + np.cumsum(ends) - ends, np.int64)
+
     def whole(self, first: int, stop: int) -> bool:
-        """Whether a name as written may fill these words: one run, no sentence end inside."""
-        if self.run[first] != self.run[stop - 1]:
-            return False
-        return all(mark not in _SENTENCE_ENDS for mark in self.marks[first : stop - 1])
+        """Whether a name as written may fill these words."""
+        return bool(self.sections[first] == self.sections[stop - 1])
 
 
 def stream_of(talk: Talk) -> Stream:

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 import numpy as np
 import numpy.typing as npt
 
+from hikite.mentions.candidates import spread
 from hikite.mentions.vocabularies import Reading, Vocabulary
 from hikite.sounds.skeletons import SKELETONS, Bits, Flags, Ints, Keys, join
 
@@ -19,7 +20,7 @@ class Windows:
 
     ``keys`` and ``sizes`` are by skeleton; ``bits`` are the sounds side by side, ``sounds`` their number, and
     ``odd`` tells whether a word that plain speech seldom holds is among them. ``places`` are all places in
-    the text, ``window`` the window that stands there.
+    the text by window; those of window n are from ``starts[n]`` up to ``starts[n + 1]``.
     """
 
     first: Ints
@@ -31,31 +32,28 @@ class Windows:
     sounds: Ints
     odd: Flags
     places: Ints
-    window: Ints
+    starts: Ints
 
     def everywhere(self, rows: Ints) -> tuple[Ints, Ints]:
         """For windows ``rows``, all places where each stands: indexes into ``rows`` and the places."""
-        order = np.argsort(self.window, kind="stable")
-        starts = np.searchsorted(self.window[order], np.arange(len(self.first) + 1))
-        counts = starts[rows + 1] - starts[rows]
-        inside = np.arange(int(counts.sum())) - np.repeat(np.cumsum(counts) - counts, counts)
-        index = np.repeat(np.arange(len(rows)), counts)
-        return index, self.places[order[np.repeat(starts[rows], counts) + inside]]
+        index, inside = spread(self.starts[rows + 1] - self.starts[rows])
+        return index, self.places[self.starts[rows][index] + inside]
 
 
 def windows(vocabulary: Vocabulary, ids: Ints, run: Ints, least: int, most: int) -> Windows:
     """The windows over words of these numbers that lie in one run and have ``least`` to ``most`` sounds."""
     columns: list[list[npt.NDArray[np.generic]]] = []
+    twofold, rare = vocabulary.twofold[ids], vocabulary.rare[ids]
     for number, reading in enumerate(vocabulary.readings):
+        ends = np.concatenate([[0], np.cumsum(reading.lengths[ids])])
         for size, keys, sizes, bits, mark in _of_every_size(reading, ids):
             count = len(ids) - size + 1
-            ends = np.concatenate([[0], np.cumsum(reading.lengths[ids])])
             sounds = ends[size:] - ends[:count]
             fit = (run[size - 1 :] == run[:count]) & (sounds >= least) & (sounds <= most)
             if number:
-                fit &= _within(vocabulary.twofold[ids], size)
+                fit &= _within(twofold, size)
             at = np.flatnonzero(fit)
-            odd = _within(vocabulary.rare[ids], size)
+            odd = _within(rare, size)
             same = np.full(len(at), size, np.int64), np.full(len(at), number, np.int64)
             marks = mark[at] ^ np.uint64(number)
             columns.append(
@@ -64,7 +62,10 @@ def windows(vocabulary: Vocabulary, ids: Ints, run: Ints, least: int, most: int)
     first, size_, reading_, sounds_, odd_, bits_, marks_, *rest = (
         np.concatenate(column) for column in zip(*columns, strict=True)
     )
-    _, kept, window = np.unique(marks_, return_index=True, return_inverse=True)
+    order = np.argsort(marks_)
+    ordered = marks_[order]
+    heads = np.flatnonzero(np.append(True, ordered[1:] != ordered[:-1])[: len(order)])
+    kept = order[heads]
     return Windows(
         first[kept],
         size_[kept],
@@ -74,8 +75,8 @@ def windows(vocabulary: Vocabulary, ids: Ints, run: Ints, least: int, most: int)
         bits_[kept],
         sounds_[kept],
         odd_[kept],
-        first,
-        window,
+        first[order],
+        np.append(heads, len(order)),
     )
 
 

@@ -88,21 +88,22 @@ class Costs:
     def _batch(self, heard: Codes, heard_sizes: Ints, meant: Codes, meant_sizes: Ints) -> Floats:
         """The distances of pairs of like length: one table row at a time, all pairs in one step."""
         every = np.arange(len(heard))
-        drops = np.ascontiguousarray(self.drops[meant].T)
-        row = np.concatenate([np.zeros((1, len(heard)), np.float32), np.cumsum(drops, axis=0)])
         columns = np.ascontiguousarray(meant.T).astype(np.intp)
-        found = row[meant_sizes, every]
-        for step in range(heard.shape[1]):
-            codes = heard[:, step].astype(np.intp)
-            added = self.drops[codes]
-            base = codes * self.swaps.shape[1]
-            after = np.empty_like(row)
-            after[0] = row[0] + added
-            for at in range(len(columns)):
-                best = row[at] + self.swaps.take(base + columns[at])
-                np.minimum(best, row[at + 1] + added, out=best)
-                np.minimum(best, after[at] + drops[at], out=after[at + 1])
-            row = after
+        # What all sounds meant so far cost when lost: taking it off makes a row's losses a running minimum.
+        lost = np.zeros((len(columns) + 1, len(heard)), np.float32)
+        np.cumsum(self.drops[columns], axis=0, out=lost[1:])
+        row, found = lost.copy(), lost[meant_sizes, every]
+        codes = np.ascontiguousarray(heard.T).astype(np.intp)
+        after = np.empty_like(row)
+        for step, code in enumerate(codes):
+            np.add(row, self.drops[code], out=after)
+            swapped = self.swaps.take(code * self.swaps.shape[1] + columns)
+            swapped += row[:-1]
+            np.minimum(after[1:], swapped, out=after[1:])
+            after -= lost
+            np.minimum.accumulate(after, axis=0, out=after)
+            after += lost
+            row, after = after, row
             done = np.flatnonzero(heard_sizes == step + 1)
             found[done] = row[meant_sizes[done], done]
         return np.asarray(found, np.float32)

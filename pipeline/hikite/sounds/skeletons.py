@@ -86,11 +86,18 @@ SHAPE = Skeleton(("pbfv", "kg", "tdTD", "szSZCJ", "mnN", "lr"), True, 3, 7, ((4,
 SKELETONS = (FINE, COARSE, SHAPE)
 
 
-def drop(keys: Keys, place: int) -> Keys:
-    """The keys without the class at a place, counted from the end."""
-    below = np.uint64(_WIDTH * place)
-    mask = np.uint64((1 << _WIDTH * place) - 1)
-    return ((keys >> (below + np.uint64(_WIDTH))) << below) | (keys & mask)
+_BELOW = np.arange(16, dtype=np.uint64) * np.uint64(_WIDTH)
+_MASKS = (np.uint64(1) << _BELOW) - np.uint64(1)
+
+
+def drop(keys: Keys, places: Ints) -> Keys:
+    """The keys, each without the class at a place, counted from the end."""
+    below, kept = _BELOW[places], _MASKS[places]
+    kept &= keys
+    found = keys >> (below + np.uint64(_WIDTH))
+    found <<= below
+    found |= kept
+    return found
 
 
 def join(keys: Keys, following: Keys, sizes: Ints) -> Keys:
