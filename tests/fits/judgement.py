@@ -33,7 +33,7 @@ from hikite.utterances import cut
 
 WEIGHTS = Path(__file__).parents[2] / "pipeline/hikite/claims/judgement.json"
 PRIORS = tomllib.loads((Path(__file__).parent / "priors.toml").read_text("utf-8"))
-STATUS_STRENGTH, SIDE_STRENGTH, RAREST = 5.0, 3.0, 4
+STATUS_STRENGTH, SIDE_STRENGTH, RAREST = 5.0, 5.0, 4
 JUDGED = ("technique", "grip", "hold", "score", "penalty", "result")
 
 
@@ -152,18 +152,20 @@ def fit_side(rows: Sequence[dict[str, float]], pulls: Sequence[float]) -> SideJu
     rows = [
         {clue: value * pull for clue, value in row.items()} for row, pull in zip(rows, pulls, strict=True)
     ]
-    columns = named(rows)
+    columns, prior = named(rows), PRIORS["side"]
+    for clue in prior:
+        columns.setdefault(clue, len(columns))
+    centre = np.array([prior.get(clue, 0.0) for clue in columns])
     cues = matrix(rows, columns)
 
     def loss(weights: NDArray[np.float64]) -> tuple[float, NDArray[np.float64]]:
         sums = cues @ weights
         chances = 1.0 / (1.0 + np.exp(-sums))
-        penalty = 0.5 * SIDE_STRENGTH * float(weights @ weights)
-        return float(np.logaddexp(0, -sums).sum()) + penalty, cues.T @ (
-            chances - 1.0
-        ) + SIDE_STRENGTH * weights
+        away = weights - centre
+        penalty = 0.5 * SIDE_STRENGTH * float(away @ away)
+        return float(np.logaddexp(0, -sums).sum()) + penalty, cues.T @ (chances - 1.0) + SIDE_STRENGTH * away
 
-    weights = minimize(loss, np.zeros(len(columns)), jac=True, method="L-BFGS-B").x
+    weights = minimize(loss, centre, jac=True, method="L-BFGS-B").x
     return SideJudge(
         weights={clue: round(float(weights[c]), 3) for clue, c in columns.items() if abs(weights[c]) >= 0.005}
     )

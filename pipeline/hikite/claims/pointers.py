@@ -4,9 +4,10 @@ from hikite.claims.actors import Reference
 from hikite.claims.scenes import Scene
 from hikite.records import Claim
 
-_LAST = 3
+_NEAR = 1
+# What hangs on more than the statements right beside it.
+_LASTING = frozenset({"hold", "result", "penalty"})
 _CLOSE, _FOCUS_REACH = 4, 90
-_TOLD_BY_SIDE = frozenset({"name", "colour", "nation", "epithet"})
 
 
 class Pointers:
@@ -28,6 +29,7 @@ class Pointers:
         hung: dict[str, float] = {}
         _claimed(self._scene, number, settled, hung)
         _to_come(self._scene, number, settled, hung)
+        _paid(self._scene, number, settled, hung)
         return told | self._by_kind(number, hung)
 
     def _read(self, number: int) -> dict[str, float]:
@@ -100,21 +102,24 @@ def _focus(scene: Scene, index: int, pull: dict[str, float]) -> float:
 
 
 def _far(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, float]) -> None:
-    """Those named in the statement before or after the draft's clause, and in the statements around."""
+    """Those named around the draft's clause; who stands nearer hides who stands farther."""
     clause_first, _ = scene.clause(draft.first)
     _, clause_stop = scene.clause(draft.stop - 1)
     first, stop = scene.statement(draft.first)
-    places = {
-        "statement-before": (first, clause_first, -1),
-        "statement-after": (clause_stop, stop, 0),
-        "last-statement": (*scene.statement(draft.first, -1), -1),
-        "next-statement": (*scene.statement(draft.first, 1), 0),
-    }
-    for place, (low, high, which) in places.items():
-        told = [one for one in scene.pointers(low, high) if one.side in pull]
-        if told:
-            clues[f"{place}:{_part(scene, told[which])}"] = pull[told[which].side]
-            clues[place] = pull[told[which].side]
+    near = any(clue.startswith(("in:", "clause-before:")) for clue in clues)
+    before = (
+        ("statement-before", first, clause_first),
+        ("last-statement", *scene.statement(draft.first, -1)),
+    )
+    after = (("statement-after", clause_stop, stop), ("next-statement", *scene.statement(draft.first, 1)))
+    for places, which in ((before, -1), (after, 0)):
+        hidden = "-hidden" if near else ""
+        for place, low, high in places:
+            told = [one for one in scene.pointers(low, high) if one.side in pull]
+            if told:
+                clues[f"{place}:{_part(scene, told[which])}{hidden}"] = pull[told[which].side]
+                clues[f"{place}{hidden}"] = pull[told[which].side]
+                hidden = "-hidden"
     if any(one.how == "opponent" for one in scene.pointers(clause_first, draft.first)):
         clues["opponent-of-focus"] = _focus(scene, clause_first, pull)
         clues["opponent-of-first"] = _focus(scene, first, pull)
@@ -128,22 +133,20 @@ def _claimed(scene: Scene, number: int, settled: list[float], clues: dict[str, f
     seen: set[str] = set()
     for back in range(number - 1, max(number - 9, -1), -1):
         other = scene.drafts[back]
-        if settled[back] == 0.0:
+        distance = min(scene.statement_of[draft.first] - scene.statement_of[other.first], _NEAR + 1)
+        if settled[back] == 0.0 or other.kind in seen:
             continue
-        distance = min(scene.statement_of[draft.first] - scene.statement_of[other.first], 2)
-        if len(seen) < _LAST and other.kind not in seen:
+        if distance <= _NEAR or draft.kind in _LASTING:
             clues[f"last-{other.kind}.{other.status}{distance}{counter}"] = settled[back]
             clues[f"last-{other.kind}{distance}"] = settled[back]
         if not seen:
             clues[f"last{distance}{counter}"] = settled[back]
-            clues[f"last{distance}:{other.kind}.{other.status}"] = settled[back]
         seen.add(other.kind)
     for back in range(number - 1, -1, -1):
         other = scene.drafts[back]
         if other.kind == draft.kind and other.concept == draft.concept and settled[back]:
-            clues["same-concept-last"] = settled[back]
-            if draft.status == "recalled":
-                clues["same-concept-recalled"] = settled[back]
+            just = "-recalled" if draft.status == "recalled" else ""
+            clues[f"same-concept-last{just}"] = settled[back]
             break
 
 
@@ -153,10 +156,35 @@ def _to_come(scene: Scene, number: int, settled: list[float], clues: dict[str, f
     seen: set[str] = set()
     for ahead in range(number + 1, min(number + 7, len(settled))):
         other = scene.drafts[ahead]
+        distance = min(scene.statement_of[other.first] - scene.statement_of[draft.first], _NEAR + 1)
         if settled[ahead] == 0.0 or other.kind in seen:
             continue
-        distance = min(scene.statement_of[other.first] - scene.statement_of[draft.first], 2)
-        clues[f"next-{other.kind}.{other.status}{distance}"] = settled[ahead]
+        if distance <= _NEAR or draft.kind in _LASTING:
+            clues[f"next-{other.kind}.{other.status}{distance}"] = settled[ahead]
+            clues[f"next-{other.kind}{distance}"] = settled[ahead]
         if not seen:
-            clues[f"next{distance}:{other.kind}.{other.status}"] = settled[ahead]
+            clues[f"next{distance}"] = settled[ahead]
         seen.add(other.kind)
+
+
+def _paid(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
+    """A completed throw and the award that follows it, with nothing else paid for in between, have one side."""
+    draft = scene.drafts[number]
+    if draft.kind == "score" and draft.status == "given":
+        for back in range(number - 1, max(number - 6, -1), -1):
+            other = scene.drafts[back]
+            if other.kind in ("score", "penalty"):
+                return
+            if other.kind == "technique" and other.status in ("completed", "failed", "attempted"):
+                clues[f"paid-{other.status}"] = settled[back]
+                return
+    if draft.kind == "technique":
+        for ahead in range(number + 1, min(number + 6, len(settled))):
+            other = scene.drafts[ahead]
+            if other.kind == "score" and other.status == "given":
+                clues[f"paid-{draft.status}"] = settled[ahead]
+                return
+            if other.kind in ("penalty", "score") or (
+                other.kind == "technique" and not scene.alike(other.concept, draft.concept)
+            ):
+                return
