@@ -61,7 +61,8 @@ class Heard:
         self._costs = load_costs(language)
         self._codes, self._code_sizes = coded(self.readings)
         self._bits = np.array([neighbours(reading) for reading in self.readings], np.uint64)
-        self._bit_counts = np.bitwise_count(self._bits).astype(np.float32)
+        counts = np.bitwise_count(self._bits)
+        self._enough = np.stack([np.ceil(limit.shared * counts) for limit in (PLAIN, ODD)]).astype(np.uint8)
         self._rough = np.array([doubled(reading) for reading in self.readings], np.object_)
         self._tables = [KeyTable(skeleton, self.readings) for skeleton in SKELETONS]
 
@@ -94,9 +95,10 @@ class Heard:
 
     def _candidates(self, group: Windows) -> tuple[Ints, Ints]:
         """Windows and the entries that share a key and enough neighbouring sounds."""
-        counts = np.bitwise_count(group.bits).astype(np.float32)
-        share = np.where(group.odd, ODD.shared, PLAIN.shared).astype(np.float32)
+        odd = group.odd.astype(np.intp)
         most = np.where(group.odd, ODD.losses, PLAIN.losses)
+        least = np.where(group.odd, ODD.shared, PLAIN.shared) * np.bitwise_count(group.bits)
+        enough = np.ceil(least).astype(np.uint8)
         found = [np.zeros(0, np.int64)]
         for table, keys, sizes in zip(self._tables, group.keys, group.sizes, strict=True):
             skeleton = table.skeleton
@@ -105,8 +107,10 @@ class Heard:
             at, entry = table.look(keys[able], sizes[able], losses)
             row = able[at]
             shared = np.bitwise_count(group.bits[row] & self._bits[entry])
-            enough = np.flatnonzero(shared >= np.maximum(counts[row], self._bit_counts[entry]) * share[row])
-            row, entry = row[enough], entry[enough]
+            much = np.flatnonzero(shared >= enough[row])
+            row, entry = row[much], entry[much]
+            much = np.flatnonzero(shared[much] >= self._enough[odd[row], entry])
+            row, entry = row[much], entry[much]
             long, short = group.sounds[row], self.lengths[entry]
             near = np.abs(long - short) * 3 <= np.maximum(long, short)
             found.append(row[near] * len(self.readings) + entry[near])
