@@ -121,13 +121,12 @@ def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterato
     """The drafts with their sides, judged first to last and then once more knowing what came after."""
     pointers = Pointers(scene, sides)
     first_hearing = settle(scene, pointers, judges.side, [])
-    second_hearing = settle(scene, pointers, judges.side_again, first_hearing)
-    for number, draft in enumerate(scene.drafts):
+    second_hearing = hearing(scene, pointers, judges.side_again, first_hearing)
+    for draft, (pull, clues) in zip(scene.drafts, second_hearing, strict=True):
         if draft.kind in SIDELESS:
             yield draft
             continue
-        first = 0.5 + 0.5 * second_hearing[number]
-        clues = pointers.clues(number, [*second_hearing[:number], *first_hearing[number:]])
+        first = 0.5 + 0.5 * pull
         yield draft.model_copy(
             update={
                 "side": sides[0] if first >= 0.5 else sides[1],
@@ -139,9 +138,16 @@ def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterato
 
 def settle(scene: Scene, pointers: Pointers, judge: SideJudge, heard: list[float]) -> list[float]:
     """Every draft's pull, -1 (surely the second side) to +1; ``heard`` is the hearing before."""
+    return [pull for pull, _ in hearing(scene, pointers, judge, heard)]
+
+
+def hearing(
+    scene: Scene, pointers: Pointers, judge: SideJudge, heard: list[float]
+) -> Iterator[tuple[float, dict[str, float]]]:
+    """Every draft's pull in turn, each known to the next, with the cues it rests on."""
     settled = list(heard)
     for number, draft in enumerate(scene.drafts):
-        sideless = draft.kind in SIDELESS
-        pull = 0.0 if sideless else tanh(judge.pull(pointers.clues(number, settled)) / 2)
+        clues = {} if draft.kind in SIDELESS else pointers.clues(number, settled)
+        pull = tanh(judge.pull(clues) / 2)
         settled[number : number + 1] = [pull]
-    return settled
+        yield pull, clues

@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Mapping
-from functools import cache
+from functools import cache, cached_property
 from importlib.resources import files
 from math import exp
 
@@ -16,10 +16,9 @@ _SPOKEN, _MOST = 0.05, 4
 
 def _loudest(weighed: Mapping[str, float]) -> tuple[Reason, ...]:
     """The cues that spoke loudest for or against."""
-    ranked = sorted(weighed.items(), key=lambda one: -abs(one[1]))[:_MOST]
-    return tuple(
-        Reason(name=cue, weight=round(weight, 3)) for cue, weight in ranked if abs(weight) >= _SPOKEN
-    )
+    loud = [one for one in weighed.items() if abs(one[1]) >= _SPOKEN]
+    loud.sort(key=lambda one: -abs(one[1]))
+    return tuple(Reason(name=cue, weight=round(weight, 3)) for cue, weight in loud[:_MOST])
 
 
 class StatusJudge(BaseModel, frozen=True, extra="forbid"):
@@ -27,12 +26,20 @@ class StatusJudge(BaseModel, frozen=True, extra="forbid"):
 
     weights: dict[str, dict[str, float]]
 
+    @cached_property
+    def _by_clue(self) -> dict[str, list[tuple[str, float]]]:
+        turned: dict[str, list[tuple[str, float]]] = {}
+        for status, weights in self.weights.items():
+            for clue, weight in weights.items():
+                turned.setdefault(clue, []).append((status, weight))
+        return turned
+
     def weigh(self, clues: Mapping[str, float]) -> dict[str, float]:
         """P(status | cues)."""
-        sums = {
-            status: sum(weights.get(clue, 0.0) * value for clue, value in clues.items())
-            for status, weights in self.weights.items()
-        }
+        sums = dict.fromkeys(self.weights, 0.0)
+        for clue, value in clues.items():
+            for status, weight in self._by_clue.get(clue, ()):
+                sums[status] += weight * value
         top = max(sums.values())
         odds = {status: exp(one - top) for status, one in sums.items()}
         total = sum(odds.values())
@@ -41,7 +48,7 @@ class StatusJudge(BaseModel, frozen=True, extra="forbid"):
     def reasons(self, status: str, clues: Mapping[str, float]) -> tuple[Reason, ...]:
         """The cues that spoke loudest for or against a status."""
         weights = self.weights[status]
-        return _loudest({clue: weights.get(clue, 0.0) * value for clue, value in clues.items()})
+        return _loudest({clue: weights[clue] * value for clue, value in clues.items() if clue in weights})
 
 
 class SideJudge(BaseModel, frozen=True, extra="forbid"):
@@ -51,11 +58,13 @@ class SideJudge(BaseModel, frozen=True, extra="forbid"):
 
     def pull(self, clues: Mapping[str, float]) -> float:
         """Log odds of the first side."""
-        return sum(self.weights.get(clue, 0.0) * value for clue, value in clues.items())
+        weights = self.weights
+        return sum([weights[clue] * value for clue, value in clues.items() if clue in weights])
 
     def reasons(self, clues: Mapping[str, float]) -> tuple[Reason, ...]:
         """The cues that pulled hardest, to whichever side."""
-        return _loudest({clue: self.weights.get(clue, 0.0) * value for clue, value in clues.items()})
+        weights = self.weights
+        return _loudest({clue: weights[clue] * value for clue, value in clues.items() if clue in weights})
 
 
 class Judges(BaseModel, frozen=True, extra="forbid"):

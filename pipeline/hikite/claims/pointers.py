@@ -1,5 +1,7 @@
 """The cues that tell whose a draft claim is. Each pulls to one side: +1 the first, -1 the second."""
 
+from functools import cache
+
 from hikite.claims.actors import Reference
 from hikite.claims.scenes import Scene
 from hikite.records import Claim
@@ -45,7 +47,13 @@ class Pointers:
         draft = self._scene.drafts[number]
         # A broken grip belongs to the one who loses it, so its cues pull the other way.
         kind = "grip.broken" if draft.kind == "grip" and draft.status == "broken" else draft.kind
-        return clues | {f"{kind}/{clue}": value for clue, value in clues.items()}
+        return clues | {_of_kind(kind, clue): value for clue, value in clues.items()}
+
+
+@cache
+def _of_kind(kind: str, clue: str) -> str:
+    """A cue's name for one kind of claim alone; the names are few and met again and again."""
+    return f"{kind}/{clue}"
 
 
 def _near(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, float]) -> None:
@@ -168,7 +176,7 @@ def _to_come(scene: Scene, number: int, settled: list[float], clues: dict[str, f
 
 
 def _paid(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
-    """A completed throw and the award that follows it, with nothing else paid for in between, have one side."""
+    """A throw and the award right behind it, nothing else paid for in between, have one side."""
     draft = scene.drafts[number]
     if draft.kind == "score" and draft.status == "given":
         for back in range(number - 1, max(number - 6, -1), -1):

@@ -33,7 +33,6 @@ class Sift:
     def __init__(self, scene: Scene, mentions: tuple[Mention, ...]) -> None:
         self._scene = scene
         self._mentions = {(one.first, one.stop): one for one in mentions}
-        self._names = {(name.form, name.concept): name for name in scene.terms.names}
 
     def applies(self, number: int) -> bool:
         """Whether a draft is a technique or grip that was named."""
@@ -55,7 +54,8 @@ class Sift:
             f"form={best.form}",
             f"family={self._scene.family(draft.concept)}",
         }
-        name = self._names.get((best.form, best.concept))
+        named = self._scene.terms.names_of(best.concept)
+        name = next((one for one in reversed(named) if one.form == best.form), None)
         if name is not None:
             clues |= {f"language={name.language}", f"weak={name.weak}", f"weak={name.weak}/words={words}"}
         if draft.generic:
