@@ -71,7 +71,7 @@ def matches(shown: list[str], printed: list[str]) -> bool:
     return bool(printed) and shown[0] == printed[0] and matches(shown[1:], printed[1:])
 
 
-@pytest.mark.parametrize("block", blocks("console"))
+@pytest.mark.parametrize("block", list(blocks("console")))
 def test_sessions_print_what_they_show(block: str) -> None:
     for command, shown in sessions(block):
         printed = run(command)
@@ -80,18 +80,18 @@ def test_sessions_print_what_they_show(block: str) -> None:
         assert matches(shown, printed), f"$ {command}\n" + "\n".join(printed)
 
 
-@pytest.mark.parametrize("block", blocks("python"))
+@pytest.mark.parametrize("block", list(blocks("python")))
 def test_python_blocks_run(block: str, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.chdir(TOP)
     exec(compile(block, "docs", "exec"), {"__name__": "docs"})
 
 
-@pytest.mark.parametrize("block", blocks("toml"))
+@pytest.mark.parametrize("block", list(blocks("toml")))
 def test_toml_blocks_parse(block: str) -> None:
     assert tomllib.loads(block)
 
 
-@pytest.mark.parametrize("block", blocks("json"))
+@pytest.mark.parametrize("block", list(blocks("json")))
 def test_json_blocks_parse(block: str) -> None:
     assert json.loads(block) is not None
 
