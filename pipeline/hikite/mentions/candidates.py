@@ -15,17 +15,17 @@ class KeyTable:
 
     def __init__(self, skeleton: Skeleton, readings: list[str]) -> None:
         self.skeleton = skeleton
-        keys: list[int] = []
-        entries: list[int] = []
-        for entry, reading in enumerate(readings):
-            key, size = skeleton.key(reading)
-            if skeleton.shortest <= size <= skeleton.longest:
-                shorter = skeleton.shortened(key, size)
-                keys.extend(shorter)
-                entries.extend([entry] * len(shorter))
-        order = np.argsort(np.array(keys, np.uint64), kind="stable")
-        every = np.array(keys, np.uint64)[order]
-        self._entries = np.array(entries, np.int64)[order]
+        found = [skeleton.key(reading) for reading in readings]
+        sizes = np.array([size for _, size in found], np.int64)
+        rows = np.flatnonzero((sizes >= skeleton.shortest) & (sizes <= skeleton.longest))
+        keys = np.array([found[row][0] for row in rows], np.uint64)
+        lost = skeleton.lost_of(sizes[rows])
+        keys, of = shortened(keys, sizes[rows], lost)
+        entries = rows[of]
+        order = np.lexsort((entries, keys))
+        keys, entries = keys[order], entries[order]
+        new = np.append(True, (keys[1:] != keys[:-1]) | (entries[1:] != entries[:-1]))
+        every, self._entries = keys[new], entries[new]
         kept, first = np.unique(every, return_index=True)
         ends = np.append(first[1:], len(every))
         by_slot = np.argsort(_slots(kept), kind="stable")
@@ -43,16 +43,7 @@ class KeyTable:
 
     def look(self, keys: Keys, sizes: Ints, losses: Ints) -> tuple[Ints, Ints]:
         """Rows of ``keys`` and entries that share a key, after up to ``losses`` classes are left out."""
-        rows = np.arange(len(keys))
-        one = rows[losses > 0]
-        each, place = spread(sizes[one])
-        shorter, of_shorter = drop(keys[one[each]], place), one[each]
-        two = np.flatnonzero(losses[one] > 1)
-        pairs, pair = spread(sizes[one[two]] * (sizes[one[two]] - 1) // 2)
-        begin = (np.cumsum(sizes[one]) - sizes[one])[two]
-        shortest = drop(shorter[begin[pairs] + _FRONT[pair]], _BACK[pair])
-        every = np.concatenate([keys, shorter, shortest])
-        return self._hit(every, np.concatenate([rows, of_shorter, one[two[pairs]]]))
+        return self._hit(*shortened(keys, sizes, losses))
 
     def _hit(self, keys: Keys, rows: Ints) -> tuple[Ints, Ints]:
         """Rows and entries of all keys that the table holds."""
@@ -66,6 +57,19 @@ class KeyTable:
         counts = self._counts[at]
         hit, inside = spread(counts)
         return rows[hit], self._entries[self._first[at][hit] + inside]
+
+
+def shortened(keys: Keys, sizes: Ints, losses: Ints) -> tuple[Keys, Ints]:
+    """Every key as it is and with one and two classes left out as far as permitted, and the row of each."""
+    rows = np.arange(len(keys))
+    one = rows[losses > 0]
+    each, place = spread(sizes[one])
+    shorter, of_shorter = drop(keys[one[each]], place), one[each]
+    two = np.flatnonzero(losses[one] > 1)
+    pairs, pair = spread(sizes[one[two]] * (sizes[one[two]] - 1) // 2)
+    begin = (np.cumsum(sizes[one]) - sizes[one])[two]
+    shortest = drop(shorter[begin[pairs] + _FRONT[pair]], _BACK[pair])
+    return np.concatenate([keys, shorter, shortest]), np.concatenate([rows, of_shorter, one[two[pairs]]])
 
 
 def spread(counts: Ints) -> tuple[Ints, Ints]:

@@ -81,7 +81,8 @@ class Gatherer:
                 for entry in heard.names
             ]
         )
-        self._spelt = [[_parts(names[at].form) for at in entry[:3]] for entry in heard.names]
+        self._forms = [[names[at].form for at in entry[:3]] for entry in heard.names]
+        self._spelt: dict[int, list[tuple[tuple[str, ...], str]]] = {}
 
     def gather(
         self, stream: Stream, sounded: Sounded, matches: list[Match], near: Neighbourhood
@@ -143,7 +144,10 @@ class Gatherer:
         written = np.zeros(len(ids), np.bool_)
         for match in matches:
             written[match.first : match.stop] = True
-        shares = [self._share(best, stream.words[a:b]) for best, a, b in zip(entry, start, stop, strict=True)]
+        shares = [
+            self._share(best, stream.words[a:b])
+            for best, a, b in zip(entry.tolist(), start.tolist(), stop.tolist(), strict=True)
+        ]
         far, plain = distance.astype(np.float64), (odd == 0).astype(np.float64)
         close = np.maximum(_NEAR - far, 0) / _NEAR
         columns: dict[str, npt.ArrayLike] = {
@@ -181,12 +185,13 @@ class Gatherer:
 
     def _share(self, entry: int, words: tuple[str, ...]) -> tuple[float, float]:
         """The share of the name's letters in words found whole, and the likeness of all letters."""
-        best = (0.0, 0.0)
-        joined = "".join(words)
-        for parts in self._spelt[entry]:
-            whole = "".join(parts)
-            shared = sum(len(part) for part in parts if len(part) > 2 and part in words) / max(len(whole), 1)
-            best = max(best, (shared, Levenshtein.normalized_similarity(joined, whole)))
+        spelt = self._spelt.get(entry)
+        if spelt is None:
+            spelt = self._spelt[entry] = [_parts(form) for form in self._forms[entry]]
+        best, joined = (0.0, 0.0), "".join(words)
+        for parts, whole in spelt:
+            shared = sum([len(part) for part in parts if part in words])
+            best = max(best, (shared / len(whole), Levenshtein.normalized_similarity(joined, whole)))
         return best
 
 
@@ -195,5 +200,7 @@ def _between(values: npt.NDArray[np.generic], start: Ints, stop: Ints) -> npt.ND
     return sums[stop] - sums[start]
 
 
-def _parts(form: str) -> tuple[str, ...]:
-    return tuple(squash(part) for part in form.replace("-", " ").split())
+def _parts(form: str) -> tuple[tuple[str, ...], str]:
+    """The words of a form that are long enough to tell something, and all its letters."""
+    parts = tuple(squash(part) for part in form.replace("-", " ").split())
+    return tuple(part for part in parts if len(part) > 2), "".join(parts) or "-"

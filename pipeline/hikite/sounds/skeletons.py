@@ -2,7 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cache
-from itertools import combinations, pairwise
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -33,24 +33,29 @@ class Skeleton:
     def key(self, sounds: str) -> tuple[int, int]:
         """The packed classes of a reading and their number; a class does not follow itself."""
         key = size = last = 0
-        for place, sound in enumerate(sounds):
-            code = self._code(sounds, place, sound)
-            if code and code != last:
+        for code in self._coded(sounds):
+            if code > 0 and code != last:
                 key, size = key << _WIDTH | code, size + 1
-            if code or sound in _VOWELS:
+            if code >= 0:
                 last = code
         return key, size
 
     def borders(self, sounds: str) -> tuple[int, int]:
         """The class that opens and the class that closes a reading, 0 where no class does."""
-        codes = [self._code(sounds, place, sound) for place, sound in enumerate(sounds)]
-        return (codes[0], codes[-1]) if codes else (0, 0)
+        codes = self._coded(sounds)
+        return (max(codes[0], 0), max(codes[-1], 0)) if codes else (0, 0)
 
-    def _code(self, sounds: str, place: int, sound: str) -> int:
+    def _coded(self, sounds: str) -> list[int]:
+        """The class of each sound, 0 for a vowel that is none, -1 for what is passed over."""
+        codes = _codes_of(self.classes, self.vowels)
+        found = [codes[sound] for sound in sounds]
         # An r that closes a syllable is not heard as one; t before s is part of a harsh s.
-        if sound == "r" and not (place + 1 < len(sounds) and sounds[place + 1] in _VOWELS):
-            return 0
-        return _codes_of(self.classes, self.vowels).get(sound, 0)
+        at = sounds.find("r")
+        while at >= 0:
+            if sounds[at + 1 : at + 2] not in _VOWELS:
+                found[at] = -1
+            at = sounds.find("r", at + 1)
+        return found
 
     def lost(self, size: int) -> int:
         """How many classes may be missing from a key of this size."""
@@ -60,23 +65,13 @@ class Skeleton:
         """How many classes may be missing from keys of these sizes."""
         return np.array([self.lost(size) for size in range(int(sizes.max(initial=0)) + 1)], np.int64)[sizes]
 
-    def shortened(self, key: int, size: int) -> set[int]:
-        """The key itself and every key with up to the permitted losses."""
-        found = {key}
-        for count in range(1, self.lost(size) + 1):
-            for places in combinations(range(size), count):
-                rest = key
-                for place in reversed(places):
-                    rest = (rest >> _WIDTH * (place + 1)) << _WIDTH * place | rest & (1 << _WIDTH * place) - 1
-                found.add(rest)
-        return found
-
 
 @cache
 def _codes_of(classes: tuple[str, ...], vowels: bool) -> dict[str, int]:
-    """The class number of each sound; vowels share the last where they are kept."""
+    """The class number of each sound; vowels share the last where they are kept, are 0 otherwise."""
     codes = {sound: number for number, members in enumerate(classes, 1) for sound in members}
-    return codes | dict.fromkeys(_VOWELS, len(classes) + 1) if vowels else codes
+    rest = dict.fromkeys(_GROUP, -1) | dict.fromkeys(_VOWELS, len(classes) + 1 if vowels else 0)
+    return rest | codes
 
 
 # Consonants alone, finely cut, for long names; coarsely cut, for middling ones; vowels kept, for short ones.
