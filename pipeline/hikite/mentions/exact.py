@@ -29,7 +29,8 @@ class Spelt:
     """An index of every spelling of every name; one pass over a stream finds them all."""
 
     def __init__(self, names: tuple[Name, ...]) -> None:
-        whole: dict[str, list[tuple[int, bool]]] = {}
+        # A name's number doubled, one more when the spelling is plain: numbers weigh less than pairs.
+        whole: dict[str, list[int]] = {}
         slotted: dict[str, list[tuple[str, int]]] = {}
         self._sizes = [len(name.form.replace("-", " ").split()) for name in names]
         for number, name in enumerate(names):
@@ -41,10 +42,11 @@ class Spelt:
                 continue
             for spelling, plain in spellings(name.form, name.language):
                 if spelling:
-                    whole.setdefault(spelling, []).append((number, plain))
+                    whole.setdefault(spelling, []).append(2 * number + plain)
         backs = {other for pairs in slotted.values() for other, _ in pairs}
         self._patterns = sorted({*whole, *slotted, *backs})
-        self._whole, self._slotted, self._backs = whole, slotted, backs
+        self._whole = {spelling: tuple(codes) for spelling, codes in whole.items()}
+        self._slotted, self._backs = slotted, backs
         self._automaton = ahocorasick_rs.AhoCorasick(self._patterns, store_patterns=False)
 
     def find(self, stream: Stream) -> list[Match]:
@@ -53,7 +55,8 @@ class Spelt:
         fronts: list[tuple[int, int, str]] = []
         backs: dict[int, list[tuple[str, int]]] = {}
         for first, stop, pattern in self._hits(stream):
-            for number, plain in self._whole.get(pattern, ()):
+            for code in self._whole.get(pattern, ()):
+                number, plain = code >> 1, bool(code & 1)
                 more = stop - first - self._sizes[number]
                 # A short word behind a name is a word of its own, not an ending: "захват за пояс у …".
                 stray = more > 0 and not plain and len(stream.words[stop - 1]) < _ENDING

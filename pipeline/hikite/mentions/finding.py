@@ -1,5 +1,8 @@
 """The stage as one function, with the index of each lexicon kept for the next talk."""
 
+import gc
+from collections.abc import Iterator
+from contextlib import contextmanager
 from functools import lru_cache
 
 from hikite.mentions.matcher import Matcher
@@ -30,4 +33,17 @@ class _Keyed:
 
 @lru_cache(maxsize=4)
 def _matcher(keyed: _Keyed) -> Matcher:
-    return Matcher(keyed.terms, keyed.language)
+    with _undisturbed():
+        return Matcher(keyed.terms, keyed.language)
+
+
+@contextmanager
+def _undisturbed() -> Iterator[None]:
+    """No search for dead objects meanwhile: an index is many objects that all stay, each looked at again."""
+    on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if on:
+            gc.enable()
