@@ -12,8 +12,9 @@ _BARE = -1.0
 _ALONE = 1.2
 _COUNTED = -3.0
 _PRONOUN = -1.0
-# Marks in the data: an article that makes a number a noun ("a four"), a word for one more ("another two").
-_NOUN, _FURTHER = "noun", "further"
+# Marks in the data: an article that makes a number a noun ("a four"), a word for one more ("another two"), praise
+# ("a big one" is no point).
+_NOUN, _FURTHER, _PRAISE = "noun", "further", "praise"
 
 
 class Award(NamedTuple):
@@ -47,6 +48,8 @@ def weigh(reading: Reading, number: Number) -> Award:
     cues = [max(hits, key=_size) for hits in (before, after) if hits]
     cues += [hit for hit in (dress, unit) if hit is not None]
     weight = _BARE + sum(hit.entry.weight for hit in cues)
+    if dress is not None and dress.entry.concept == _PRAISE and number.value == 1 and unit is None:
+        weight += _COUNTED
     noun = dress is not None and dress.entry.concept == _NOUN and number.value > 1
     weight += _standing(
         reading, Award(first, stop, number, weight, tuple(cues)), bool(before), bool(after), noun

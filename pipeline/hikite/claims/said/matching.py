@@ -97,7 +97,8 @@ class Matcher:
     def _add(self, group: str, entry: Entry, phrase: str) -> None:
         for pieces in product(*(piece.split("/") for piece in phrase.split())):
             node = self._root
-            for piece in reversed(pieces) if self._backwards else pieces:
+            said = [piece for piece in pieces if piece]
+            for piece in reversed(said) if self._backwards else said:
                 children = node.slots if piece.startswith("<") else node.words
                 node = children.setdefault(piece, _Node())
             if (group, entry) not in node.ends:

@@ -3,12 +3,13 @@
 from collections.abc import Iterator, Sequence
 
 from hikite.claims.said.drafting import phrased
-from hikite.claims.said.reading import NONE, Reading
+from hikite.claims.said.reading import HARD, NONE, Reading
 from hikite.records import Claim
 
 _HOW_UNTOLD = "points"
 # "Tap! Tap! Tap!" is one; "that's the tech … technical superiority, Ana" tells more the second time.
 _BREATH_MS = 1_000
+_SAME_BREATH_WORDS = 4
 
 
 def find_results(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -17,14 +18,15 @@ def find_results(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
 
 
 def _joined(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
-    """As in "Ana wins" and "by technical superiority" in one go are one result."""
+    """As in "Ana wins" and "by technical superiority" in one go are one result; so are how and who won."""
     kept: Claim | None = None
     for claim in claims:
-        if kept is not None and claim.first == kept.stop and reading.gaps[claim.first] == NONE:
+        if kept is not None and _tells_more(reading, kept, claim):
             concept = claim.concept if kept.concept == _HOW_UNTOLD else kept.concept
+            adjacent = claim.first == kept.stop
             whole = {
-                "stop": claim.stop,
-                "end_ms": claim.end_ms,
+                "stop": claim.stop if adjacent else kept.stop,
+                "end_ms": claim.end_ms if adjacent else kept.end_ms,
                 "concept": concept,
                 "side": kept.side or claim.side,
             }
@@ -35,3 +37,13 @@ def _joined(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
         kept = claim
     if kept is not None:
         yield kept
+
+
+def _tells_more(reading: Reading, kept: Claim, claim: Claim) -> bool:
+    """As in "disqualified, Orsan goes through": no second result, unless it is another's or meant otherwise."""
+    if claim.first == kept.stop and reading.gaps[claim.first] == NONE:
+        return True
+    if claim.first - kept.stop > _SAME_BREATH_WORDS or HARD in reading.gaps[kept.stop : claim.first + 1]:
+        return False
+    alike = claim.status == kept.status and {kept.side, claim.side} != set(reading.sides)
+    return alike and (_HOW_UNTOLD in (kept.concept, claim.concept) or kept.concept == claim.concept)
