@@ -93,6 +93,10 @@ def test_chatter_names_nothing(matcher: Matcher, talk: Talker, said: str) -> Non
         ("a standing seoi nage", ("standing",)),
         ("a drop seoi nage from his knees", ("drop",)),
         ("seoi nage", ()),
+        # What the name itself says is not said of it once more.
+        ("a cross armlock", ()),
+        ("a left high crotch", ("left",)),
+        ("he shoots the double", ()),
         # A word of the next name belongs there.
         ("seoi nage then a left tai otoshi", ()),
     ],

@@ -7,6 +7,7 @@ from functools import cache
 from pydantic import BaseModel, RootModel, ValidationError
 
 from hikite.errors import LexiconError
+from hikite.mentions.covers import Option
 from hikite.terms.places import lexicon_root
 
 _BEFORE, _AFTER = 3, 4
@@ -48,14 +49,29 @@ class Attributes:
             for place in ("before", "inside", "after")
         )
 
-    def of(self, words: list[str], first: int, stop: int, low: int, high: int) -> tuple[str, ...]:
-        """The attributes of the name in words ``first`` to ``stop``; ``low`` and ``high`` bound the view."""
-        found = {
-            *_met(self._before, words, max(low, first - _BEFORE), first),
-            *_met(self._inside, words, first, stop),
-            *_met(self._after, words, stop, min(high, stop + _AFTER)),
-        }
-        return tuple(sorted(found, key=self._order.__getitem__))
+    def of(
+        self, words: list[str], first: int, stop: int, view: tuple[int, int], form: str
+    ) -> tuple[str, ...]:
+        """The attributes of the name in words ``first`` to ``stop``; ``view`` bounds the words looked at.
+
+        What the form of the ``best`` candidate says is no attribute of it: a "cross armlock" is not a crossed
+        one. A "standing seoi nage" is a standing one, since what is left names the concept.
+        """
+        own, bare = _words_of(best.form), _words_of(best.concept)
+        met = (
+            *_met(self._before, words, max(view[0], first - _BEFORE), first),
+            *(
+                (name, pieces)
+                for name, pieces in _met(self._inside, words, first, stop)
+                if not own.issuperset(pieces) or own.difference(pieces) == bare
+            ),
+            *_met(self._after, words, stop, min(view[1], stop + _AFTER)),
+        )
+        return tuple(sorted({name for name, _ in met}, key=self._order.__getitem__))
+
+
+def _words_of(form: str) -> set[str]:
+    return set(form.replace("-", " ").replace("~", " ").split())
 
 
 def _by_word(phrases: Iterable[tuple[str, tuple[str, ...]]]) -> Phrases:
@@ -67,9 +83,9 @@ def _by_word(phrases: Iterable[tuple[str, tuple[str, ...]]]) -> Phrases:
     return index
 
 
-def _met(phrases: Phrases, words: list[str], first: int, stop: int) -> Iterator[str]:
-    """The attributes whose phrases stand whole between two places."""
+def _met(phrases: Phrases, words: list[str], first: int, stop: int) -> Iterator[tuple[str, list[str]]]:
+    """The attributes whose phrases stand whole between two places, with the words of the phrase."""
     for at in range(first, stop):
         for pieces, name in phrases.get(words[at], ()):
             if at + len(pieces) <= stop and words[at : at + len(pieces)] == pieces:
-                yield name
+                yield name, pieces

@@ -218,5 +218,5 @@ class Matcher:
             kind=concept.kind,
             candidates=tuple(Candidate(**option._asdict()) for option in find.candidates),
             generic=concept.generic,
-            attributes=self._attributes.of(words, find.first, find.stop, low, high),
+            attributes=self._attributes.of(words, find.first, find.stop, (low, high), find.candidates[0]),
         )
