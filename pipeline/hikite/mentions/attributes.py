@@ -50,7 +50,7 @@ class Attributes:
         )
 
     def of(
-        self, words: list[str], first: int, stop: int, view: tuple[int, int], form: str
+        self, words: list[str], first: int, stop: int, view: tuple[int, int], best: Option
     ) -> tuple[str, ...]:
         """The attributes of the name in words ``first`` to ``stop``; ``view`` bounds the words looked at.
 
