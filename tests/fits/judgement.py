@@ -147,6 +147,15 @@ def fit_status(
     )
 
 
+def lawful(judge: StatusJudge, denying: dict[str, list[str]]) -> StatusJudge:
+    """The judge with denying cues that never raise what they deny: no other status weighs less with them."""
+    weights = {status: dict(one) for status, one in judge.weights.items()}
+    for status in denying["statuses"]:
+        for cue in denying["cues"] if status in weights else ():
+            weights[status][cue] = min(0.0, *(one.get(cue, 0.0) for one in weights.values()))
+    return StatusJudge(weights=weights)
+
+
 def fit_side(rows: Sequence[dict[str, float]], pulls: Sequence[float]) -> SideJudge:
     """Logistic regression without an intercept: no side is favoured."""
     rows = [
@@ -211,7 +220,9 @@ def fit(bouts: Sequence[Labelled]) -> Judges:
     for kind in JUDGED:
         samples = [(b, n) for b in bouts for n in sorted(b.status) if b.scene.drafts[n].kind == kind]
         rows = [status_clues(b.scene, n) for b, n in samples]
-        status[kind] = fit_status(rows, [b.status[n] for b, n in samples], PRIORS.get(kind, {}))
+        status[kind] = lawful(
+            fit_status(rows, [b.status[n] for b, n in samples], PRIORS.get(kind, {})), PRIORS["denying"]
+        )
     bouts = [with_status(b, status) for b in bouts]
     side = SideJudge(weights={})
     settled = [[b.pull.get(n, 0.0) for n in range(len(b.scene.drafts))] for b in bouts]

@@ -4,6 +4,10 @@ from hikite.claims.scenes import Scene
 from hikite.records import Claim
 
 _REACH_S = 20.0
+_ACTS = frozenset({"technique", "grip"})
+_TOLD = frozenset({"recalled", "described"})
+# Words between two names that make one of them the way to the other: "inside trip into the shoulder throw".
+_JOINED = 6
 
 
 def link(scene: Scene) -> tuple[Claim, ...]:
@@ -13,26 +17,49 @@ def link(scene: Scene) -> tuple[Claim, ...]:
 
 def _linked(scene: Scene, number: int) -> Claim:
     claim = scene.drafts[number]
-    if claim.kind not in ("technique", "grip"):
+    if claim.kind not in _ACTS:
         return claim
-    cues = scene.cues(scene.clause(claim.first)[0], claim.stop)
-    found: dict[str, int] = {}
+    if claim.status == "recalled":
+        return claim.model_copy(update={"repeats": _named_before(scene, number)})
+    last = _act_before(scene, number)
+    if last is None or claim.kind == "grip":
+        return claim
+    other = scene.drafts[last]
+    between = scene.cues(other.stop, claim.first)
+    behind = scene.cues(claim.stop, scene.clause(claim.stop - 1)[1])
+    if other.kind == "technique" and other.side != claim.side and "counter" in between | behind:
+        return claim.model_copy(update={"counters": last})
+    near = claim.first - other.stop <= _JOINED
+    if other.side == claim.side and (
+        "combine" in between or (near and other.status in ("threatened", "taken"))
+    ):
+        return claim.model_copy(update={"after": last})
+    return claim
+
+
+def _act_before(scene: Scene, number: int) -> int | None:
+    """The last technique or grip of this statement or the one before, if it is not the same."""
+    claim = scene.drafts[number]
     for back in range(number - 1, -1, -1):
         other = scene.drafts[back]
-        if claim.status != "recalled" and scene.seconds(claim.first) - scene.seconds(other.first) > _REACH_S:
-            break
         if (
-            other.kind == claim.kind
-            and scene.alike(other.concept, claim.concept)
-            and claim.status == "recalled"
+            scene.statement_of[claim.first] - scene.statement_of[other.first] > 1
+            or scene.seconds(claim.first) - scene.seconds(other.first) > _REACH_S
         ):
-            found.setdefault("repeats", back)
-            break
-        if other.kind not in ("technique", "grip") or claim.kind == "grip" or "repeats" in found:
-            continue
-        near = scene.statement_of[claim.first] - scene.statement_of[other.first] <= 1
-        if near and other.kind == "technique" and other.side != claim.side and "counter" in cues:
-            found.setdefault("counters", back)
-        if near and other.side == claim.side and "combine" in cues and "repeats" not in found:
-            found.setdefault("after", back)
-    return claim.model_copy(update=found)
+            return None
+        if other.kind in _ACTS and other.status not in _TOLD:
+            return None if scene.alike(other.concept, claim.concept) else back
+    return None
+
+
+def _named_before(scene: Scene, number: int) -> int | None:
+    """The last claim of the same kind and concept that was not itself told again; else the last at all."""
+    claim = scene.drafts[number]
+    same = [
+        back
+        for back in range(number)
+        if scene.drafts[back].kind == claim.kind and scene.alike(scene.drafts[back].concept, claim.concept)
+    ]
+    acted = [back for back in same if scene.drafts[back].status not in _TOLD]
+    told = acted or same
+    return told[-1] if told else None

@@ -114,7 +114,8 @@ def _far(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, fl
     clause_first, _ = scene.clause(draft.first)
     _, clause_stop = scene.clause(draft.stop - 1)
     first, stop = scene.statement(draft.first)
-    near = any(clue.startswith(("in:", "clause-before:")) for clue in clues)
+    opponent = any(one.how == "opponent" for one in scene.pointers(clause_first, draft.first))
+    near = opponent or any(clue.startswith(("in:", "clause-before:", "clause-after:")) for clue in clues)
     before = (
         ("statement-before", first, clause_first),
         ("last-statement", *scene.statement(draft.first, -1)),
@@ -128,7 +129,7 @@ def _far(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, fl
                 clues[f"{place}:{_part(scene, told[which])}{hidden}"] = pull[told[which].side]
                 clues[f"{place}{hidden}"] = pull[told[which].side]
                 hidden = "-hidden"
-    if any(one.how == "opponent" for one in scene.pointers(clause_first, draft.first)):
+    if opponent:
         clues["opponent-of-focus"] = _focus(scene, clause_first, pull)
         clues["opponent-of-first"] = _focus(scene, first, pull)
 

@@ -1,0 +1,55 @@
+"""Whose a claim is. All names and places are invented; the weights are those shipped."""
+
+import pytest
+
+from hearings import first
+
+
+@pytest.mark.parametrize(
+    ("said", "side"),
+    [
+        # Colours, nations, names, whole and in part.
+        ("The blue jacket tries a shoulder throw.", "blue"),
+        ("The Norvanian attacks with a shoulder throw.", "red"),
+        ("Orsan Veldrik shoots the double leg.", "red"),
+        ("Ambrose goes for the hip throw.", "blue"),
+        # The doer behind the name.
+        ("Double leg by Ambrose.", "blue"),
+        ("A lovely shoulder throw from Veldrik.", "red"),
+        ("Veldrik's shoulder throw, four points.", "red"),
+        # A pronoun and an ellipsis go on with whoever was spoken of.
+        ("Veldrik takes the belt. He goes for the hip throw.", "red"),
+        ("Ambrose circles. Goes for the shoulder throw.", "blue"),
+        # Who is thrown is not the thrower.
+        ("Veldrik is thrown with a hip throw by Ambrose.", "blue"),
+        # "His opponent" is the other one.
+        ("Veldrik waits, and his opponent shoots the double leg.", "blue"),
+    ],
+)
+def test_technique(said: str, side: str) -> None:
+    assert first("technique", said).side == side
+
+
+@pytest.mark.parametrize(
+    ("said", "side"),
+    [
+        ("Veldrik takes the belt.", "red"),
+        ("Ambrose grabs the sleeve.", "blue"),
+        ("Underhook for blue.", "blue"),
+    ],
+)
+def test_grip(said: str, side: str) -> None:
+    assert first("grip", said).side == side
+
+
+@pytest.mark.parametrize(
+    ("said", "side"),
+    [
+        ("Four points to Ambrose.", "blue"),
+        # An award belongs to the one who threw.
+        ("Shoulder throw by Veldrik, over goes Ambrose, flat on his back! That's four points.", "red"),
+        ("Ambrose shoots the double leg, down goes Veldrik. Two points.", "blue"),
+    ],
+)
+def test_award(said: str, side: str) -> None:
+    assert first("score", said).side == side
