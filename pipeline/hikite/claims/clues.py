@@ -60,12 +60,10 @@ def _words(scene: Scene, draft: Claim) -> set[str]:
 
 
 def _form(scene: Scene, draft: Claim) -> set[str]:
-    """The name's ending, the word behind it, whether it is all that is said, a figure in front."""
+    """The name's ending, whether it is all that is said, a figure in front."""
     words = scene.words
     first, stop = scene.clause(draft.first)
     clues = {f"ends={ending}" for ending in _ENDINGS if words[draft.first].endswith(ending)}
-    if stop > draft.stop and words[draft.stop] in scene.speech.actors.neighbours:
-        clues.add(f"behind={words[draft.stop]}")
     if first == draft.first and stop <= draft.stop:
         clues.add("alone")
     before = words[max(draft.first - _FIGURES, first) : draft.first]
