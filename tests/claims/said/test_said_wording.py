@@ -24,8 +24,9 @@ PHRASES = [
 def test_phrases_are_spelt_as_tokens(group: str) -> None:
     for _, phrase in (pair for pair in PHRASES if pair[0] == group):
         pieces = [piece for part in phrase.split() for piece in part.split("/")]
-        words = [piece for piece in pieces if not piece.startswith("<")]
+        words = [word for piece in pieces if piece and piece[0] != "<" for word in piece.split("_")]
         assert {piece for piece in pieces if piece.startswith("<")} <= SLOTS, phrase
+        assert any("" not in part.split("/") for part in phrase.split()), phrase
         for word in words:
             if "'" not in word:
                 assert [token.text for token in talk_of(word).tokens] == [word], phrase

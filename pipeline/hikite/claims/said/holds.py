@@ -19,6 +19,7 @@ _GENERAL = frozenset(("osaekomi", "hold-down", "toketa", "osaekomi-toketa"))
 _ALONE_FROM = 5
 # "Toketa! Seven-ish." says the length after the break.
 _AFTER_BREAK_WORDS = 8
+_AGAIN_WORDS = 4
 
 
 def find_holds(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -65,6 +66,7 @@ class _Open:
     def __init__(self, concept: str) -> None:
         self.concept, self.until_ms, self.seconds = concept, -1, 0
         self.last_ms = -_OPEN_MS
+        self.stop, self.called = 0, False
 
     def on(self, claim: Claim) -> bool:
         return claim.start_ms <= self.until_ms
@@ -72,8 +74,13 @@ class _Open:
     def recent(self, claim: Claim) -> bool:
         return claim.start_ms - self.last_ms <= _OPEN_MS
 
+    def said_again(self, claim: Claim) -> bool:
+        """As in "hold's on, hold's on": the same call in the same breath."""
+        near = self.on(claim) and 0 <= claim.first - self.stop <= _AGAIN_WORDS
+        return near and self.called and _is_call(claim)
+
     def extend(self, claim: Claim) -> None:
-        self.last_ms = claim.end_ms
+        self.last_ms, self.stop, self.called = claim.end_ms, claim.stop, _is_call(claim)
         self.until_ms = claim.end_ms + _OPEN_MS
         self.seconds = claim.seconds or (self.seconds if self.on(claim) else 0)
 
@@ -97,7 +104,7 @@ def _followed(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
                 continue
             yield broken
             broken = None
-        if not _agrees(claim, hold):
+        if not _agrees(claim, hold) or hold.said_again(claim):
             continue
         # "Scarf hold … osaekomi!": the call does not take back the name.
         if claim.concept and not (claim.concept in _GENERAL and hold.on(claim)):
@@ -117,6 +124,11 @@ def _followed(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
         yield broken
 
 
+def _is_call(claim: Claim) -> bool:
+    """Whether a phrase tells that a hold is on, without a count; names tell more."""
+    return claim.status == "running" and claim.seconds is None and claim.reasons[0].name == "said"
+
+
 def _agrees(claim: Claim, hold: _Open) -> bool:
     counted = claim.reasons[0].name == "counted"
     if claim.status == "recalled":
@@ -126,7 +138,7 @@ def _agrees(claim: Claim, hold: _Open) -> bool:
     if claim.status == "broken":
         return hold.on(claim) or claim.seconds is not None or claim.concept != ""
     if not counted:
-        return True
+        return bool(claim.concept) or claim.seconds is None or hold.on(claim)
     run = len(claim.reasons[0].words.split()) > 1
     rising = hold.seconds < (claim.seconds or 0)
     return hold.on(claim) and rising and (run or hold.seconds > 0 or (claim.seconds or 0) >= _ALONE_FROM)
@@ -136,7 +148,8 @@ def _runs(reading: Reading, taken: frozenset[int] | set[int]) -> Iterator[list[N
     """Numbers said side by side with nothing else, each higher than the last: "eight, nine, ten"."""
     run: list[Number] = []
     for number in (*reading.numbers.values(), None):
-        if number is not None and run and _goes_on(reading, run, number):
+        free = number is not None and number.first not in taken
+        if number is not None and free and run and _goes_on(reading, run, number):
             run.append(number)
             continue
         if run and _counts(reading, run, taken):

@@ -97,7 +97,7 @@ class Matcher:
     def _add(self, group: str, entry: Entry, phrase: str) -> None:
         for pieces in product(*(piece.split("/") for piece in phrase.split())):
             node = self._root
-            said = [piece for piece in pieces if piece]
+            said = [word for piece in pieces if piece for word in piece.split("_")]
             for piece in reversed(said) if self._backwards else said:
                 children = node.slots if piece.startswith("<") else node.words
                 node = children.setdefault(piece, _Node())

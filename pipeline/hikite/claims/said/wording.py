@@ -33,7 +33,7 @@ class Entry(BaseModel, frozen=True, extra="forbid"):
     that is one ("pair"), ``<nth>`` an ordinal, ``<mss>`` a clock written
     as one figure ("340" is 3:40), ``<side>`` words for a competitor, ``<name>`` the same but no
     pronoun, ``<class>`` a judo score, ``<any>`` one word; ``a/b`` is either word, ``/a/b``
-    either or none. ``times`` are the seconds
+    either or none, ``as_well`` two words as one of them. ``times`` are the seconds
     one of each number slot counts, ``plus`` what is added. ``who``: the competitor slot is the claim's
     ``own`` side or the ``other``; ``both`` are
     meant without one. ``weight`` is evidence in log odds. ``alone`` asks for a pause or mark on
