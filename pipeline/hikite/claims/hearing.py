@@ -148,6 +148,8 @@ def hearing(
     settled = list(heard)
     for number, draft in enumerate(scene.drafts):
         clues = {} if draft.kind in SIDELESS else pointers.clues(number, settled)
-        pull = tanh(judge.pull(clues) / 2)
+        # "A shido each" is two claims on the same words, one a side: nothing is left to judge.
+        certain = pointers.told(draft) if "both" in draft.attributes else 0.0
+        pull = certain or tanh(judge.pull(clues) / 2)
         settled[number : number + 1] = [pull]
         yield pull, clues

@@ -20,6 +20,10 @@ class Pointers:
         self._pull = {sides[0]: 1.0, sides[1]: -1.0}
         self._told: dict[int, dict[str, float]] = {}
 
+    def told(self, draft: Claim) -> float:
+        """The pull of a side that the words themselves name; 0 where they name none."""
+        return self._pull.get(draft.side or "", 0.0)
+
     def clues(self, number: int, settled: list[float]) -> dict[str, float]:
         """Signed cues of draft ``number``, bare and by kind; ``settled`` holds the drafts' pulls so far.
 
