@@ -1,8 +1,9 @@
 """Clock readings in every spoken form, as seconds left or gone."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 
+from hikite.claims.said.awards import near
 from hikite.claims.said.drafting import stands
 from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import NONE, SOFT, Reading
@@ -51,7 +52,7 @@ def _going_down(reading: Reading, claim: Claim, busy: set[int]) -> Iterator[Clai
 
 def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
     for hit in reading.hits.get("clock", ()):
-        if stands(reading, hit):
+        if stands(reading, hit) and not _second(reading, hit):
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_alone", ()):
         if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _SECONDS:
@@ -60,6 +61,12 @@ def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
         weight = _pair_weight(reading, hit)
         if weight is not None:
             yield weight, hit
+
+
+def _second(reading: Reading, hit: Hit) -> bool:
+    """Whether a bare number is the second of a pair: "7-3 on the board" has no three seconds."""
+    bare = len(hit.fillers) == 1 and (hit.fillers[0].first, hit.fillers[0].stop) == (hit.first, hit.stop)
+    return bare and hit.first in reading.number_stops and reading.gaps[hit.first] == NONE
 
 
 def _pair_weight(reading: Reading, hit: Hit) -> float | None:
@@ -80,7 +87,7 @@ def _pair_weight(reading: Reading, hit: Hit) -> float | None:
 
 def _claim(reading: Reading, hit: Hit, weight: float) -> Claim | None:
     before = _best(reading.ending("clock_before", hit.first)) if reading.gaps[hit.first] <= SOFT else None
-    after = _best(reading.starting("clock_after", hit.stop)) if reading.gaps[hit.stop] <= SOFT else None
+    after = _best(near(reading.starting("clock_after", hit.stop), reading.gaps[hit.stop]))
     cues = tuple(cue for cue in (before, after) if cue is not None)
     weight += sum(cue.entry.weight for cue in cues)
     seconds = _seconds(reading, hit)
@@ -115,7 +122,7 @@ def _seconds(reading: Reading, hit: Hit) -> int | None:
     return round(sum(value * time for value, time in zip(hit.values, times, strict=False)) + hit.entry.plus)
 
 
-def _best(hits: tuple[Hit, ...]) -> Hit | None:
+def _best(hits: Sequence[Hit]) -> Hit | None:
     return max(hits, key=lambda hit: (hit.stop - hit.first, abs(hit.entry.weight)), default=None)
 
 
