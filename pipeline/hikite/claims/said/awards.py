@@ -49,7 +49,7 @@ def weigh(reading: Reading, number: Number) -> Award:
     cues += [hit for hit in (dress, unit) if hit is not None]
     weight = _BARE + sum(hit.entry.weight for hit in cues)
     if dress is not None and dress.entry.concept == _PRAISE and number.value == 1 and unit is None:
-        weight += _COUNTED
+        weight += 2 * _COUNTED
     noun = dress is not None and dress.entry.concept == _NOUN and number.value > 1
     weight += _standing(
         reading, Award(first, stop, number, weight, tuple(cues)), bool(before), bool(after), noun
