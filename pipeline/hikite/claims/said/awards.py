@@ -12,8 +12,8 @@ _BARE = -1.0
 _ALONE = 1.2
 _COUNTED = -3.0
 _PRONOUN = -1.0
-# Marks in the data: an article that makes a number a noun ("a four"), a word for one more ("another two"), praise
-# ("a big one" is no point).
+# Marks in the data: an article that makes a number a noun ("a four"), a word for one more ("another two"),
+# praise ("a big one" is no point).
 _NOUN, _FURTHER, _PRAISE = "noun", "further", "praise"
 
 

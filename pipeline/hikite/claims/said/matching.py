@@ -1,7 +1,6 @@
 """Phrases with slots, found in one pass over the words."""
 
 from collections.abc import Iterable, Sequence
-from itertools import product
 from typing import NamedTuple
 
 from hikite.claims.said.wording import Entry, Group, Wording
@@ -94,23 +93,38 @@ class Matcher:
                 for spelling in {one for phrase in entry.say for one in spellings(phrase, wording)}:
                     self._add(group, entry, spelling)
 
-    def _add(self, group: str, entry: Entry, phrase: str) -> None:
-        for pieces in product(*(piece.split("/") for piece in phrase.split())):
-            node = self._root
-            said = [word for piece in pieces if piece for word in piece.split("_")]
-            for piece in reversed(said) if self._backwards else said:
-                children = node.slots if piece.startswith("<") else node.words
-                node = children.setdefault(piece, _Node())
+    def _add(self, group: Group, entry: Entry, phrase: str) -> None:
+        pieces = phrase.split()
+        nodes = [self._root]
+        for piece in reversed(pieces) if self._backwards else pieces:
+            nodes = [self._after(node, one) for node in nodes for one in piece.split("/")]
+        for node in nodes:
             if (group, entry) not in node.ends:
                 node.ends.append((group, entry))
+
+    def _after(self, node: _Node, piece: str) -> _Node:
+        """The node after one alternative: itself for an empty one, several further for ``as_well``."""
+        words = piece.split("_") if piece else ()
+        for word in reversed(words) if self._backwards else words:
+            children = node.slots if word.startswith("<") else node.words
+            node = children.setdefault(word, _Node())
+        return node
 
     def find(self, stream: Stream) -> tuple[Hit, ...]:
         """Every phrase said, overlapping ones too, by first token; none crosses a statement's end."""
         hits: list[Hit] = []
-        words = self._root.words
+        words, slots = self._root.words, self._root.slots
+        last = len(stream.words) - 1
         for first, word in enumerate(stream.words):
-            if word in words or stream.fillers[first]:
-                self._walk(self._root, first, first, (), stream, hits)
+            node = words.get(word)
+            # Most words that begin a phrase do not go on as one: looking one word ahead saves the walk.
+            if node is not None and (
+                node.ends or node.slots or (first < last and stream.words[first + 1] in node.words)
+            ):
+                self._walk(node, first, first + 1, (), stream, hits)
+            for filler in stream.fillers[first]:
+                if filler.slot in slots:
+                    self._walk(slots[filler.slot], first, filler.stop, (filler,), stream, hits)
         return tuple(hits)
 
     def at(self, stream: Stream, first: int) -> tuple[Hit, ...]:

@@ -40,7 +40,7 @@ def _joined(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
 
 
 def _tells_more(reading: Reading, kept: Claim, claim: Claim) -> bool:
-    """As in "disqualified, Orsan goes through": no second result, unless it is another's or meant otherwise."""
+    """As in "disqualified, Orsan goes through": no second result, unless another's or meant otherwise."""
     if claim.first == kept.stop and reading.gaps[claim.first] == NONE:
         return True
     if claim.first - kept.stop > _SAME_BREATH_WORDS or HARD in reading.gaps[kept.stop : claim.first + 1]:
