@@ -84,6 +84,10 @@ def test_what_the_talk_teaches(lines: list[str], phrase: str, side: str) -> None
             ["So it's Dravik in red and Kolmer in blue.", "Dravik pulls.", "Kolmer waits."],
             ("dravik", "kolmer"),
         ),
+        # A surname that is also in the dictionary, in bare recogniser text.
+        (["right dravik in the red and barlow in blue", "thats barlow, thats good"], ("dravik", "barlow")),
+        # Nobody is called lad.
+        (["so the lad in red is dravik", "kolmer in blue, kolmer waits"], ("dravik", "kolmer")),
         (["The blue jacket, Kolmer from Dost.", "Red is Dravik.", "Dravik pulls."], ("dravik", "kolmer")),
     ],
 )

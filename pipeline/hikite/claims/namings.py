@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 # A name is introduced within this many tokens of its colour, or of a name already known.
 _NEAR, _LINKED = 6, 3
 # A word this common in English (half decades of its count) is no name; one written large may be commoner.
-_COMMON, _SHORTEST = 5, 4
+_COMMON, _RARE, _SHORTEST = 5, 8, 4
 # A further name belongs to a side with this many votes, and with this many times the other side's.
 _ENOUGH, _CLEARLY, _ROUNDS = 6, 2, 3
 
@@ -116,15 +116,38 @@ def _further(
 
 
 def _names(talk: Talk, speech: Speech, ear: Ear) -> Iterator[tuple[int, str]]:
-    """Tokens that look like a name: written large inside a sentence, or unknown to the language."""
+    """Tokens that look like a name: large inside a sentence, unknown to the language, or wearing a colour."""
     known = {word for words in speech.actors.colours.values() for word in words}
     opens = {utterance.first for utterance in talk.utterances}
+    worn = _wearers(talk, speech, ear)
     for index, token in enumerate(talk.tokens):
-        if len(token.text) < _SHORTEST or token.text in known or token.text.isdigit():
+        word = token.text
+        if len(word) < _SHORTEST or word in known or word.isdigit():
             continue
-        level = ear.level(token.text)
-        if level == 0 or (token.capital and index not in opens and level < _COMMON):
-            yield index, token.text
+        level = ear.level(word)
+        unknown = level == 0 and not _is_contraction(word, speech, ear)
+        if unknown or word in worn or (token.capital and index not in opens and level < _COMMON):
+            yield index, word
+
+
+def _wearers(talk: Talk, speech: Speech, ear: Ear) -> set[str]:
+    """Words said to wear a colour, if they are rare: "barlow in blue", "norvik in the white"."""
+    actors = speech.actors
+    colours = {word for words in actors.colours.values() for word in words}
+    nouns = {*actors.person_nouns, *actors.colour_nouns, *actors.objects, *actors.subjects}
+    words, found = [token.text for token in talk.tokens], set()
+    for index in range(len(words) - 2):
+        at = index + 2 + (words[index + 2] in actors.articles)
+        wears = words[index + 1] in actors.wearing and at < len(words) and words[at] in colours
+        if wears and words[index] not in nouns and ear.level(words[index]) < _RARE:
+            found.add(words[index])
+    return found
+
+
+def _is_contraction(word: str, speech: Speech, ear: Ear) -> bool:
+    """Whether a word is a common one and a clitic written without its apostrophe: "thats", "theyre"."""
+    endings = (piece.replace("'", "") for piece in speech.clitics.pieces)
+    return any(word.endswith(end) and ear.level(word.removesuffix(end)) >= _RARE for end in endings)
 
 
 def same_statement(talk: Talk, one: int, two: int) -> bool:
