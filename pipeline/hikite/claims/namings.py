@@ -52,9 +52,12 @@ def _persons(talk: Talk, written: Mapping[int, str]) -> dict[str, str]:
     persons = {name: name for name in written.values()}
     for index, name in written.items():
         following = written.get(index + 1)
-        if following is not None and not talk.tokens[index].after and persons[name] != persons[following]:
-            one, other = persons[name], persons[following]
-            persons = {key: one if person == other else person for key, person in persons.items()}
+        if following is None or persons[name] == persons[following]:
+            continue
+        one, two = talk.tokens[index], talk.tokens[index + 1]
+        if not one.after and one.cue == two.cue:
+            keep, drop = persons[name], persons[following]
+            persons = {key: keep if person == drop else person for key, person in persons.items()}
     return persons
 
 
