@@ -40,7 +40,7 @@ def rows(matcher: Matcher, terms: Terms, captions: Path) -> tuple[npt.NDArray[np
     events = json.loads(gold.read_text("utf-8"))["events"]
     kept, right = [], []
     for at, find in enumerate(finds):
-        if find.candidates[0].how == "sound" or not judged(find, terms):
+        if find.slipped or find.candidates[0].how == "sound" or not judged(find, terms):
             continue
         start = talk.tokens[find.first].start_ms / 1000
         end = talk.tokens[find.stop - 1].end_ms / 1000

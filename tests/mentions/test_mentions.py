@@ -54,6 +54,7 @@ def test_as_written(matcher: Matcher, talk: Talker, said: str, expected: list[st
         # Slips of letters in long names.
         ("he goes for harai gosji now", "harai-goshi"),
         ("he goes for tomoe nagi now", "tomoe-nage"),
+        ("oh soto gary", "o-soto-gari"),
         ("she finishes the firemqns carry", "firemans-carry"),
         # Heard as words a recogniser knows, cut at other borders.
         ("he goes for the oochie matta", "uchi-mata"),
@@ -69,6 +70,33 @@ def test_by_sound(matcher: Matcher, terms: Terms, talk: Talker, said: str, expec
     found = matcher.find(talk(said))
     assert named(found) == list(terms.lookup(expected))[:1]
     assert found[0].candidates[0].how in ("near", "sound")
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # Asked about alone, words that would be too unlikely in running talk are a name.
+        ("you she matter", "uchi-mata"),
+        ("gut ranch", "gut-wrench"),
+    ],
+)
+def test_guesses(matcher: Matcher, talk: Talker, said: str, expected: str) -> None:
+    assert named(matcher.guess(talk(said))) == [expected]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        # Everyday words inside a clause are no call of the referee, whatever they sound like.
+        "off you go home to your mother then",
+        "he backs off and the referee's had a quiet word",
+        "he's told to go and get a towel",
+        "you'd need to see it before she'd believe it",
+        "the mayor's here and she'll have a word",
+    ],
+)
+def test_calls_are_not_heard_in_everyday_words(matcher: Matcher, talk: Talker, said: str) -> None:
+    assert [mention for mention in matcher.find(talk(said)) if mention.candidates[0].how == "sound"] == []
 
 
 @pytest.mark.parametrize(

@@ -25,6 +25,9 @@ COSTS = load_costs("en")
         ("judge", "J@J"),  # JH AH1 JH
         ("trip", "trIp"),  # T R IH1 P
         ("choke", "COk"),  # CH OW1 K
+        # A piece cut from "he's" or "she'd" is a sound, not the name of a letter.
+        ("s", "s"),
+        ("d", "d"),
         # Not in the dictionary: by spelling.
         ("gake", "gEk"),
         ("zatsep", "zAtsep"),

@@ -49,6 +49,10 @@ class Attributes:
             for place in ("before", "inside", "after")
         )
 
+    def leads(self, words: str) -> bool:
+        """Whether the words in front of a name give an attribute of it."""
+        return any(pieces == words.split() for pieces, _ in self._before.get(words.partition(" ")[0], ()))
+
     def of(
         self, words: list[str], first: int, stop: int, view: tuple[int, int], best: Option
     ) -> tuple[str, ...]:

@@ -17,7 +17,8 @@ class Option(NamedTuple):
 class Found(NamedTuple):
     """Words ``first`` to ``stop`` that may be a name, and what it is worth to have found it there.
 
-    ``weak`` marks an everyday word that only counts among others of the trade.
+    ``weak`` marks an everyday word that only counts among others of the trade, ``slipped`` a long name with a
+    letter or two wrong, which is nothing else than a name.
     """
 
     first: int
@@ -25,6 +26,7 @@ class Found(NamedTuple):
     worth: float
     candidates: tuple[Option, ...]
     weak: bool = False
+    slipped: bool = False
 
     def believed(self, chance: float) -> "Found":
         """The same find, its candidates sharing this probability."""

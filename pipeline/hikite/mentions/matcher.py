@@ -7,7 +7,7 @@ import numpy as np
 from hikite.mentions.attributes import Attributes
 from hikite.mentions.contexts import Surroundings
 from hikite.mentions.covers import Found, Option, best_cover
-from hikite.mentions.evidence import WRITTEN_SIGNS, Vector, load_weights
+from hikite.mentions.evidence import SIGNS, WRITTEN_SIGNS, Vector, load_weights
 from hikite.mentions.exact import Match, Spelt
 from hikite.mentions.hearing import Heard
 from hikite.mentions.slips import Slips
@@ -27,6 +27,10 @@ _PLAIN, _ENDED, _WEAK = 0.97, 0.93, 0.8
 _WORTH_OF_LETTER, _EACH, _EVERYDAY, _HEARD = 0.6, 0.5, 1.0, 0.95
 _RIVALRY = 14.0
 _SLIPPED, _SLIP_RIVALRY, _SEVERAL = 0.9, 30.0, 4
+# How likely a referee's call heard inside a clause must be: a phrase of the commentary's own, a guest's.
+_CLEAR_OWN, _CLEAR = 0.75, 0.6
+# Words asked about alone are a name more often than not.
+_GUESS = 0.08
 _BACKING = ("doing", "actor", "among")
 
 
@@ -56,6 +60,18 @@ class Matcher:
     def find(self, talk: Talk) -> tuple[Mention, ...]:
         """Every mention of the talk in order, without overlap."""
         kept = self.cover(stream_of(talk), self._weights.vector(), self._weights.least)
+        return self._mentions(self._cleared(kept, talk), talk)
+
+    def guess(self, talk: Talk) -> tuple[Mention, ...]:
+        """The same of words that are said to be a name: what would be too unlikely in running talk counts.
+
+        Everyday words count as names only where nothing else does: a "gut ranch" is no gut.
+        """
+        stream = stream_of(talk)
+        finds = self._finds(stream, self._weights.vector(), _GUESS) if stream.words else []
+        return self._mentions(best_cover([find for find in finds if not find.weak] or finds), talk)
+
+    def _mentions(self, kept: list[Found], talk: Talk) -> tuple[Mention, ...]:
         words = [token.text for token in talk.tokens]
         lows = [0, *(find.stop for find in kept)]
         highs = [*(find.first for find in kept[1:]), len(words)]
@@ -85,7 +101,7 @@ class Matcher:
         backed = signs[:, [WRITTEN_SIGNS.index(sign) for sign in _BACKING]].sum(axis=1) > 0
         kept = []
         for find, chance, supported in zip(chosen, chances.tolist(), backed.tolist(), strict=True):
-            if find.candidates[0].how == "sound":
+            if find.slipped or find.candidates[0].how == "sound":
                 kept.append(find)
             elif not find.weak or supported:
                 if not judged(find, self._terms):
@@ -93,6 +109,26 @@ class Matcher:
                 elif chance >= self._weights.least_written:
                     kept.append(find.believed(chance))
         return self._absorbed(kept)
+
+    def _cleared(self, finds: list[Found], talk: Talk) -> list[Found]:
+        """The finds without everyday words that only say how the name right behind them is done.
+
+        "a standing seoi nage" tells of no position.
+        """
+        kept: list[Found] = []
+        for find in finds:
+            before = kept[-1] if kept else None
+            if (
+                before
+                and before.weak
+                and before.stop == find.first
+                and self._terms.concepts[find.candidates[0].concept].kind == "technique"
+                and self._terms.concepts[before.candidates[0].concept].kind == "position"
+                and self._attributes.leads(talk.words(before.first, before.stop))
+            ):
+                kept.pop()
+            kept.append(find)
+        return kept
 
     def _absorbed(self, finds: list[Found]) -> list[Found]:
         """The finds, a family word that only closes the name in front of it taken into that name."""
@@ -112,11 +148,13 @@ class Matcher:
 
     def chosen(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
         """The best set of finds before it is asked whether everyday words were meant as names."""
+        return best_cover(self._finds(stream, weights, least))
+
+    def _finds(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
+        """Everything that may be a name, overlapping finds too."""
         windows, matches = self.soundings(stream)
         slipped = self._slipped(stream)
-        return best_cover(
-            [*self._written(matches, stream), *slipped, *self._sounded(windows, weights, least)]
-        )
+        return [*self._written(matches, stream), *slipped, *self._sounded(windows, stream, weights, least)]
 
     def _slipped(self, stream: Stream) -> list[Found]:
         """Names written with a letter or two wrong; of names equally alike the first in the lexicon leads."""
@@ -140,7 +178,7 @@ class Matcher:
             for (concept, (_, form)), share in zip(ranked, shares, strict=True)
         )
         whole = _WORTH_OF_LETTER * len(squash(ranked[0][1][1])) - _EACH
-        return Found(*span, _HEARD * whole * best, candidates)
+        return Found(*span, _HEARD * whole * best, candidates, slipped=True)
 
     def _written(self, matches: list[Match], stream: Stream) -> list[Found]:
         spans: dict[tuple[int, int], list[Match]] = {}
@@ -183,16 +221,26 @@ class Matcher:
         declared = self._terms.ambiguous.get(normalised(form), ())
         return declared.index(concept) if concept in declared else len(declared)
 
-    def _sounded(self, windows: Soundings, weights: Vector, least: float) -> list[Found]:
+    def _sounded(self, windows: Soundings, stream: Stream, weights: Vector, least: float) -> list[Found]:
         chances = 1 / (1 + np.exp(-(windows.signs @ weights)))
         finds = []
-        for at in np.flatnonzero(chances > least).tolist():
+        for at in np.flatnonzero(chances > self._asked(windows, stream, least)).tolist():
             chance = float(chances[at])
             whole = _WORTH_OF_LETTER * float(self.heard.lengths[windows.entry[at]]) - _EACH
             worth = _HEARD * whole * (chance - least) / (1 - least)
             candidates = self._rivals(windows.rivals(at), chance)
             finds.append(Found(int(windows.first[at]), int(windows.stop[at]), worth, candidates))
         return finds
+
+    def _asked(self, windows: Soundings, stream: Stream, least: float) -> Vector:
+        """The least probability of each window: a call in everyday words must stand alone or be clear.
+
+        "off you go home" is no yuko, and "and there's a" not the referee's words that sound like it.
+        """
+        own, plain = (windows.signs[:, SIGNS.index(sign)] > 0 for sign in ("native", "plain"))
+        alone = stream.breaks[windows.first] & stream.breaks[windows.stop]
+        doubtful = self._gatherer.call[windows.entry] & plain & ~alone
+        return np.where(doubtful, np.maximum(np.where(own, _CLEAR_OWN, _CLEAR), least), least)
 
     def _rivals(self, rivals: list[tuple[int, float, int]], best: float) -> tuple[Option, ...]:
         """The concepts a window may be: the nearest with its fitted probability, others by distance."""

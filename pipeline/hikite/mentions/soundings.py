@@ -22,6 +22,7 @@ _FOREIGN = 0.06
 _NATIVE = 0.02
 _WIDEST_MARGIN = 0.15
 _NEAR = 0.12
+_CALLS = ("score", "penalty", "stoppage", "result")
 
 
 @dataclass(frozen=True)
@@ -48,7 +49,7 @@ class Soundings:
 
 
 class Gatherer:
-    """Turns the raw hits of an index into windows with signs."""
+    """Turns the raw hits of an index into windows with signs; ``call`` flags the entries a referee calls."""
 
     def __init__(
         self, terms: Terms, names: tuple[Name, ...], heard: Heard, guests: tuple[str, ...], native: str
@@ -61,6 +62,9 @@ class Gatherer:
         self._concepts = np.array([concept for concepts in of_entry for concept in concepts], np.int64)
         self._guest = np.array([any(names[at].language in guests for at in entry) for entry in heard.names])
         self._native = np.array([any(names[at].language == native for at in entry) for entry in heard.names])
+        self.call = np.array(
+            [terms.concepts[names[entry[0]].concept].kind in _CALLS for entry in heard.names]
+        )
         self._penalty = np.where(self._guest, 0.0, np.where(self._native, _NATIVE, _FOREIGN)).astype(
             np.float32
         )

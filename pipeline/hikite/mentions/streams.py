@@ -10,6 +10,8 @@ from hikite.records import Talk
 from hikite.sounds import squash
 
 _SILENCE_MS = 2500
+_PAUSE_MS = 300
+_HALTS = (",", ";", ":", ".", "?", "!", "…", "—")
 _SENTENCE_ENDS = (".", "?", "!", "…")
 Ints = npt.NDArray[np.int64]
 
@@ -19,12 +21,25 @@ class Stream:
     """The talk's words in order; ``run`` numbers the stretches that a name cannot cross.
 
     A stretch ends where another speaker begins or a long silence falls. Statement borders and commas do not
-    end one, since recognisers put them inside names they do not know.
+    end one, since recognisers put them inside names they do not know. ``silences`` are the milliseconds
+    before each word, none where no times are known.
     """
 
     words: tuple[str, ...]
     run: Ints
     marks: tuple[str, ...]
+    silences: tuple[int, ...] = ()
+
+    @cached_property
+    def breaks(self) -> npt.NDArray[np.bool_]:
+        """Whether the talk halts before each word and at the end: a mark, a pause, another stretch."""
+        found = np.ones(len(self.words) + 1, np.bool_)
+        if len(self.words) > 1:
+            found[1:-1] = self.run[1:] != self.run[:-1]
+            found[1:-1] |= np.array([mark in _HALTS for mark in self.marks[:-1]])
+            if self.silences:
+                found[1:-1] |= np.array(self.silences[1:]) >= _PAUSE_MS
+        return found
 
     @cached_property
     def joined(self) -> str:
@@ -54,9 +69,11 @@ def stream_of(talk: Talk) -> Stream:
     for before, here in zip(talk.utterances, talk.utterances[1:], strict=False):
         if before.speaker != here.speaker:
             speaker_starts.add(here.first)
-    run, number, end = [], 0, None
+    run, number, end = [], 0, 0
+    silences = []
     for index, token in enumerate(talk.tokens):
-        if index in speaker_starts or (end is not None and token.start_ms - end > _SILENCE_MS):
+        silences.append(token.start_ms - end)
+        if index in speaker_starts or (index and silences[-1] > _SILENCE_MS):
             number += 1
         end = token.end_ms
         run.append(number)
@@ -68,5 +85,8 @@ def stream_of(talk: Talk) -> Stream:
             word = spelt[token.text] = squash(token.text) or "\u00b7"
         words.append(word)
     return Stream(
-        words=tuple(words), run=np.array(run, np.int64), marks=tuple(token.after for token in talk.tokens)
+        words=tuple(words),
+        run=np.array(run, np.int64),
+        marks=tuple([token.after for token in talk.tokens]),
+        silences=tuple(silences),
     )

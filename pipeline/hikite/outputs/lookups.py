@@ -63,7 +63,8 @@ def look_up(words: str, lexicon: Lexicon) -> tuple[Known, ...]:
     if exact:
         found = [(concept, 1.0 / len(exact), "as written") for concept in exact]
     else:
-        mentions = matcher.find(_talk(words, lexicon.language))
+        talk = _talk(words, lexicon.language)
+        mentions = matcher.find(talk) or matcher.guess(talk)
         found = [
             (one.concept, one.probability, {"exact": "as written", "near": "nearly"}.get(one.how, "by sound"))
             for mention in mentions

@@ -8,6 +8,8 @@ from hikite.terms.places import lexicon_root
 
 _UNREAD = "-"
 _LONGEST = 5
+# Pieces cut from words ("he" + "'s") are as common as any word, and no list of words holds them.
+_CLITIC = 12
 # Names that the dictionary lists but nobody writes are what a recogniser makes of foreign words.
 _MET = 3
 
@@ -51,6 +53,8 @@ class Ear:
     def level(self, word: str) -> int:
         """How common the word is, 0 (never met) to about 15 ("the"), in half decades of its count."""
         numbers, _, levels = self._table
+        if word in load_spelling(self._language).clitics:
+            return _CLITIC
         number = numbers.get(word)
         return 0 if number is None else int(levels[number], 36)
 
@@ -64,6 +68,10 @@ class Ear:
         """How a written word may have sounded: by the dictionary, else by this spelling or a borrowed one."""
         known = self._known.get(word)
         if known is None:
+            clitic = load_spelling(self._language).clitics.get(word)
+            if clitic is not None:
+                known = self._known[word] = (clitic,)
+                return known
             listed = self.listed(word)
             spelt = () if listed is not None and self.level(word) >= _MET else self._spelt(word)
             known = (listed, *spelt[1:]) if listed is not None else spelt

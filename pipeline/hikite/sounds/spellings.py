@@ -15,8 +15,8 @@ class Spelling(BaseModel, frozen=True, extra="forbid"):
 
     ``endings`` are what a name takes off and puts on in running speech, and ``swaps`` are pieces written in
     two ways. ``borrows`` names the languages by whose spelling a recogniser of this one writes words that it
-    does not know. ``slurs`` are sounds as they come out where no
-    stress falls, by the sound as spelt.
+    does not know. ``slurs`` are sounds as they come out where no stress falls, by the
+    sound as spelt; ``clitics`` are pieces cut from words, which do not sound as the names of their letters.
     """
 
     letters: dict[str, str]
@@ -24,6 +24,7 @@ class Spelling(BaseModel, frozen=True, extra="forbid"):
     swaps: tuple[tuple[str, str], ...] = ()
     borrows: tuple[str, ...] = ()
     slurs: dict[str, str] = {}
+    clitics: dict[str, str] = {}
 
 
 @cache
