@@ -110,7 +110,10 @@ def _with_status(scene: Scene, number: int, judges: Judges) -> Claim:
     judge = judges.status.get(draft.kind)
     if judge is None:
         return draft.model_copy(update={"statuses": {draft.status: 1.0}})
-    clues = status_clues(scene, number)
+    last = scene.drafts[number - 1] if number else None
+    # "A shido each" is two drafts on the same words: the second is no echo of the first.
+    twin = "both" in draft.attributes and last is not None and last.first == draft.first
+    clues = status_clues(scene, number - twin)
     statuses = judge.weigh(clues)
     best = max(statuses, key=lambda status: statuses[status])
     reasons = (*draft.reasons, *judge.reasons(best, clues))
