@@ -2,20 +2,17 @@
 
 from collections.abc import Iterable
 
+from hikite.ledger.courses import OPENING, Course, opening_of
 from hikite.ledger.deeds import DONE, Call, Deed, Denial, Matter, Pair, agree, chance, joined, lean
 from hikite.ledger.grids import TOP
 from hikite.ledger.rulebooks import Gives, Ruleset
 from hikite.records import Claim
 
 HOLD_MS, LANDING_MS, NOTHING_MS, AGAIN_MS = 25_000, 10_000, 22_000, 7_000
-SAME_MS, FINAL_MS, GRACE_MS, ACTIVITY_MS = 6_000, 40_000, 5_000, 90_000
+SAME_MS, FINAL_MS, ACTIVITY_MS = 6_000, 40_000, 90_000
 """How far apart claims of one thing lie at most: hold counts, landing after throw, "nothing given" after the
-action, an award said twice, a penalty said twice, an ippon said twice, an award just after the end.
+action, an award said twice, a penalty said twice, an ippon said twice.
 Common practice, no source; read off the labelled bouts."""
-LAST_S, OVERRUN_MS, RUN_OUT, NEVER = 30, 8_000, 0.6, 10**10
-"""So few seconds left and so long after them without another word of the clock, time is probably up."""
-OPENING = 6
-"""A start comes among so many first claims of a bout, or the recording begins after it."""
 ACTIVITY = "activity"
 """The clock that runs against a passive wrestler, and the award for letting it run out."""
 
@@ -23,7 +20,7 @@ ACTIVITY = "activity"
 def gather(claims: Iterable[tuple[int, Claim]], rules: Ruleset) -> Matter:
     """The matter of one bout's claims (with their indexes in the testimony)."""
     claims = tuple(claims)
-    gathering = _Gathering(rules, _opening([claim for _, claim in claims[:OPENING]]))
+    gathering = _Gathering(rules, opening_of([claim for _, claim in claims[:OPENING]]))
     for number, claim in claims:
         gathering.take(number, claim)
     return gathering.matter()
@@ -39,7 +36,7 @@ class _Gathering:
         self.verdicts: list[int] = []
         self.late: set[int] = set()
         self.fresh = False
-        self.course = _Course(rules, opening_ms)
+        self.course = Course(rules, opening_ms)
         self.ladders = {
             name: ladder.concept
             for ladder in reversed(rules.ladders)
@@ -242,54 +239,6 @@ class _Gathering:
         final = value == TOP
         near = start - last.end_ms <= (FINAL_MS if final else AGAIN_MS)
         return near and agree(last.sides, sides) > 0.3 and (final or not self.fresh)
-
-
-def _opening(claims: list[Claim]) -> int:
-    """When the bout starts, if a start is called among its first claims."""
-    calls = (claim for claim in claims if claim.kind == "stoppage" and claim.of is None)
-    return next((claim.start_ms for claim in calls if claim.concept == "start"), 0)
-
-
-class _Course:
-    """Whether the bout is on, by the starts, ends and results called; a restart takes an end back."""
-
-    def __init__(self, rules: Ruleset, opening_ms: int) -> None:
-        self.opening, self.expires = opening_ms, NEVER
-        self.periods, self.ends, self.over, self.since = rules.durations[0].periods, 0, 0.0, 0
-
-    def live(self, at: int) -> float:
-        """What is left of the chance that something said now happens now and is not told over."""
-        if at < self.opening:
-            return 0.1
-        if at > self.expires and self.over < RUN_OUT:
-            self._close(RUN_OUT, self.expires)
-        return 1 - self.over * (0.5 if at - self.since < GRACE_MS else 0.9)
-
-    def hear(self, claim: Claim) -> None:
-        if claim.kind == "stoppage" and claim.concept == "end" and claim.of in (None, "period", "regulation"):
-            self.ends += 1
-            if self.ends >= self.periods:
-                self._close(0.9, claim.start_ms)
-        elif claim.kind == "result" and claim.concept != "points":
-            self._close(0.8 * chance(claim, *DONE), claim.start_ms)
-        elif claim.kind == "result":
-            self._close(0.6 * chance(claim, *DONE), claim.start_ms)
-        elif claim.kind == "stoppage" and claim.concept in ("start", "restart"):
-            self.over, self.expires = 0.0, NEVER
-        elif claim.kind == "stoppage":
-            self.expires = NEVER
-        elif claim.kind == "clock" and claim.status == "stated" and (claim.seconds or claim.elapsed):
-            self.over *= 0.5
-            last = self.ends >= self.periods - 1 and claim.of in (None, "period", "bout")
-            running = claim.seconds is not None and not claim.elapsed and claim.seconds <= LAST_S
-            self.expires = (
-                claim.start_ms + 1000 * (claim.seconds or 0) + OVERRUN_MS if last and running else NEVER
-            )
-
-    def _close(self, sure: float, at: int) -> None:
-        if self.over < 0.3:
-            self.since = at
-        self.over = 1 - (1 - self.over) * (1 - sure)
 
 
 def _same_penalty(last: Deed, ladder: str, start: int, sides: Pair, ordinal: int | None) -> bool:

@@ -1,0 +1,61 @@
+"""Whether a bout is on at a moment, so that what is told over is not counted again."""
+
+from hikite.ledger.deeds import DONE, chance
+from hikite.ledger.rulebooks import Ruleset
+from hikite.records import Claim
+
+GRACE_MS = 5_000
+"""An award just after the end is often of it. Common practice, no source."""
+LAST_S, OVERRUN_MS, RUN_OUT, NEVER = 30, 8_000, 0.6, 10**10
+"""So few seconds left and so long after them without another word of the clock, time is probably up."""
+OPENING = 6
+"""A start comes among so many first claims of a bout, or the recording begins after it."""
+
+
+def opening_of(claims: list[Claim]) -> int:
+    """When the bout starts, if a start is called among its first claims."""
+    calls = (claim for claim in claims if claim.kind == "stoppage" and claim.of is None)
+    return next((claim.start_ms for claim in calls if claim.concept == "start"), 0)
+
+
+class Course:
+    """Whether the bout is on, by the starts, ends and results called; a restart takes an end back."""
+
+    def __init__(self, rules: Ruleset, opening_ms: int) -> None:
+        self.opening, self.expires = opening_ms, NEVER
+        self.periods, self.ends, self.over, self.since = rules.durations[0].periods, 0, 0.0, 0
+
+    def live(self, at: int) -> float:
+        """What is left of the chance that something said now happens now and is not told over."""
+        if at < self.opening:
+            return 0.1
+        if at > self.expires and self.over < RUN_OUT:
+            self._close(RUN_OUT, self.expires)
+        return 1 - self.over * (0.5 if at - self.since < GRACE_MS else 0.9)
+
+    def hear(self, claim: Claim) -> None:
+        """Take in one claim."""
+        if claim.kind == "stoppage" and claim.concept == "end" and claim.of in (None, "period", "regulation"):
+            self.ends += 1
+            if self.ends >= self.periods:
+                self._close(0.9, claim.start_ms)
+        elif claim.kind == "result" and claim.concept != "points":
+            self._close(0.8 * chance(claim, *DONE), claim.start_ms)
+        elif claim.kind == "result":
+            self._close(0.6 * chance(claim, *DONE), claim.start_ms)
+        elif claim.kind == "stoppage" and claim.concept in ("start", "restart"):
+            self.over, self.expires = 0.0, NEVER
+        elif claim.kind == "stoppage":
+            self.expires = NEVER
+        elif claim.kind == "clock" and claim.status == "stated" and (claim.seconds or claim.elapsed):
+            self.over *= 0.5
+            last = self.ends >= self.periods - 1 and claim.of in (None, "period", "bout")
+            running = claim.seconds is not None and not claim.elapsed and claim.seconds <= LAST_S
+            self.expires = (
+                claim.start_ms + 1000 * (claim.seconds or 0) + OVERRUN_MS if last and running else NEVER
+            )
+
+    def _close(self, sure: float, at: int) -> None:
+        if self.over < 0.3:
+            self.since = at
+        self.over = 1 - (1 - self.over) * (1 - sure)
