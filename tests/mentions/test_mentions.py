@@ -6,9 +6,10 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+import talks
 from hikite.mentions import Matcher, find_mentions
 from hikite.records import Mention, Talk
-from hikite.terms import Terms
+from hikite.terms import Terms, load_terms
 
 Talker = Callable[[str], Talk]
 
@@ -151,11 +152,7 @@ _WORDS = st.sampled_from(_SAID.split())
 @given(st.lists(_WORDS, max_size=25))
 @settings(max_examples=60, deadline=None)
 def test_laws(words: list[str]) -> None:
-    from conftest import talk_of
-
-    from hikite.terms import load_terms
-
-    talk = talk_of(" ".join(words))
+    talk = talks.talk(" ".join(words))
     terms = load_terms()
     mentions = find_mentions(talk, terms)
     at = 0

@@ -86,6 +86,14 @@ def _near(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, f
     if not before and not inside:
         clues["focus-plain" if first == draft.first else "focus-led"] = focus
         clues["focus-passive" if passive else "focus-active"] = focus
+        # A statement that begins with its verb leaves out whoever was spoken of: "Goes for the throw."
+        if not scene.pointers(first, draft.first) and _attempts(scene, first):
+            clues["ellipsis"] = focus
+
+
+def _attempts(scene: Scene, first: int) -> bool:
+    """Whether a clause begins with the words of an attempt."""
+    return any(one.first == first and one.name == "attempt" for one in scene.said(first, first + _CLOSE))
 
 
 def _part(scene: Scene, one: Reference) -> str:
