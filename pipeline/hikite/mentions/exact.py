@@ -36,9 +36,9 @@ class Spelt:
         for number, name in enumerate(names):
             if SLOT in name.form:
                 front, _, back = name.form.partition(SLOT)
+                ends = [(other, number) for other, _plain in spellings(back, name.language)]
                 for spelling, _plain in spellings(front, name.language):
-                    for other, _plain in spellings(back, name.language):
-                        slotted.setdefault(spelling, []).append((other, number))
+                    slotted.setdefault(spelling, []).extend(ends)
                 continue
             for spelling, plain in spellings(name.form, name.language):
                 if spelling:

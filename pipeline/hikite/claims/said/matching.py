@@ -107,7 +107,10 @@ class Matcher:
         words = piece.split("_") if piece else ()
         for word in reversed(words) if self._backwards else words:
             children = node.slots if word.startswith("<") else node.words
-            node = children.setdefault(word, _Node())
+            child = children.get(word)
+            if child is None:
+                child = children[word] = _Node()
+            node = child
         return node
 
     def find(self, stream: Stream) -> tuple[Hit, ...]:
