@@ -3,7 +3,7 @@
 from pydantic import BaseModel
 
 from hikite.claims.introductions import learn
-from hikite.claims.phrases import Phrases
+from hikite.claims.phrases import Phrases, phrases_of
 from hikite.claims.rosters import Roster, colours_of, roster_of
 from hikite.records import Sheet, Talk
 from hikite.sounds import load_ear
@@ -88,16 +88,16 @@ def _is_language(words: list[str], one: Reference, actors: Actors) -> bool:
 
 
 def _pronouns(words: list[str], actors: Actors) -> tuple[Reference, ...]:
-    groups = {
-        "subject": actors.subjects,
-        "object": actors.objects,
-        "possessive": actors.possessives,
-        "opponent": (*actors.opponents, *actors.others),
-        "both": actors.both,
-    }
+    phrases = phrases_of(
+        ("subject", actors.subjects),
+        ("object", actors.objects),
+        ("possessive", actors.possessives),
+        ("opponent", (*actors.opponents, *actors.others)),
+        ("both", actors.both),
+    )
     return tuple(
         Reference(first=found.first, stop=found.stop, side="", how=found.name)
-        for found in Phrases(groups).find(words)
+        for found in phrases.find(words)
     )
 
 

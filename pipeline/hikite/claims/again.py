@@ -1,9 +1,8 @@
 """Back-references: "the same again", "that grip" stand for what was named last."""
 
 from collections.abc import Iterator, Sequence
-from functools import cache
 
-from hikite.claims.phrases import Phrases
+from hikite.claims.phrases import phrases_of
 from hikite.records import Claim, Reason, Talk
 from hikite.terms.speech import Again
 
@@ -12,17 +11,15 @@ _REACH_MS = 40_000
 _SURE = 0.6
 
 
-@cache
-def _phrases(again: Again) -> Phrases:
-    return Phrases({"technique": again.technique, "grip": again.grip})
-
-
 def named_again(talk: Talk, named: Sequence[Claim], again: Again) -> Iterator[Claim]:
     """A draft for every back-reference, with the concept of the last named technique or grip."""
     words = [token.text for token in talk.tokens]
     used = {index for one in named for index in range(one.first, one.stop)}
     last_stop = 0
-    for found in sorted(_phrases(again).find(words), key=lambda one: (one.first, -one.stop)):
+    for found in sorted(
+        phrases_of(("technique", again.technique), ("grip", again.grip)).find(words),
+        key=lambda one: (one.first, -one.stop),
+    ):
         before = [one for one in named if one.kind == found.name and one.stop <= found.first]
         start_ms = talk.tokens[found.first].start_ms
         free = used.isdisjoint(range(found.first, found.stop)) and found.first >= last_stop

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from hikite.claims.namings import introduced, same_statement
-from hikite.claims.phrases import Phrases
+from hikite.claims.phrases import Phrases, phrases_of
 from hikite.claims.rosters import roster_of
 from hikite.records import Sheet, Talk
 from hikite.sounds import Ear
@@ -96,7 +96,7 @@ def _own(
     talk: Talk, words: list[str], pointers: list[tuple[int, int, str]], actors: Actors
 ) -> Iterator[tuple[str, str]]:
     """ "That's my lad in the white, Jonty": from then on "my lad", "mine", "we" are white."""
-    for own in Phrases({"own": actors.own}).find(words):
+    for own in phrases_of(("own", actors.own)).find(words):
         for first, _, side in pointers:
             if 0 <= first - own.stop <= 3 and same_statement(talk, own.first, first):
                 yield own.phrase, side
@@ -110,7 +110,7 @@ def _nicknames(
 ) -> Iterator[tuple[str, str]]:
     """ "… calls him Radio", "known as the Lighthouse": the nickname of the competitor pointed at last."""
     named = {index for first, stop, _ in pointers for index in range(first, stop)}
-    for call in Phrases({"call": actors.calling}).find(words):
+    for call in phrases_of(("call", actors.calling)).find(words):
         before = [side for first, _, side in pointers if first < call.first]
         article = call.stop < len(words) and words[call.stop] == actors.articles[0]
         at = call.stop + article

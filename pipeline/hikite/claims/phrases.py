@@ -1,6 +1,7 @@
 """Named phrases found in a token stream in one pass."""
 
 from collections.abc import Iterable, Mapping
+from functools import cache
 from typing import NamedTuple
 
 import ahocorasick_rs
@@ -41,3 +42,9 @@ class Phrases:
             for name in self._owners[which]
         ]
         return tuple(sorted(found))
+
+
+@cache
+def phrases_of(*groups: tuple[str, tuple[str, ...]]) -> Phrases:
+    """The index of a language's own phrases, built once: each group is its name and its phrases."""
+    return Phrases(dict(groups))

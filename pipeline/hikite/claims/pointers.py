@@ -68,7 +68,8 @@ def _near(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, f
     inside = [one for one in scene.pointers(draft.first, draft.stop) if one.side in pull]
     if inside:
         clues[f"in:{_part(scene, inside[0])}"] = pull[inside[0].side]
-    before = [one for one in scene.pointers(first, draft.first) if one.side in pull]
+    leading = scene.pointers(first, draft.first)
+    before = [one for one in leading if one.side in pull]
     if before:
         clues[f"clause-before:{_part(scene, before[-1])}{passive}"] = pull[before[-1].side]
         if len(before) > 1:
@@ -77,7 +78,7 @@ def _near(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, f
     if after:
         clues[f"clause-after:{_part(scene, after[0])}"] = pull[after[0].side]
     focus = _focus(scene, first, pull)
-    for one in scene.pointers(first, draft.first)[-2:]:
+    for one in leading[-2:]:
         if not one.side:
             clues[f"focus-by:{one.how}{passive}"] = focus
     for one in scene.pointers(draft.stop, stop)[:1]:
@@ -87,7 +88,7 @@ def _near(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, f
         clues["focus-plain" if first == draft.first else "focus-led"] = focus
         clues["focus-passive" if passive else "focus-active"] = focus
         # A statement that begins with its verb leaves out whoever was spoken of: "Goes for the throw."
-        if not scene.pointers(first, draft.first) and _attempts(scene, first):
+        if not leading and _attempts(scene, first):
             clues["ellipsis"] = focus
 
 

@@ -67,9 +67,7 @@ class Scene:
 
     def family(self, concept: str) -> str:
         """The broad class of a concept, the one below its kind's own: throw, defence, turn, takedown …"""
-        chain = [concept]
-        while (known := self.terms.concepts.get(chain[-1])) is not None and known.family:
-            chain.append(known.family)
+        chain = tuple(self.terms.families(concept))
         return chain[-2] if len(chain) > 1 else concept
 
     def clause(self, index: int) -> tuple[int, int]:

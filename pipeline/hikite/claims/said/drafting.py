@@ -1,6 +1,6 @@
 """Draft claims from phrases that say one thing whole: longest first, none overlapping."""
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import NONE, Reading
@@ -86,14 +86,23 @@ def phrased(
 
 def once(claims: Sequence[Claim], breath_ms: int = _BREATH_MS) -> Iterator[Claim]:
     """The claims without those that repeat the one before within a breath, with the same status and side."""
+
+    def fuller(kept: Claim, claim: Claim) -> Claim | None:
+        if not _repeats(kept, claim, breath_ms):
+            return None
+        return claim if kept.side is None and claim.side is not None else kept
+
+    return folded(claims, fuller)
+
+
+def folded(claims: Iterable[Claim], join: Callable[[Claim, Claim], Claim | None]) -> Iterator[Claim]:
+    """The claims, each joined to the one before it as long as ``join`` makes one of the two."""
     kept: Claim | None = None
     for claim in claims:
-        if kept is not None and _repeats(kept, claim, breath_ms):
-            kept = claim if kept.side is None and claim.side is not None else kept
-            continue
-        if kept is not None:
+        one = None if kept is None else join(kept, claim)
+        if one is None and kept is not None:
             yield kept
-        kept = claim
+        kept = claim if one is None else one
     if kept is not None:
         yield kept
 

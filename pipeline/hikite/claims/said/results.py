@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from hikite.claims.said.drafting import phrased
+from hikite.claims.said.drafting import folded, phrased
 from hikite.claims.said.reading import HARD, NONE, Reading
 from hikite.records import Claim
 
@@ -19,24 +19,21 @@ def find_results(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
 
 def _joined(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
     """As in "Ana wins" and "by technical superiority" in one go are one result; so are how and who won."""
-    kept: Claim | None = None
-    for claim in claims:
-        if kept is not None and _tells_more(reading, kept, claim):
-            concept = claim.concept if kept.concept == _HOW_UNTOLD else kept.concept
-            adjacent = claim.first == kept.stop
-            whole = {
+
+    def whole(kept: Claim, claim: Claim) -> Claim | None:
+        if not _tells_more(reading, kept, claim):
+            return None
+        adjacent = claim.first == kept.stop
+        return kept.model_copy(
+            update={
                 "stop": claim.stop if adjacent else kept.stop,
                 "end_ms": claim.end_ms if adjacent else kept.end_ms,
-                "concept": concept,
+                "concept": claim.concept if kept.concept == _HOW_UNTOLD else kept.concept,
                 "side": kept.side or claim.side,
             }
-            kept = kept.model_copy(update=whole)
-            continue
-        if kept is not None:
-            yield kept
-        kept = claim
-    if kept is not None:
-        yield kept
+        )
+
+    return folded(claims, whole)
 
 
 def _tells_more(reading: Reading, kept: Claim, claim: Claim) -> bool:
