@@ -13,6 +13,8 @@ Weights = dict[tuple[Move, ...], float]
 
 HELD, UNKNOWN_HOLD = 0.75, 0.04
 """P(a hold scored | its length is said to be enough), and when no length that gives something is said."""
+OUT, DIRECTLY = frozenset({"hansoku-make", "disqualification"}), 0.1
+"""Penalties that put out, and P(for something grave | put out). Common practice, no source."""
 
 
 class Awards:
@@ -59,13 +61,25 @@ class Awards:
 
     def penalty(self, deed: Deed) -> list[Choice]:
         """A penalty without an award called; a rung that fits what was said of it fits better."""
-        if deed.concept not in self.rails:
-            return []
         done, sides = self.given(deed.done), self.doubted(deed.sides)
+        if deed.concept not in self.rails:
+            return self._put_out(done, sides) if deed.concept in OUT else []
         choices = [Choice((), 1 - done)]
         for side in (0, 1):
             move = Move("penalty", side, deed.concept)
             choices.append(Choice((move,), done * sides[side], self._fit(deed, side)))
+        return choices
+
+    def _put_out(self, done: float, sides: Pair) -> list[Choice]:
+        """Put out: by the ladder's last step, called just before or not at all, or for something grave."""
+        rail = next((rail for rail in self.grid.plan.rails if rail.counted and rail.rungs[-1].out), None)
+        if rail is None:
+            return []
+        last, choices = rail.concept, [Choice((), 1 - done + done * DIRECTLY)]
+        for side in (0, 1):
+            weight = done * sides[side] * (1 - DIRECTLY)
+            choices.append(Choice((), weight, self.grid.out_is(last, side, 0)))
+            choices.append(Choice((Move("penalty", side, last),), weight, self.grid.out_is(last, side, 1)))
         return choices
 
     def _fit(self, deed: Deed, side: int) -> int:
@@ -86,10 +100,17 @@ class Awards:
             return self._beside_penalty(call, deed, none, one, weights)
         choices = [Choice((), none), *self._total(call, one * (3.0 if follows else 1.0))]
         for moves, weight in weights.items():
-            choices.append(Choice(moves, one * weight))
+            choices.append(Choice(moves, one * weight, self._counted(call, moves)))
             if two > 0.005:
                 choices.append(Choice(moves * 2, two * weight))
         return choices
+
+    def _counted(self, call: Call, moves: tuple[Move, ...]) -> int:
+        """The factor for an award said to be its side's second or third of its kind."""
+        if call.ordinal is None or len(moves) != 1 or moves[0].value not in self.grid.tally:
+            return 0
+        name, side = str(moves[0].value), moves[0].side
+        return self.grid.tally_is(name, side, call.ordinal - 1, self.noise.mismatch)
 
     def _total(self, call: Call, one: float) -> list[Choice]:
         """The number may be no award but what a side now has in all ("one to blue: four")."""

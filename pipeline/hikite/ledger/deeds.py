@@ -31,7 +31,10 @@ class Deed(NamedTuple):
 
 
 class Call(NamedTuple):
-    """An award as called, once or more; ``deed`` is the index of what it was probably for."""
+    """An award as called, once or more; ``deed`` is the index of what it was probably for.
+
+    ``ordinal`` is which one of its side and kind it is said to be ("a second yuko").
+    """
 
     claims: tuple[int, ...]
     sides: Pair
@@ -40,16 +43,18 @@ class Call(NamedTuple):
     start_ms: int
     end_ms: int
     deed: int | None = None
+    ordinal: int | None = None
 
 
 class Denial(NamedTuple):
-    """A score said not to count; ``call`` is the index of an earlier like call it may take back."""
+    """A score said not to count; ``back`` that it had been given and no longer is."""
 
     claim: int
     sides: Pair
     value: Gives
     denied: float
     at_ms: int
+    back: bool = False
 
 
 class Matter(NamedTuple):

@@ -10,11 +10,15 @@ from hikite.records import Claim
 
 HOLD_MS, LANDING_MS, NOTHING_MS, AGAIN_MS = 25_000, 10_000, 22_000, 7_000
 SAME_MS, FINAL_MS, ACTIVITY_MS = 6_000, 40_000, 90_000
+BACK_MS, SOON_MS = 60_000, 8_000
 """How far apart claims of one thing lie at most: hold counts, landing after throw, "nothing given" after the
-action, an award said twice, a penalty said twice, an ippon said twice.
+action, an award said twice, a penalty said twice, an ippon said twice, an activity clock after its penalty,
+an award and its taking back, an award and a plain "no score".
 Common practice, no source; read off the labelled bouts."""
 ACTIVITY = "activity"
 """The clock that runs against a passive wrestler, and the award for letting it run out."""
+TAKEN_BACK, PLAINLY = "taken-back", 0.4
+"""The mark of words that say of a score given that it no longer is, and how much less plain words say so."""
 
 
 def gather(claims: Iterable[tuple[int, Claim]], rules: Ruleset) -> Matter:
@@ -185,12 +189,21 @@ class _Gathering:
         if denied > 0.4 and value is not None and value != 0:
             self.denials.append(Denial(number, sides, value, denied, claim.start_ms))
         if value == 0 or (value is None and denied > 0.4):
-            self._nothing(claim)
+            self._nothing(number, claim, denied)
             return
         if given >= 0.03 and (self.rules.by_points or value in (None, *self.rules.classes)):
-            self._call(number, sides, given, value, claim.start_ms, claim.end_ms)
+            ordinal = next((int(tag[6:]) for tag in claim.attributes if tag.startswith("count:")), None)
+            self._call(number, sides, given, value, claim.start_ms, claim.end_ms, ordinal)
 
-    def _nothing(self, claim: Claim) -> None:
+    def _nothing(self, number: int, claim: Claim, denied: float) -> None:
+        """Nothing is given for the last deed, or what was given for it is taken back."""
+        last = self.calls[-1] if self.calls else None
+        done = self.deeds[-1].start_ms if self.deeds else -1
+        if last is not None and last.value is not None and last.end_ms > done:
+            back, apart = claim.of == TAKEN_BACK, claim.start_ms - last.end_ms
+            if apart <= (BACK_MS if back else SOON_MS):
+                sure = denied * (1.0 if back else PLAINLY)
+                self.denials.append(Denial(number, last.sides, last.value, sure, claim.start_ms, back))
         if self.deeds and claim.start_ms - self.deeds[-1].end_ms <= NOTHING_MS:
             self.deeds[-1] = self.deeds[-1]._replace(nothing=True)
 
@@ -217,7 +230,14 @@ class _Gathering:
             )
 
     def _call(
-        self, number: int, sides: Pair, given: float, value: Gives | None, start: int, end: int
+        self,
+        number: int,
+        sides: Pair,
+        given: float,
+        value: Gives | None,
+        start: int,
+        end: int,
+        ordinal: int | None = None,
     ) -> None:
         last = self.calls[-1] if self.calls else None
         if last and self._same_call(last, sides, value, start):
@@ -227,9 +247,10 @@ class _Gathering:
                 given=(*last.given, given),
                 value=last.value if value is None else value,
                 end_ms=end,
+                ordinal=last.ordinal or ordinal,
             )
             return
-        self.calls.append(Call((number,), sides, (given,), value, start, end))
+        self.calls.append(Call((number,), sides, (given,), value, start, end, ordinal=ordinal))
         if given > 0.5:
             self.fresh = False
 

@@ -231,6 +231,25 @@ class Grid:
             self._factors[asked] = self._kept(factor)
         return self._factors[asked]
 
+    def tally_is(self, name: str, side: int, count: int, other: float) -> int:
+        """The factor that is 1 where a side has just so many scores of a class, else ``other``."""
+        asked = ("tally", name, side, count, other)
+        if asked not in self._factors:
+            factor = np.full(self.size + 1, other)
+            factor[:-1] = np.where(self.tally[name][side] == count, 1.0, other)
+            self._factors[asked] = self._kept(factor)
+        return self._factors[asked]
+
+    def out_is(self, concept: str, side: int, missing: int) -> int:
+        """The factor that is 1 where a side has so many penalties fewer than put it out, else 0."""
+        asked = ("out", concept, side, missing)
+        if asked not in self._factors:
+            rail = next(rail for rail in self.plan.rails if rail.concept == concept)
+            factor = np.zeros(self.size + 1)
+            factor[:-1] = self.axes[concept, side] == len(rail.rungs) - missing
+            self._factors[asked] = self._kept(factor)
+        return self._factors[asked]
+
     def rung_is(self, concept: str, side: int, value: Gives, other: float) -> int:
         """The factor that is 1 where the next penalty of ``side`` gives ``value``, else ``other``."""
         asked = ("rung", concept, side, value, other)

@@ -9,6 +9,8 @@ from hikite.ledger.grids import Floats, Grid, Ints, Move
 PRUNED = 1e-11
 """A state is dropped once it holds less than this share of the forward probability. What is lost by it
 is at most ``PRUNED`` times the number of states at each step, and is reported as ``Solved.lost``."""
+UNLIKELY = 0.003
+"""A habit less probable than this after everything was heard is left out."""
 
 
 class Choice(NamedTuple):
@@ -20,19 +22,23 @@ class Choice(NamedTuple):
 
 
 class Step(NamedTuple):
-    """One thing said, or a silence: the ways it may have gone, or what it says about the state itself."""
+    """One thing said, or a silence: the ways it may have gone, or what it says about the state itself.
+
+    ``habits`` is what it says under each habit of the speaker, where that makes a difference.
+    """
 
     at_ms: int
     choices: tuple[Choice, ...] = ()
     emission: Floats | None = None
     about: int = -1
+    habits: tuple[Floats, ...] = ()
 
 
 class Solved(NamedTuple):
     """``chances[k][h]`` is P(step k went way h); ``path[k]`` the way and state after it of the best bout.
 
     ``marginal`` is the distribution over final states (by state index), ``log`` the evidence;
-    ``start`` is the state the best bout begins in.
+    ``start`` is the state the best bout begins in; ``habits`` are P(each habit of the speaker).
     """
 
     chances: list[Floats]
@@ -41,45 +47,110 @@ class Solved(NamedTuple):
     log: float
     lost: float
     start: int
+    habits: Floats
 
 
-def solve(grid: Grid, steps: list[Step], final: Floats | None = None, start: Floats | None = None) -> Solved:
+class _Plan(NamedTuple):
+    """A step's choices as rows of the grid's table, their weights and factors."""
+
+    rows: Ints
+    weights: Floats
+    factors: list[int]
+
+
+class _Pass(NamedTuple):
+    """The steps under one habit, run forwards: what is alive at each, and how probable all of it is."""
+
+    steps: list[Step]
+    actives: list[Ints]
+    values: list[Floats]
+    last: Floats
+    log: float
+    lost: float
+
+
+def solve(
+    grid: Grid,
+    steps: list[Step],
+    final: Floats | None = None,
+    start: Floats | None = None,
+    habits: tuple[float, ...] = (1.0,),
+) -> Solved:
     """Posteriors and the best bout through ``steps``, from 0:0 or from the distribution ``start``.
 
-    ``final`` weighs the states at the end.
-    The best path is the most probable one among those that end in the most probable final score.
+    ``final`` weighs the states at the end, ``habits`` are the probabilities of the speaker's habits before
+    anything is heard. The best path is the most probable one among those that end in the most probable
+    final score, under the habit that makes it so.
     """
     plans = [_compiled(grid, step) for step in steps]
-    actives, values, log, lost = _forward(grid, steps, plans, start)
-    beta = np.ones(grid.size + 1) if final is None else np.append(final, 0.0)
-    last = values[-1] * beta[actives[-1]]
-    total = float(last.sum())
-    if total <= 0:
-        beta, last, total, final = np.ones(grid.size + 1), values[-1], float(values[-1].sum()), None
-    beta[-1] = 0.0
+    priors = habits if any(step.habits for step in steps) else (1.0,)
+    passes = [_run(grid, _under(steps, n), plans, final, start) for n in range(len(priors))]
+    if all(one.last.sum() <= 0 for one in passes):
+        final = None
+        passes = [_run(grid, one.steps, plans, final, start) for one in passes]
+    log, odds = _odds(passes, priors)
+    heard = [
+        (odd, one, *_posteriors(grid, one, plans, final))
+        for odd, one in zip(odds, passes, strict=True)
+        if odd > 0
+    ]
+    chances = [
+        np.sum([odd * found[k] for odd, _, found, _ in heard], axis=0, dtype=float) for k in range(len(steps))
+    ]
+    marginals = [odd * _marginal(grid, one) for odd, one, _, _ in heard]
+    marginal = np.sum(marginals, axis=0, dtype=float)
+    wanted = _best_score(grid, marginal)
+    _, best, _, shares = heard[int(np.argmax([one @ wanted for one in marginals]))]
+    path, first = _best_path(grid, best, plans, shares, wanted * (1.0 if final is None else final))
+    return Solved(chances, path, marginal, log, sum(one.lost for one in passes), first, odds)
+
+
+def _odds(passes: list[_Pass], priors: tuple[float, ...]) -> tuple[float, Floats]:
+    """The evidence of all, and P(each habit | all that was heard), the unlikely ones left out."""
+    logs = np.array([one.log for one in passes]) + np.log(np.array(priors) + 1e-300)
+    odds = np.exp(logs - logs.max())
+    log = float(logs.max() + np.log(odds.sum()))
+    odds = np.where(odds / odds.sum() > UNLIKELY, odds, 0.0)
+    return log, odds / odds.sum()
+
+
+def _marginal(grid: Grid, one: _Pass) -> Floats:
     marginal = np.zeros(grid.size)
-    marginal[actives[-1]] = last / total
+    marginal[one.actives[-1]] = one.last / one.last.sum()
+    return marginal
+
+
+def _under(steps: list[Step], habit: int) -> list[Step]:
+    return [step._replace(emission=step.habits[habit]) if step.habits else step for step in steps]
+
+
+def _run(
+    grid: Grid, steps: list[Step], plans: list[_Plan], final: Floats | None, start: Floats | None
+) -> _Pass:
+    actives, values, log, lost = _forward(grid, steps, plans, start)
+    last = values[-1] if final is None else values[-1] * final[actives[-1]]
+    total = float(last.sum())
+    return _Pass(steps, actives, values, last, log + float(np.log(max(total, 1e-300))), lost)
+
+
+def _posteriors(
+    grid: Grid, one: _Pass, plans: list[_Plan], final: Floats | None
+) -> tuple[list[Floats], list[Floats]]:
+    """P(each choice of each step), and the share of every state alive before and after each."""
+    steps, actives, values = one.steps, one.actives, one.values
+    beta = np.ones(grid.size + 1) if final is None else np.append(final, 0.0)
+    beta[-1] = 0.0
     chances: list[Floats] = [np.empty(0)] * len(steps)
-    shares = [last / total]
+    shares = [one.last / one.last.sum()]
     for k in range(len(steps) - 1, -1, -1):
         chances[k], beta = _backward(grid, steps[k], plans[k], actives[k], values[k], beta)
         share = values[k] * beta[actives[k]]
         shares.append(share / share.sum())
-    log += float(np.log(total))
-    wanted = _best_score(grid, marginal) * (1.0 if final is None else final)
-    path, first = _best_path(grid, steps, plans, actives, values[0], shares[::-1], wanted, log)
-    return Solved(chances, path, marginal, log, lost, first)
+    return chances, shares[::-1]
 
 
 def _best_path(
-    grid: Grid,
-    steps: list[Step],
-    plans: list[tuple[Ints, Floats, list[int]]],
-    actives: list[Ints],
-    values: Floats,
-    shares: list[Floats],
-    wanted: Floats,
-    log: float,
+    grid: Grid, one: _Pass, plans: list[_Plan], shares: list[Floats], wanted: Floats
 ) -> tuple[list[tuple[int, int]], int]:
     """Viterbi over the states that hold more than a small share of the posterior.
 
@@ -87,23 +158,23 @@ def _best_path(
     where the one found has less, the search is made again with a smaller share.
     """
     opening = np.zeros(grid.size)
-    opening[actives[0]] = values
+    opening[one.actives[0]] = one.values[0]
     for least in (1e-5, 1e-9, 0.0):
-        alive = [idx[share > least] for idx, share in zip(actives, shares, strict=True)]
+        alive = [idx[share > least] for idx, share in zip(one.actives, shares, strict=True)]
         if all(len(idx) for idx in alive):
-            path, first, weight = _viterbi(grid, steps, plans, alive, wanted, opening)
-            if weight - log > np.log(max(least, 1e-300)):
+            path, first, weight = _viterbi(grid, one.steps, plans, alive, wanted, opening)
+            if weight - one.log > np.log(max(least, 1e-300)):
                 break
     return path, first
 
 
-def _compiled(grid: Grid, step: Step) -> tuple[Ints, Floats, list[int]]:
+def _compiled(grid: Grid, step: Step) -> _Plan:
     rows = np.array([grid.row(choice.moves) for choice in step.choices], np.int32)
     weights = np.array([choice.weight for choice in step.choices])
-    return rows, weights, [choice.factor for choice in step.choices]
+    return _Plan(rows, weights, [choice.factor for choice in step.choices])
 
 
-def _spread(grid: Grid, plan: tuple[Ints, Floats, list[int]], idx: Ints) -> tuple[Ints, Floats]:
+def _spread(grid: Grid, plan: _Plan, idx: Ints) -> tuple[Ints, Floats]:
     """Where each choice leads from each active state, and its weight there."""
     rows, weights, factors = plan
     targets = grid.table[rows[:, None], idx]
@@ -115,7 +186,7 @@ def _spread(grid: Grid, plan: tuple[Ints, Floats, list[int]], idx: Ints) -> tupl
 
 
 def _forward(
-    grid: Grid, steps: list[Step], plans: list[tuple[Ints, Floats, list[int]]], start: Floats | None
+    grid: Grid, steps: list[Step], plans: list[_Plan], start: Floats | None
 ) -> tuple[list[Ints], list[Floats], float, float]:
     idx: Ints = np.zeros(1, np.int32) if start is None else np.flatnonzero(start).astype(np.int32)
     val: Floats = np.ones(1) if start is None else start[idx] / start.sum()
@@ -144,7 +215,7 @@ def _forward(
 
 
 def _backward(
-    grid: Grid, step: Step, plan: tuple[Ints, Floats, list[int]], idx: Ints, val: Floats, beta: Floats
+    grid: Grid, step: Step, plan: _Plan, idx: Ints, val: Floats, beta: Floats
 ) -> tuple[Floats, Floats]:
     """P(each choice of the step), and the backward vector before it."""
     before = np.zeros(grid.size + 1)
@@ -172,7 +243,7 @@ def _best_score(grid: Grid, marginal: Floats) -> Floats:
 def _viterbi(
     grid: Grid,
     steps: list[Step],
-    plans: list[tuple[Ints, Floats, list[int]]],
+    plans: list[_Plan],
     alive: list[Ints],
     wanted: Floats,
     opening: Floats,

@@ -26,12 +26,18 @@ class Noise(BaseModel, frozen=True, extra="forbid"):
     swapped: float
     leader_first: float
     first_first: float
+    strays: float
     link: float
     worth: float
     separate: float
     retracted: float
     mismatch: float
     result: float
+
+    @property
+    def habits(self) -> tuple[float, ...]:
+        """P(each order in which a speaker may tell numbers): leader first, first side first, second first."""
+        return self.leader_first, self.first_first, 1 - self.leader_first - self.first_first
 
 
 @lru_cache(maxsize=1)

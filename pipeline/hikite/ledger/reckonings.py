@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
+from hikite.ledger.awards import OUT
 from hikite.ledger.clocks import Clocks
 from hikite.ledger.deeds import Matter, chance
 from hikite.ledger.gathering import gather
@@ -12,12 +13,13 @@ from hikite.ledger.lattices import Solved, solve
 from hikite.ledger.links import link
 from hikite.ledger.noise import Noise
 from hikite.ledger.rulebooks import Ruleset
+from hikite.ledger.statements import CLASS_UNSAID
 from hikite.ledger.steps import Steps
 from hikite.ledger.verdicts import Verdict, find_verdicts, verdict_weights
 from hikite.ledger.worths import Scales
 from hikite.records import Claim
 
-MOST_POINTS, STEP = 40, 4
+MOST_POINTS, STEP, MOST_PENALTIES = 40, 4, 9
 UNPAID = 6
 """Room for so many points, at most, that techniques without an award may have brought."""
 MIDWAY_POINTS, MIDWAY = 5, 0.3
@@ -52,7 +54,8 @@ def reckon(
     steps = Steps(matter, claims, board, scales, noise, golden, resets)
     start = _joined(matter, claims, board)
     verdicts = find_verdicts(matter, claims, rules)
-    solved = solve(board, steps.steps, verdict_weights(verdicts, board, rules, noise), start)
+    weights = verdict_weights(verdicts, board, rules, noise)
+    solved = solve(board, steps.steps, weights, start, noise.habits)
     return Reckoning(matter, board, steps, solved, verdicts)
 
 
@@ -96,6 +99,10 @@ def _room(
         if deed.kind == "penalty":
             penalties[deed.concept] = penalties.get(deed.concept, 0) + 1
     said = max((t.shido or 0 for tallies in stated for t in tallies.values()), default=0)
+    unsaid = (claims[n] for n in matter.statements if CLASS_UNSAID in claims[n].attributes)
+    said = max(said, *(t.waza_ari or 0 for claim in unsaid for t in claim.tallies.values()), 0)
+    if any(deed.kind == "penalty" and deed.concept in OUT and deed.done > 0.3 for deed in matter.deeds):
+        said = MOST_PENALTIES
     for ladder in rules.ladders:
         count = penalties.get(ladder.concept, 0)
         if ladder.counted:

@@ -8,29 +8,76 @@ from hikite.ledger.noise import Noise
 from hikite.records import Claim, Tally
 
 LATE_MARGIN = 0.5
+CLASS_UNSAID = "class unsaid"
+"""The mark of a judo score told in numbers alone."""
 TALLIED = ("waza_ari", "yuko", "koka")
 
 
-def emission(
-    grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, late: bool = False
-) -> Floats | None:
-    """The likelihood of a stated score by state, or nothing where it says nothing about the bout.
+HABITS = 3
+"""Numbers without names come leader first, or in the order of the sides in the rules, or the other way round:
+a speaker keeps to one of them."""
 
-    ``late`` ones are said after the end, when leads are told as they had been ("he was four down").
+
+def emissions(
+    grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, late: bool = False, card: bool = False
+) -> tuple[Floats, ...]:
+    """The likelihood of a stated score by state: one, or one for each habit of the speaker where it matters.
+
+    Nothing where it says nothing about the bout. ``late`` ones are said after the end, when leads are told
+    as they had been ("he was four down"); ``card`` says that a penalty was named last.
     """
     stated = chance(claim, "stated", "given", "completed")
     if stated < 0.1:
-        return None
-    exact = _margin(grid, claim, sides) if claim.margin is not None and not claim.tallies else None
-    if exact is None:
-        exact = (
-            _ordered(grid, claim, sides, noise) if claim.ordered else _unordered(grid, claim, sides, noise)
-        )
-    if exact is None or not exact.any():
-        return None
+        return ()
     wrong = min(0.6, _wrong(claim, noise, late) + 0.5 * (1 - claim.confidence))
     room = max(4.0, float(_variety(grid)))
-    return stated * ((1 - wrong) * exact + wrong / room) + (1 - stated) * (0.3 * exact + 0.7 / room) + 1e-12
+    found = []
+    for exact in _exact(grid, claim, sides, noise, card):
+        if not exact.any():
+            return ()
+        told = stated * ((1 - wrong) * exact + wrong / room)
+        found.append(told + (1 - stated) * (0.3 * exact + 0.7 / room) + 1e-12)
+    return tuple(found)
+
+
+def _exact(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, card: bool) -> tuple[Floats, ...]:
+    """P(the words | each state) of a speaker who does not err, by habit."""
+    if claim.margin is not None and not claim.tallies:
+        lead = _margin(grid, claim, sides)
+        return () if lead is None else (lead,)
+    readings = _readings(grid, claim, card)
+    parts = [
+        _ordered(grid, one, sides, noise) if one.ordered else _unordered(grid, one, sides, noise)
+        for one, _ in readings
+    ]
+    if not all(parts):
+        return ()
+    most = max(map(len, parts))
+    every = [part if len(part) == most else part * most for part in parts]
+    return tuple(
+        sum((share * part[n] for part, (_, share) in zip(every, readings, strict=True)), np.zeros(grid.size))
+        for n in range(most)
+    )
+
+
+def _readings(grid: Grid, claim: Claim, card: bool) -> list[tuple[Claim, float]]:
+    """The claim, or the claims it may be where nobody says what is counted ("one each" in judo)."""
+    if CLASS_UNSAID not in claim.attributes or not grid.plan.classes:
+        return [(claim, 1.0)]
+    shares = (
+        {"waza_ari": 0.3, "shido": 0.65, "yuko": 0.05}
+        if card
+        else {"waza_ari": 0.7, "shido": 0.15, "yuko": 0.15}
+    )
+    known = {"shido", *(name.replace("-", "_") for name, _ in grid.plan.classes)}
+    total = sum(share for name, share in shares.items() if name in known)
+    return [(_counting(claim, name), share / total) for name, share in shares.items() if name in known]
+
+
+def _counting(claim: Claim, name: str) -> Claim:
+    numbers = {side: tally.waza_ari for side, tally in claim.tallies.items()}
+    tallies = {side: Tally.model_validate({name: number}) for side, number in numbers.items()}
+    return claim.model_copy(update={"tallies": tallies})
 
 
 def _wrong(claim: Claim, noise: Noise, late: bool) -> float:
@@ -45,13 +92,13 @@ def _variety(grid: Grid) -> float:
     return float(np.sqrt(grid.size)) * 2 if grid.plan.classes else float((grid.plan.points + 1) ** 2) / 2
 
 
-def _ordered(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -> Floats | None:
+def _ordered(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -> tuple[Floats, ...]:
     one, two = (claim.tallies.get(side) for side in sides)
     if one is None and two is None:
-        return None
+        return ()
     plain = _match(grid, 0, one) * _match(grid, 1, two)
     crossed = _match(grid, 1, one) * _match(grid, 0, two)
-    return (1 - noise.swapped) * plain + noise.swapped * crossed
+    return ((1 - noise.swapped) * plain + noise.swapped * crossed,)
 
 
 def _match(grid: Grid, side: int, tally: Tally | None) -> Floats:
@@ -73,28 +120,35 @@ def _match(grid: Grid, side: int, tally: Tally | None) -> Floats:
     return match
 
 
-def _unordered(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -> Floats | None:
+def _unordered(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -> tuple[Floats, ...]:
     said = list(claim.tallies.values())
     led = lean(claim, sides)
     if len(said) == 1:
-        return led[0] * _match(grid, 0, said[0]) + led[1] * _match(grid, 1, said[0])
+        return (led[0] * _match(grid, 0, said[0]) + led[1] * _match(grid, 1, said[0]),)
     if len(said) != 2:
-        return None
+        return ()
     first, second = said
     straight = _match(grid, 0, first) * _match(grid, 1, second)
     crossed = _match(grid, 1, first) * _match(grid, 0, second)
-    if first.points is None or second.points is None:
-        return noise.first_first * straight + (1 - noise.first_first) * crossed * 0.5 + straight * 0.2
-    rest = 1 - noise.leader_first - noise.first_first
-    if first.points == second.points:
-        return straight
-    if first.points > second.points:
-        plain, swapped = noise.leader_first + noise.first_first, noise.leader_first + rest
-    else:
-        plain, swapped = noise.first_first, rest
-    named = (led[0], led[1]) if first.points > second.points else (led[1], led[0])
-    plain, swapped = plain * named[0], swapped * named[1]
-    return (plain * straight + swapped * crossed) / (plain + swapped)
+    ahead = _worth(first) - _worth(second)
+    if ahead == 0:
+        return (straight,)
+    # whoever is named beside the numbers is said to lead
+    named = led if ahead > 0 else led[::-1]
+    one, two = 2 * named[0] * straight, 2 * named[1] * crossed
+    keeps, strays = 1 - noise.strays, noise.strays
+    leader_first = (keeps if ahead > 0 else strays) * (one + two)
+    return leader_first, keeps * one + strays * two, strays * one + keeps * two
+
+
+def _worth(tally: Tally) -> float:
+    """Which of two tallies is ahead: points, or judo scores by class; penalties count against."""
+    if tally.points is not None:
+        return float(tally.points)
+    classes = (
+        (tally.ippon or 0) * 1000 + (tally.waza_ari or 0) * 100 + (tally.yuko or 0) * 10 + (tally.koka or 0)
+    )
+    return classes - 0.01 * (tally.shido or 0)
 
 
 def _margin(grid: Grid, claim: Claim, sides: tuple[str, str]) -> Floats | None:

@@ -2,12 +2,14 @@
 
 from typing import NamedTuple
 
+import numpy as np
+
 from hikite.ledger.awards import Awards
 from hikite.ledger.deeds import Matter, agree
 from hikite.ledger.grids import Grid, Move
 from hikite.ledger.lattices import Choice, Step
 from hikite.ledger.noise import Noise
-from hikite.ledger.statements import emission
+from hikite.ledger.statements import HABITS, emissions
 from hikite.ledger.worths import Scales
 from hikite.records import Claim
 
@@ -17,6 +19,10 @@ FOLLOWS_MS = 4_000
 """A number this soon after an award is often the sum. Common practice, no source."""
 BACK_MS = 60_000
 """An award is taken back at most so long after it was called. Common practice, no source."""
+TAKEN_BACK = 0.9
+"""P(an award said to be taken back is). Common practice, no source."""
+CARD_MS = 25_000
+"""Numbers so soon after a penalty may count penalties. Common practice, no source."""
 
 
 class Source(NamedTuple):
@@ -77,14 +83,26 @@ class Steps:
 
     def _statement(self, at: int, number: int) -> None:
         late = number in self.matter.late
-        said = emission(self.grid, self.claims[number], self.scales.rules.sides, self.noise, late)
-        if said is None:
+        card = self._card(at)
+        found = emissions(self.grid, self.claims[number], self.scales.rules.sides, self.noise, late, card)
+        if not found:
             return
+        said, habits = found[0], found if len(found) == HABITS else ()
+        if habits:
+            shares = zip(self.noise.habits, habits, strict=True)
+            said = sum((share * one for share, one in shares), np.zeros(self.grid.size))
         self._gap(at, 1.0)
         self._gap(at, 0.6)
-        self.steps.append(Step(at, (), said))
+        self.steps.append(Step(at, (), said, habits=habits))
         self.sources.append(Source("statement", number))
         self.last_stated = at
+
+    def _card(self, at: int) -> bool:
+        """Whether the last thing given before a moment was a penalty."""
+        faults = [deed.start_ms for deed in self.matter.deeds if deed.kind == "penalty" and deed.done > 0.5]
+        last = max((start for start in faults if start <= at), default=None)
+        given = (call.start_ms for call in self.matter.calls if max(call.given) > 0.5)
+        return last is not None and at - last <= CARD_MS and not any(last < one <= at for one in given)
 
     def _gap(self, at: int, often: float) -> None:
         """A silence: most often nothing, seldom a score or a penalty nobody named."""
@@ -125,7 +143,8 @@ class Steps:
             for call in self.matter.calls
         ):
             return
-        back, sides = self.noise.retracted * denial.denied, self.awards.doubted(denial.sides)
+        sure = TAKEN_BACK if denial.back else self.noise.retracted
+        back, sides = sure * denial.denied, self.awards.doubted(denial.sides)
         choices = [Choice((), 1 - back)]
         choices += [Choice((Move("retract", side, denial.value),), back * sides[side]) for side in (0, 1)]
         self._add(at, "denial", index, choices)

@@ -14,6 +14,8 @@ BY_LEAD = frozenset({"points", "waza-ari", "yuko", "koka", "golden-score", "deci
 OUT_BY = frozenset({"disqualification", "hansoku-make"})
 GOES_ON, RUNS_ON, EARLY = 0.5, 0.85, 0.05
 """How much less a result is believed for every restart or running clock after it, and before any start."""
+DIRECTLY = 0.1
+"""P(put out with fewer penalties than put out). Common practice, no source."""
 
 
 class Verdict(NamedTuple):
@@ -76,7 +78,8 @@ def verdict_weights(
 
 
 def _out(board: Grid, won: Pair) -> Floats:
-    fits = np.full(board.size, 0.3)
+    """P(a side is said to be put out | each state): by its penalties, else for something grave."""
+    fits = np.full(board.size, DIRECTLY)
     for rail in board.plan.rails:
         if any(rung.out for rung in rail.rungs):
             for side in (0, 1):

@@ -45,6 +45,13 @@ def test_penalty_of_both(said: str) -> None:
     assert [(claim.concept, claim.side) for claim in claims] == [("shido", "red"), ("shido", "blue")]
 
 
+# Met by its sound, too.
+@pytest.mark.parametrize("said", ["Cheetah to both.", "A cheetah each.", "They both get a cheetah."])
+def test_penalty_of_both_met_by_sound(said: str) -> None:
+    claims = hear(said, kind="penalty", points=False, mentions=(("cheetah", "penalty", "shido"),))
+    assert [(claim.concept, claim.side) for claim in claims] == [("shido", "red"), ("shido", "blue")]
+
+
 @pytest.mark.parametrize("said", ["A word of warning about the mat.", "He throws caution to the wind."])
 def test_no_penalty(said: str) -> None:
     assert hear(said, kind="penalty") == []

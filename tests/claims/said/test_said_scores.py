@@ -152,3 +152,44 @@ def test_said_again(lines: tuple[str, ...], expected: list[tuple[int, str | None
 )
 def test_numbers_in_chatter_are_no_awards(said: str) -> None:
     assert hear(said, kind="score") == []
+
+
+# Which one of its kind an award is.
+@pytest.mark.parametrize(
+    ("said", "attributes"),
+    [
+        ("A second yuko!", ("count:2",)),
+        ("Yuko. That's two for him.", ("count:2",)),
+        ("Yuko, that's his third.", ("count:3",)),
+        ("Yuko for Orsan.", ()),
+        ("Yuko. Two minutes left.", ()),
+    ],
+)
+def test_a_judo_score_counted(said: str, attributes: tuple[str, ...]) -> None:
+    (claim,) = hear(said, kind="score", points=False)
+    assert claim.attributes == attributes
+
+
+# Nothing was given, or what was given is taken back.
+@pytest.mark.parametrize(
+    ("said", "of"),
+    [
+        ("No score.", None),
+        ("They've taken it off her.", "taken-back"),
+        ("He's waving it away!", "taken-back"),
+        ("The score is cancelled.", "taken-back"),
+        ("The waza-ari has been taken away.", "taken-back"),
+    ],
+)
+def test_given_and_taken_back(said: str, of: str | None) -> None:
+    claims = [claim for claim in hear(said, kind="score", points=False) if claim.status == "denied"]
+    assert [claim.of for claim in claims] == [of]
+
+
+# Heard by a recogniser.
+@pytest.mark.parametrize(
+    ("said", "points"), [("So too to him.", 2), ("For to Tarik.", 4), ("Won to red.", 1)]
+)
+def test_numbers_misheard(said: str, points: int) -> None:
+    (claim,) = hear(said, kind="score")
+    assert claim.points == points

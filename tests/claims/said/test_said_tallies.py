@@ -140,3 +140,21 @@ def test_correction() -> None:
 )
 def test_no_stated_score(said: str) -> None:
     assert hear(said, kind="stated_score") == []
+
+
+# A lead that was is no score that is.
+@pytest.mark.parametrize(
+    "said", ["He was four down!", "Orsan had been six behind.", "He came back from five down."]
+)
+def test_a_lead_told_over(said: str) -> None:
+    assert [claim.status for claim in hear(said, kind="stated_score")] == ["recalled"]
+
+
+# Numbers alone leave open what judo counts.
+@pytest.mark.parametrize(
+    ("said", "unsaid"),
+    [("One all.", True), ("Nil-nil.", True), ("One waza-ari each.", False), ("A shido each.", None)],
+)
+def test_what_is_counted_may_go_unsaid(said: str, unsaid: bool | None) -> None:
+    claims = hear(said, kind="stated_score", points=False)
+    assert ["class unsaid" in claim.attributes for claim in claims] == ([] if unsaid is None else [unsaid])

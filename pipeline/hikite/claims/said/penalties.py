@@ -43,11 +43,16 @@ def _against(reading: Reading, claim: Claim) -> tuple[Claim, ...]:
     ]
     for hit in sorted((*after, *before), key=lambda hit: hit.first - hit.stop):
         side = hit.side(reading.sides)
+        first, stop = min(claim.first, hit.first), max(claim.stop, hit.stop)
+        tokens = reading.talk.tokens
+        span = {"first": first, "stop": stop, "start_ms": tokens[first].start_ms}
+        whole = claim.model_copy(update={**span, "end_ms": tokens[stop - 1].end_ms, "side": side})
+        if hit.entry.who == "both" and claim.status == "given":
+            return tuple(
+                whole.model_copy(update={"side": side, "attributes": BOTH}) for side in reading.sides
+            )
         if side is not None:
-            first, stop = min(claim.first, hit.first), max(claim.stop, hit.stop)
-            tokens = reading.talk.tokens
-            span = {"first": first, "stop": stop, "start_ms": tokens[first].start_ms}
-            return (claim.model_copy(update={**span, "end_ms": tokens[stop - 1].end_ms, "side": side}),)
+            return (whole,)
     return (claim,)
 
 

@@ -14,8 +14,8 @@ _BEFORE: tuple[Group, ...] = (
     "tally_before", "tally_never_before", "total_before",
 )  # fmt: skip
 _AFTER: tuple[Group, ...] = (
-    "award_after", "award_unit", "class_after", "class_not_after", "clock_after", "count_after",
-    "penalty_after",
+    "award_after", "award_unit", "class_after", "class_count", "class_not_after", "clock_after",
+    "count_after", "penalty_after",
     "tally_never_after", "unit",
 )  # fmt: skip
 

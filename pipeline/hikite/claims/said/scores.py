@@ -16,6 +16,8 @@ T = TypeVar("T")
 _HIGHEST = 5
 # The same value so few words later is the same award said again.
 _AGAIN_WITHIN = 6
+# So many words after a judo score it is counted at most.
+_COUNTED_WITHIN = 4
 
 
 def find_scores(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -119,8 +121,27 @@ def _class_given(reading: Reading, score: Filler) -> Claim:
         status=status or status_at(reading, score.first, score.stop, "given"),
         side=named.side(reading.sides) if named else _owner(reading, score.first),
         score_class=score.name,
+        attributes=_ordinal(reading, score),
         reasons=tuple(_reason(reading, hit) for hit in cues),
     )
+
+
+def _ordinal(reading: Reading, score: Filler) -> tuple[str, ...]:
+    """As in "a second yuko" or "yuko! That's two for him": which one of its side and kind it is."""
+    before = reading.words[score.first - 1] if score.first else ""
+    number = reading.phrases.wording.numbers.ordinals.get(before)
+    if number is None:
+        following = min(
+            (first for first in reading.classes if first > score.first), default=len(reading.words)
+        )
+        counts = (
+            hit.entry.plus
+            for at in range(score.stop, min(score.stop + _COUNTED_WITHIN, following))
+            for hit in reading.starting("class_count", at)
+            if hit.stop <= following
+        )
+        number = next(counts, None)
+    return () if number is None else (f"count:{number}",)
 
 
 def _owner(reading: Reading, first: int) -> str | None:

@@ -38,7 +38,10 @@ def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool,
         concept="score",
         status=hit.entry.status or status_at(reading, hit.first, hit.stop, "stated"),
         side=side,
-        attributes=_attributes(hit, side if margin is not None else ordered or None),
+        attributes=(
+            *_attributes(hit, side if margin is not None else ordered or None),
+            *_unsaid(reading, hit),
+        ),
         tallies=tallies,
         ordered=ordered,
         margin=margin,
@@ -54,6 +57,12 @@ def _attributes(hit: Hit, settled: str | bool | None) -> tuple[str, ...]:
     if how == "total":
         return ("behind",) if hit.entry.who == "other" else ()
     return ("behind",) if how == "trailer" or hit.entry.who == "other" else ("ahead",)
+
+
+def _unsaid(reading: Reading, hit: Hit) -> tuple[str, ...]:
+    """As in "one each": in a sport of classes the words leave open what is counted."""
+    named = hit.entry.of is not None or any(filler.slot == "<class>" for filler in hit.fillers)
+    return () if reading.points or named or hit.entry.concept in ("lead", "level") else ("class unsaid",)
 
 
 def _span(hit: Hit) -> tuple[int, int]:

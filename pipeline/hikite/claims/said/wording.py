@@ -14,6 +14,7 @@ from hikite.terms.places import lexicon_root
 
 Group = Literal[
     "award_after", "award_before", "award_dress", "award_unit", "award_whole", "class_after", "class_before",
+    "class_count",
     "class_not_after", "class_not_before", "clock", "clock_after", "clock_alone", "clock_before",
     "clock_pair",
     "count_after", "count_before", "denial", "hold", "landing", "list_join", "not_supposing", "nothing",

@@ -1,0 +1,136 @@
+"""What loose talk proves together with the rules: order of numbers, counts, scores taken back, put out."""
+
+import pytest
+from telling import Told, award, call, fault, result, tell, throw
+
+from hikite.ledger import keep, load_rulesets
+from hikite.records import Bout, Tally
+
+RULESETS = load_rulesets()
+
+
+def pair(first: int, second: int) -> list[Told]:
+    """Two numbers in speaking order, whose is whose untold."""
+    tallies = {"red": Tally(points=first), "blue": Tally(points=second)}
+    return [
+        {
+            "kind": "stated_score",
+            "concept": "score",
+            "status": "stated",
+            "tallies": tallies,
+            "ordered": False,
+        }
+    ]
+
+
+def numbers(first: int, second: int) -> list[Told]:
+    """Two numbers of judo scores nobody names ("one each")."""
+    tallies = {"white": Tally(waza_ari=first), "blue": Tally(waza_ari=second)}
+    told: Told = {"kind": "stated_score", "concept": "score", "status": "stated", "tallies": tallies}
+    return [told | {"ordered": first == second, "attributes": ("class unsaid",)}]
+
+
+def bout_of(ruleset: str, *acts: list[Told]) -> Bout:
+    (bout,) = keep(tell(call("start"), *acts, ruleset=ruleset), RULESETS).bouts
+    return bout
+
+
+def points(bout: Bout) -> tuple[int | None, ...]:
+    return tuple(bout.final[side].points for side in bout.sides)
+
+
+# Common practice, no source: a speaker keeps to one order. "Nought-two, one-two, one-four" is red first, so
+# the last two points, called for nobody, are blue's.
+def test_a_speakers_order_is_learnt_from_his_own_numbers() -> None:
+    bout = bout_of(
+        "uww.fs",
+        throw("blue", "double-leg") + award("blue", 2),
+        pair(0, 2),
+        throw("red", "reversal") + award("red", 1),
+        pair(1, 2),
+        award(None, 2),
+        pair(1, 4),
+    )
+    assert points(bout) == (1, 4)
+
+
+# The same with the other order: "two-nought, two-one" after blue's two is blue first.
+@pytest.mark.parametrize(("last", "final"), [((2, 3), (3, 2)), ((4, 1), (1, 4))])
+def test_either_order_is_learnt(last: tuple[int, int], final: tuple[int, int]) -> None:
+    bout = bout_of(
+        "uww.fs",
+        throw("red", "reversal") + award("red", 1),
+        pair(0, 1),
+        throw("blue", "double-leg") + award("blue", 2),
+        pair(2, 1),
+        award(None, 2),
+        pair(*last),
+    )
+    assert points(bout) == final
+
+
+# IJF 2018 (BJA18, JE-03): the third shido is hansoku-make; one named after two shidos is the third.
+def test_hansoku_make_after_two_shidos_is_the_third() -> None:
+    bout = bout_of(
+        "judo.2018",
+        fault("blue", "shido"),
+        fault("blue", "shido"),
+        [{"kind": "penalty", "concept": "hansoku-make", "status": "given"}],
+    )
+    assert bout.final["blue"].shido == 3
+    assert (bout.result.winner, bout.result.by) == ("white", "hansoku-make")
+
+
+def test_a_third_shido_said_too_is_counted_once() -> None:
+    hansoku: list[Told] = [{"kind": "penalty", "concept": "hansoku-make", "status": "given", "side": "blue"}]
+    bout = bout_of("judo.2018", *[fault("blue", "shido")] * 3, hansoku)
+    assert bout.final["blue"].shido == 3
+    assert sum(event.counts for event in bout.events) == 3
+
+
+# "Disqualified" proves whose the three shidos were.
+def test_who_is_disqualified_had_the_penalties() -> None:
+    unknown: Told = {
+        "kind": "penalty",
+        "concept": "shido",
+        "status": "given",
+        "sides": {"white": 0.45, "blue": 0.55},
+    }
+    bout = bout_of("judo.2018", *[[unknown]] * 3, result("white", "disqualification"))
+    assert bout.final["blue"].shido == 3
+
+
+# "No — they've taken it off her."
+@pytest.mark.parametrize(("of", "left"), [("taken-back", 0), (None, 1)])
+def test_an_award_is_taken_back_without_its_name(of: str | None, left: int) -> None:
+    nothing: Told = {"kind": "score", "concept": "none", "status": "denied", "of": of}
+    bout = bout_of("judo.2018", throw("blue", "o-soto-gari") + award("blue", "waza-ari"), [nothing])
+    assert bout.final["blue"].waza_ari == left
+
+
+# "Yuko, that's two for him" is the one's who had one before.
+@pytest.mark.parametrize(("attributes", "yukos"), [(("count:2",), (2, 0)), ((), (1, 1))])
+def test_a_counted_award_is_whose_count_it_fits(attributes: tuple[str, ...], yukos: tuple[int, int]) -> None:
+    second: Told = {
+        "kind": "score",
+        "concept": "yuko",
+        "status": "given",
+        "score_class": "yuko",
+        "attributes": attributes,
+        "sides": {"white": 0.4, "blue": 0.6},
+    }
+    bout = bout_of("judo.2025", throw("white", "tai-otoshi") + award("white", "yuko"), [second])
+    assert (bout.final["white"].yuko, bout.final["blue"].yuko) == yukos
+
+
+# "A shido for blue. Another for her opponent. One each now": shidos, not waza-ari.
+def test_numbers_right_after_a_card_count_cards() -> None:
+    second: Told = {
+        "kind": "penalty",
+        "concept": "shido",
+        "status": "given",
+        "sides": {"white": 0.3, "blue": 0.7},
+    }
+    bout = bout_of("judo.2018", [*fault("blue", "shido"), second, *numbers(1, 1)])
+    assert (bout.final["white"].shido, bout.final["blue"].shido) == (1, 1)
+    assert (bout.final["white"].waza_ari, bout.final["blue"].waza_ari) == (0, 0)
