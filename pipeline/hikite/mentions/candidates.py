@@ -29,17 +29,28 @@ class KeyTable:
         kept, first = np.unique(every, return_index=True)
         ends = np.append(first[1:], len(every))
         by_slot = np.argsort(_slots(kept), kind="stable")
-        slots = _slots(kept)[by_slot]
         # One row more than keys, so that a look past the last slot finds a key that no word has.
         self._keys = np.append(kept[by_slot], ~np.uint64(0))
         self._first = np.append(first[by_slot], 0).astype(np.int64)
         self._counts = np.append((ends - first)[by_slot], 0).astype(np.int64)
+        self._build()
+
+    def _build(self) -> None:
+        slots = _slots(self._keys[:-1])
         self._slot = np.full(1 << _BITS, len(slots), np.int32)
         self._slot[slots[::-1]] = np.arange(len(slots), dtype=np.int32)[::-1]
         # A smaller table that stays in the processor's cache turns most keys away.
         self._seen = np.zeros(1 << _BITS >> int(_ROUGHLY), np.bool_)
         self._seen[slots >> _ROUGHLY] = True
         self._crowd = int(np.bincount(slots.astype(np.int64)).max(initial=1))
+
+    def __getstate__(self) -> dict[str, object]:
+        """All but the large tables, which are sooner made from the keys than read."""
+        return {name: value for name, value in self.__dict__.items() if name not in ("_slot", "_seen")}
+
+    def __setstate__(self, state: dict[str, object]) -> None:
+        self.__dict__.update(state)
+        self._build()
 
     def look(self, keys: Keys, sizes: Ints, losses: Ints) -> tuple[Ints, Ints]:
         """Rows of ``keys`` and entries that share a key, after up to ``losses`` classes are left out."""

@@ -47,7 +47,18 @@ class Spelt:
         self._patterns = sorted({*whole, *slotted, *backs})
         self._whole = {spelling: tuple(codes) for spelling, codes in whole.items()}
         self._slotted, self._backs = slotted, backs
+        self._build()
+
+    def _build(self) -> None:
         self._automaton = ahocorasick_rs.AhoCorasick(self._patterns, store_patterns=False)
+
+    def __getstate__(self) -> dict[str, object]:
+        """All but the automaton, which cannot be kept and is built from the patterns."""
+        return {name: value for name, value in self.__dict__.items() if name != "_automaton"}
+
+    def __setstate__(self, state: dict[str, object]) -> None:
+        self.__dict__.update(state)
+        self._build()
 
     def find(self, stream: Stream) -> list[Match]:
         """Every match, overlapping ones too."""

@@ -1,18 +1,22 @@
 """The stage as one function, with the index of each lexicon kept for the next talk."""
 
-import gc
-from collections.abc import Iterator
-from contextlib import contextmanager
-from functools import lru_cache
+from functools import lru_cache, partial
 
 from hikite.mentions.matcher import Matcher
 from hikite.records import Mention, Talk
+from hikite.sounds import load_ear
 from hikite.terms import Terms
+from hikite.terms.kept import kept
 
 
 def find_mentions(talk: Talk, terms: Terms, language: str = "en") -> tuple[Mention, ...]:
     """Every mention in the talk, in order, without overlap; candidates best first."""
-    return _matcher(_Keyed(terms, language)).find(talk)
+    return matcher_of(terms, language).find(talk)
+
+
+def matcher_of(terms: Terms, language: str = "en") -> Matcher:
+    """The index of a lexicon, the same for every talk."""
+    return _matcher(_Keyed(terms, language))
 
 
 class _Keyed:
@@ -33,17 +37,8 @@ class _Keyed:
 
 @lru_cache(maxsize=4)
 def _matcher(keyed: _Keyed) -> Matcher:
-    with _undisturbed():
-        return Matcher(keyed.terms, keyed.language)
-
-
-@contextmanager
-def _undisturbed() -> Iterator[None]:
-    """No search for dead objects meanwhile: an index is many objects that all stay, each looked at again."""
-    on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if on:
-            gc.enable()
+    terms, language = keyed.terms, keyed.language
+    known: dict[str, object] = {f"name {number}": name for number, name in enumerate(terms.names)}
+    known |= {"terms": terms, "ear": load_ear(language)}
+    make = partial(Matcher, terms, language)
+    return kept("matcher", f"{terms.version} {language}", Matcher, make, known)

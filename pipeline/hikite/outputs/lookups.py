@@ -2,7 +2,7 @@
 
 from pydantic import BaseModel
 
-from hikite.mentions import Matcher
+from hikite.mentions import Matcher, matcher_of
 from hikite.mentions.evidence import load_weights
 from hikite.mentions.streams import stream_of
 from hikite.outputs.labels import Labels
@@ -59,7 +59,7 @@ def look_up(words: str, lexicon: Lexicon) -> tuple[Known, ...]:
     """
     terms = lexicon.terms
     exact = terms.lookup(words) or tuple(id_ for id_ in (words.strip().lower(),) if id_ in terms.concepts)
-    matcher = Matcher(terms, lexicon.language)
+    matcher = matcher_of(terms, lexicon.language)
     if exact:
         found = [(concept, 1.0 / len(exact), "as written") for concept in exact]
     else:

@@ -1,11 +1,13 @@
 """The lexicon read from its folders into one ``Terms``, every claim in it checked."""
 
 import hashlib
+from functools import partial
 from importlib.resources.abc import Traversable
 from pathlib import Path
 
 from hikite.terms.aliases import Alias, read_aliases
 from hikite.terms.files import AmbiguousRow, ConceptRow, NamesRow, TomlFile
+from hikite.terms.kept import kept
 from hikite.terms.places import lexicon_root
 from hikite.terms.words import Concept, Name, Terms, normalised, script_of
 
@@ -16,21 +18,33 @@ def load_terms(root: Traversable | None = None, aliases: tuple[Path, ...] = ()) 
     LexiconError with file and line on an unknown key, an unknown concept, a family that leads nowhere or
     in a circle, or a form that two concepts claim without a table in ``ambiguous.toml``.
     """
-    root = root or lexicon_root()
+    shipped, root = root is None, root or lexicon_root()
     concept_files = _files(root / "concepts")
     name_files = _by_language(root, "terms.toml")
     ambiguous_files = _by_language(root, "ambiguous.toml")
+    texts = [file.text for file in concept_files]
+    texts += [file.text for _, file in (*name_files, *ambiguous_files)]
+    version = _hash(texts)
+    make = partial(_terms, concept_files, name_files, ambiguous_files, version)
+    terms = kept("terms", version, Terms, make, {}) if shipped else make()
+    corrections = tuple(alias for file in aliases for alias in read_aliases(file, terms.concepts))
+    if not corrections:
+        return terms
+    return _corrected(terms, corrections, _hash([*texts, *(one.model_dump_json() for one in corrections)]))
+
+
+def _terms(
+    concept_files: list[TomlFile],
+    name_files: list[tuple[str, TomlFile]],
+    ambiguous_files: list[tuple[str, TomlFile]],
+    version: str,
+) -> Terms:
+    """The terms of these files, every claim in them checked."""
     concepts = _concepts(concept_files)
     names, places = _names(name_files, concepts)
     names, ambiguous = _with_ambiguous(names, ambiguous_files, concepts)
     _refuse_double_claims(names, ambiguous, places)
-    corrections = tuple(alias for file in aliases for alias in read_aliases(file, concepts))
-    texts = [file.text for file in concept_files]
-    texts += [file.text for _, file in (*name_files, *ambiguous_files)]
-    texts += [alias.model_dump_json() for alias in corrections]
-    return _corrected(
-        Terms(concepts=concepts, names=tuple(names), ambiguous=ambiguous, version=_hash(texts)), corrections
-    )
+    return Terms(concepts=concepts, names=tuple(names), ambiguous=ambiguous, version=version)
 
 
 def _files(folder: Traversable) -> list[TomlFile]:
@@ -161,10 +175,8 @@ def _refuse_double_claims(
             raise file.error(f"{name.form!r} is claimed by {id_} and by {owner}", id_)
 
 
-def _corrected(terms: Terms, corrections: tuple[Alias, ...]) -> Terms:
+def _corrected(terms: Terms, corrections: tuple[Alias, ...], version: str) -> Terms:
     """The terms with every correction's words put before what those words meant until now."""
-    if not corrections:
-        return terms
     names, ambiguous = list(terms.names), dict(terms.ambiguous)
     for alias in corrections:
         key = normalised(alias.words)
@@ -184,4 +196,4 @@ def _corrected(terms: Terms, corrections: tuple[Alias, ...]) -> Terms:
                 )
             )
     # Not a copy of the old one: that would carry over what it has cached.
-    return Terms(concepts=terms.concepts, names=tuple(names), ambiguous=ambiguous, version=terms.version)
+    return Terms(concepts=terms.concepts, names=tuple(names), ambiguous=ambiguous, version=version)

@@ -43,12 +43,18 @@ class Hit(NamedTuple):
         return next(side for side in sides if side != named[0])
 
 
-class _Node:
+# What follows a place in the tree, by word and by slot, and the entries that a phrase ending there says.
+Node = tuple[dict[str, "Node"], dict[str, "Node"], tuple[tuple[str, Entry], ...]]
+
+
+class _Shoot:
+    """A node while the tree grows."""
+
     __slots__ = ("ends", "slots", "words")
 
     def __init__(self) -> None:
-        self.words: dict[str, _Node] = {}
-        self.slots: dict[str, _Node] = {}
+        self.words: dict[str, _Shoot] = {}
+        self.slots: dict[str, _Shoot] = {}
         self.ends: list[tuple[str, Entry]] = []
 
 
@@ -86,82 +92,92 @@ class Matcher:
     """A tree of the phrases of some groups, to be met reading forwards or backwards."""
 
     def __init__(self, wording: Wording, groups: Iterable[Group], *, backwards: bool = False) -> None:
-        self._root = _Node()
         self._backwards = backwards
+        root = _Shoot()
         for group in groups:
             for entry in wording.groups.get(group, ()):
                 for spelling in {one for phrase in entry.say for one in spellings(phrase, wording)}:
-                    self._add(group, entry, spelling)
+                    self._add(root, (group, entry), spelling)
+        self._root = _grown(root, {})
 
-    def _add(self, group: Group, entry: Entry, phrase: str) -> None:
+    def _add(self, root: _Shoot, end: tuple[str, Entry], phrase: str) -> None:
         pieces = phrase.split()
-        nodes = [self._root]
+        nodes = [root]
         for piece in reversed(pieces) if self._backwards else pieces:
             nodes = [self._after(node, one) for node in nodes for one in piece.split("/")]
         for node in nodes:
-            if (group, entry) not in node.ends:
-                node.ends.append((group, entry))
+            if end not in node.ends:
+                node.ends.append(end)
 
-    def _after(self, node: _Node, piece: str) -> _Node:
+    def _after(self, node: _Shoot, piece: str) -> _Shoot:
         """The node after one alternative: itself for an empty one, several further for ``as_well``."""
         words = piece.split("_") if piece else ()
         for word in reversed(words) if self._backwards else words:
             children = node.slots if word.startswith("<") else node.words
             child = children.get(word)
             if child is None:
-                child = children[word] = _Node()
+                child = children[word] = _Shoot()
             node = child
         return node
 
     def find(self, stream: Stream) -> tuple[Hit, ...]:
         """Every phrase said, overlapping ones too, by first token; none crosses a statement's end."""
         hits: list[Hit] = []
-        words, slots = self._root.words, self._root.slots
-        last = len(stream.words) - 1
-        for first, word in enumerate(stream.words):
-            node = words.get(word)
+        words, slots, _ = self._root
+        said, fillers = stream.words, stream.fillers
+        following = [*said[1:], ""]
+        for first, node in enumerate(map(words.get, said)):
             # Most words that begin a phrase do not go on as one: looking one word ahead saves the walk.
-            if node is not None and (
-                node.ends or node.slots or (first < last and stream.words[first + 1] in node.words)
-            ):
-                self._walk(node, first, first + 1, (), stream, hits)
-            for filler in stream.fillers[first]:
+            if node is not None and (node[2] or node[1] or following[first] in node[0]):
+                _walk(node, first, first + 1, (), stream, hits)
+            for filler in fillers[first]:
                 if filler.slot in slots:
-                    self._walk(slots[filler.slot], first, filler.stop, (filler,), stream, hits)
+                    _walk(slots[filler.slot], first, filler.stop, (filler,), stream, hits)
         return tuple(hits)
 
     def at(self, stream: Stream, first: int) -> tuple[Hit, ...]:
         """The phrases that begin at a token (reading backwards: end there), in the talk's own places."""
         hits: list[Hit] = []
         if first < len(stream.words):
-            self._walk(self._root, first, first, (), stream, hits)
-        return tuple(_turned(hit, len(stream.words)) for hit in hits) if self._backwards else tuple(hits)
+            _walk(self._root, first, first, (), stream, hits)
+        if self._backwards and hits:
+            return tuple([_turned(hit, len(stream.words)) for hit in hits])
+        return tuple(hits)
 
-    def _walk(
-        self,
-        node: _Node,
-        first: int,
-        at: int,
-        filled: tuple[Filler, ...],
-        stream: Stream,
-        hits: list[Hit],
-    ) -> None:
-        for group, entry in node.ends:
-            hits.append(Hit(first, at, group, entry, filled))
-        if at == len(stream.words) or (at > first and stream.gaps[at] == 2):
-            return
-        following = node.words.get(stream.words[at])
+
+def _grown(shoot: _Shoot, known: dict[object, Node]) -> Node:
+    """The finished node; nodes from which the same goes on are one, since "a/the" doubles all behind it."""
+    words = {word: _grown(child, known) for word, child in shoot.words.items()}
+    slots = {slot: _grown(child, known) for slot, child in shoot.slots.items()}
+    key = (
+        frozenset([(word, id(child)) for word, child in words.items()]),
+        frozenset([(slot, id(child)) for slot, child in slots.items()]),
+        tuple([(group, id(entry)) for group, entry in shoot.ends]),
+    )
+    return known.setdefault(key, (words, slots, tuple(shoot.ends)))
+
+
+def _walk(
+    node: Node, first: int, at: int, filled: tuple[Filler, ...], stream: Stream, hits: list[Hit]
+) -> None:
+    """Collect the phrases that go on from a node at a token."""
+    words, slots, ends = node
+    for group, entry in ends:
+        hits.append(Hit(first, at, group, entry, filled))
+    if at == len(stream.words) or (at > first and stream.gaps[at] == 2):
+        return
+    following = words.get(stream.words[at])
+    if following is not None:
+        _walk(following, first, at + 1, filled, stream, hits)
+    if not slots:
+        return
+    for filler in stream.fillers[at]:
+        following = slots.get(filler.slot)
         if following is not None:
-            self._walk(following, first, at + 1, filled, stream, hits)
-        if not node.slots:
-            return
-        for filler in stream.fillers[at]:
-            following = node.slots.get(filler.slot)
-            if following is not None:
-                self._walk(following, first, filler.stop, (*filled, filler), stream, hits)
-        following = node.slots.get("<any>")
-        if following is not None:
-            self._walk(following, first, at + 1, filled, stream, hits)
+            _walk(following, first, filler.stop, (*filled, filler), stream, hits)
+    following = slots.get("<any>")
+    if following is not None:
+        _walk(following, first, at + 1, filled, stream, hits)
 
 
 def _turned(hit: Hit, count: int) -> Hit:

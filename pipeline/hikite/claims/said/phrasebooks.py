@@ -6,6 +6,7 @@ from functools import cache
 from hikite.claims.said.matching import Hit, Matcher
 from hikite.claims.said.wording import Entry, Group, Wording, load_wording
 from hikite.records import Mention
+from hikite.terms.kept import kept
 
 # Cues are looked up only beside what they are cues of; everything else is sought through the whole talk.
 _BEFORE: tuple[Group, ...] = (
@@ -26,8 +27,8 @@ class Phrasebook:
     def __init__(self, wording: Wording) -> None:
         self.wording = wording
         self.said = Matcher(wording, [group for group in wording.groups if group not in (*_BEFORE, *_AFTER)])
-        self.before = Matcher(wording, _BEFORE, backwards=True)
-        self.after = Matcher(wording, _AFTER)
+        self.before = {group: Matcher(wording, [group], backwards=True) for group in _BEFORE}
+        self.after = {group: Matcher(wording, [group]) for group in _AFTER}
         self.closed = frozenset(wording.closed)
         self._named: dict[str, list[tuple[str, Entry]]] = {}
         for group, entries in wording.groups.items():
@@ -48,4 +49,4 @@ class Phrasebook:
 @cache
 def load_phrasebook(language: str) -> Phrasebook:
     """The phrasebook of one language; LexiconError as by ``load_wording``."""
-    return Phrasebook(load_wording(language))
+    return kept("phrasebook", language, Phrasebook, lambda: Phrasebook(load_wording(language)), {})

@@ -65,12 +65,11 @@ class Reading:
 
     def starting(self, group: Group, first: int) -> tuple[Hit, ...]:
         """A cue group's phrases that begin at a token."""
-        return tuple(hit for hit in self.phrases.after.at(self.stream, first) if hit.group == group)
+        return self.phrases.after[group].at(self.stream, first)
 
     def ending(self, group: Group, stop: int) -> tuple[Hit, ...]:
         """A cue group's phrases that end right before a token."""
-        met = self.phrases.before.at(self._backwards, len(self.words) - stop)
-        return tuple(hit for hit in met if hit.group == group)
+        return self.phrases.before[group].at(self._backwards, len(self.words) - stop)
 
     def speaker(self, index: int) -> str | None:
         """Who says a token."""
