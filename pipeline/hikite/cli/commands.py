@@ -9,6 +9,7 @@ from typing import Annotated
 import typer
 
 from hikite import __version__
+from hikite.cli import archiving
 from hikite.errors import HikiteError, LexiconError
 
 REFUSED, BROKEN_LEXICON = 1, 3
@@ -179,6 +180,9 @@ def evaluate(
     from hikite.cli.evaluating import Task, evaluate_places
 
     evaluate_places(tuple(places), Task(variant, form.value, not no_sheet, last.value, save, against, errors))
+
+
+archiving.add_to(app)
 
 
 def worded(words: list[str]) -> list[str]:

@@ -1,0 +1,5 @@
+"""Recordings kept in one file, and searched. What fills it is in ``keeping``: it loads the whole path."""
+
+from hikite.archive.stores import Archive
+
+__all__ = ["Archive"]

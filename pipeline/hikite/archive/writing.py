@@ -1,0 +1,157 @@
+"""One recording into the archive: whole, in one transaction."""
+
+import sqlite3
+from collections.abc import Iterable
+from datetime import UTC, datetime
+
+from hikite.archive.derivations import Derived
+from hikite.archive.derivations.rows import BoutRow, CompetitorRow, EventRow, StatementRow
+from hikite.archive.folding import folded
+from hikite.archive.kept import BOUTS, EVENTS
+from hikite.archive.planning import Place
+from hikite.archive.stamps import Stamps
+from hikite.archive.stores import Archive
+
+_FROM_RECORDING = {"place": "id", "moment": "moment", "previous": "previous", "statement": "statement"}
+_EVENT = {_FROM_RECORDING.get(name, name): f":{name}" for name in EventRow._fields} | {
+    "id": ":base + :place",
+    "moment": ":base + :moment",
+    "previous": ":base + :previous",
+    "statement": ":base + :statement",
+    "bout": ":bouts + :bout",
+    "recording": ":recording",
+    "day": ":day",
+    "person": ":person",
+    "opponent": ":opponent",
+}
+
+
+def _into(table: str, row: dict[str, str]) -> str:
+    return f"INSERT INTO {table} ({', '.join(row)}) VALUES ({', '.join(row.values())})"
+
+
+def _row(row: tuple[str, ...], **more: str) -> dict[str, str]:
+    return {name: f":{name}" for name in row} | more
+
+
+def now() -> str:
+    """The time as it is written into an archive: UTC, ISO 8601, seconds."""
+    return datetime.now(UTC).isoformat(timespec="seconds").replace("+00:00", "Z")
+
+
+def put(
+    archive: Archive, derived: Derived, places: tuple[Place, ...], sheet_sha256: str, stamps: Stamps,
+    replaces: int | None = None,
+) -> int:  # fmt: skip
+    """The number of the recording, with its rows in the place of any it had.
+
+    ``places`` are the files that hold this content. ``replaces`` is the recording whose only file was
+    edited: it keeps its number, its former content is remembered.
+    """
+    with archive.writing() as db:
+        id_ = _recording(db, derived, sheet_sha256, stamps, replaces)
+        _clear(db, id_)
+        _insert(db, id_, derived)
+        for place in places:
+            put_file(db, id_, place)
+    return id_
+
+
+def put_file(db: sqlite3.Connection, recording: int, place: Place) -> None:
+    """A file that holds the recording's content."""
+    db.execute(
+        "INSERT INTO files (path, recording, media, since) VALUES (?, ?, ?, ?) ON CONFLICT (path) DO UPDATE"
+        " SET recording = excluded.recording, media = excluded.media, gone_since = NULL",
+        (place.path, recording, place.media, now()),
+    )
+    db.execute("DELETE FROM refused WHERE path = ?", (place.path,))
+
+
+def _recording(
+    db: sqlite3.Connection, derived: Derived, sheet_sha256: str, stamps: Stamps, replaces: int | None
+) -> int:
+    row = derived.recording
+    known = db.execute("SELECT id FROM recordings WHERE sha256 = ?", (row.sha256,)).fetchone()
+    if known is None and replaces is not None:
+        known = (replaces,)
+        db.execute(
+            "INSERT OR REPLACE INTO editions (sha256, recording, until)"
+            " SELECT sha256, id, ? FROM recordings WHERE id = ?",
+            (now(), replaces),
+        )
+    values = row._asdict() | {
+        "sheet_sha256": sheet_sha256,
+        "lexicon": derived.lexicon,
+        "tool": stamps.tool,
+        "words": stamps.words,
+        "rules": stamps.rules(row.ruleset),
+        "kept_at": now(),
+    }
+    if known is None:
+        made = db.execute(_into("recordings", _row(tuple(values))), values).lastrowid
+        assert made is not None
+        return made
+    settings = ", ".join(f"{name} = :{name}" for name in values)
+    db.execute(f"UPDATE recordings SET {settings} WHERE id = :id", values | {"id": known[0]})
+    return int(known[0])
+
+
+def _clear(db: sqlite3.Connection, id_: int) -> None:
+    for table, bits in (("events", EVENTS), ("talk", EVENTS), ("competitors", BOUTS), ("bouts", BOUTS)):
+        column = "bout" if table == "competitors" else "id"
+        db.execute(
+            f"DELETE FROM {table} WHERE {column} >= ? AND {column} < ?", (id_ << bits, (id_ + 1) << bits)
+        )
+    db.execute("DELETE FROM parts WHERE recording = ?", (id_,))
+
+
+def _insert(db: sqlite3.Connection, id_: int, derived: Derived) -> None:
+    if len(derived.events) >> EVENTS or len(derived.talk) >> EVENTS or len(derived.bouts) >> BOUTS:
+        raise OverflowError("more events, statements or bouts in one recording than can be numbered")
+    own = {"base": id_ << EVENTS, "bouts": id_ << BOUTS, "recording": id_, "day": derived.recording.day}
+    db.executemany(
+        "INSERT INTO parts (recording, stage, body) VALUES (?, ?, ?)",
+        ((id_, stage, body) for stage, body in derived.parts.items()),
+    )
+    talk = _row(StatementRow._fields[1:], id=":base + :number")
+    db.executemany(_into("talk", talk), (row._asdict() | own for row in derived.talk))
+    bouts = _row(BoutRow._fields, id=":bouts + :number", recording=":recording")
+    db.executemany(_into("bouts", bouts), (row._asdict() | own for row in derived.bouts))
+    people = _people(db, derived.competitors)
+    competitors = _row(
+        CompetitorRow._fields, bout=":bouts + :bout", person=":person", folded_nation=":folded_nation"
+    )
+    db.executemany(
+        _into("competitors", competitors),
+        (
+            row._asdict()
+            | own
+            | {"person": people.get((row.bout, row.side)), "folded_nation": folded(row.nation)}
+            for row in derived.competitors
+        ),
+    )
+    sides = {row.number: (row.first_side, row.second_side) for row in derived.bouts}
+    db.executemany(_into("events", _EVENT), (_event(row, own, people, sides) for row in derived.events))
+
+
+def _event(
+    row: EventRow, own: dict[str, int], people: dict[tuple[int, str], int], sides: dict[int, tuple[str, str]]
+) -> dict[str, object]:
+    person = opponent = None
+    if row.side is not None:
+        one, two = sides[row.bout]
+        person = people.get((row.bout, row.side))
+        opponent = people.get((row.bout, two if row.side == one else one))
+    return {**row._asdict(), **own, "person": person, "opponent": opponent}
+
+
+def _people(db: sqlite3.Connection, rows: Iterable[CompetitorRow]) -> dict[tuple[int, str], int]:
+    """By bout and side who it is: names written alike, but for case and accents, are one person's."""
+    found: dict[tuple[int, str], int] = {}
+    for row in rows:
+        key = folded(row.name)
+        if key:
+            db.execute("INSERT OR IGNORE INTO people (name, folded) VALUES (?, ?)", (row.name, key))
+            id_ = db.execute("SELECT id FROM people WHERE folded = ?", (key,)).fetchone()[0]
+            found[row.bout, row.side] = id_
+    return found
