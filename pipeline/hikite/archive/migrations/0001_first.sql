@@ -197,10 +197,11 @@ CREATE TABLE decisions (
     made_at TEXT NOT NULL,
     sha256 TEXT NOT NULL,
     kind TEXT NOT NULL,
-    at_ms INTEGER,
-    words TEXT,
+    at_ms INTEGER NOT NULL,
+    words TEXT NOT NULL,
     entry_kind TEXT,
     entry_concept TEXT,
+    entry_side TEXT,
     change TEXT NOT NULL,             -- JSON
     undoes INTEGER REFERENCES decisions (id)
 );
