@@ -6,7 +6,9 @@
 (with ``PYTHONPATH=pipeline`` where the package is not installed)
 
 What is maximised is the mean log probability of the labelled final scores, of the lines of the score that are
-right and of those that are not. One rate at a time is moved along a ladder of factors until none helps.
+right and of those that are not. One rate at a time is moved along a ladder of factors until none helps; the
+exponents on the confidences come last. Every bout is heard with claims judged by weights fitted on the other
+annotators' bouts.
 """
 
 import re
@@ -14,15 +16,17 @@ import sys
 from math import log
 from pathlib import Path
 
-from labelled import Labelled, load_labelled
+from labelled import Labelled, judged_by_others, load_labelled
 
 from hikite.ledger import keep, load_rulesets
-from hikite.ledger.noise import Noise, load_noise
+from hikite.ledger.noise import Noise, load_noise, tempered
 
 FILE = Path(__file__).parents[2] / "pipeline/hikite/ledger/noise.toml"
 LADDER = (0.5, 2.0)
 CAPS = {"leader_first": 0.9, "first_first": 0.6}
 RULESETS = load_rulesets()
+TEMPERS = ("sure_final", "sure_line")
+RATES = tuple(name for name in Noise.model_fields if name not in TEMPERS)
 LEAST = 0.01
 STRAYING = 0.05
 
@@ -47,7 +51,7 @@ def fit(bouts: list[Labelled], noise: Noise, rounds: int = 2) -> Noise:
     start, best = noise, worth(bouts, noise)
     for _ in range(rounds):
         before = best
-        for name in Noise.model_fields:
+        for name in RATES:
             for factor in LADDER:
                 value = getattr(noise, name) * factor
                 cap = CAPS.get(name, 3.0 if name in ("sharp", "link", "worth") else 0.6)
@@ -59,7 +63,28 @@ def fit(bouts: list[Labelled], noise: Noise, rounds: int = 2) -> Noise:
                     best, noise = found, tried
         if best - before < 0.01:
             break
-    return noise
+    return noise.model_copy(update=_tempers(bouts, noise))
+
+
+def _tempers(bouts: list[Labelled], noise: Noise) -> dict[str, float]:
+    """The exponents under which the confidences are most probable."""
+    plain = noise.model_copy(update=dict.fromkeys(TEMPERS, 1.0))
+    finals: list[tuple[float, bool]] = []
+    lines: list[tuple[float, bool]] = []
+    for labelled in bouts:
+        bout = keep(labelled.testimony, RULESETS, plain).bouts[0]
+        right, wrong, _ = labelled.lines(bout)
+        finals.append((bout.final_confidence, labelled.exact(bout)))
+        lines += [(sure, True) for sure in right] + [(sure, False) for sure in wrong]
+    return {name: _exponent(told) for name, told in zip(TEMPERS, (finals, lines), strict=True)}
+
+
+def _exponent(told: list[tuple[float, bool]]) -> float:
+    def surprise(exponent: float) -> float:
+        chances = ((tempered(min(max(p, 0.002), 0.998), exponent), right) for p, right in told)
+        return -sum(log(chance if right else 1 - chance) for chance, right in chances)
+
+    return min((0.3 + 0.05 * n for n in range(55)), key=lambda one: surprise(one) + STRAYING * log(one) ** 2)
 
 
 def _moved(start: Noise, tried: Noise) -> float:
@@ -81,7 +106,8 @@ def report(name: str, bouts: list[Labelled], noise: Noise) -> None:
 
 def main() -> None:
     """Cross-validate by author, and with ``--write`` fit on everything and rewrite the file."""
-    bouts = load_labelled(Path(sys.argv[1]))
+    folder = Path(sys.argv[1])
+    bouts = load_labelled(folder, judges=judged_by_others(folder))
     start = load_noise()
     report("before, all", bouts, start)
     if "--write" not in sys.argv:
@@ -95,7 +121,7 @@ def main() -> None:
     report("fitted, all", bouts, fitted)
     text = FILE.read_text("utf-8")
     for name, value in fitted.model_dump().items():
-        text = re.sub(rf"(?m)^{name} = [0-9.]+", f"{name} = {value:g}", text)
+        text = re.sub(rf"(?m)^{name} = [0-9.]+", f"{name} = {value:.4g}", text)
     FILE.write_text(text, "utf-8")
 
 

@@ -1,10 +1,17 @@
 """Labelled recordings run as far as their claims, and what the ledger should make of them."""
 
 import json
+import sys
 from pathlib import Path
 from typing import Any, NamedTuple
+from unittest.mock import patch
+
+sys.path.insert(0, str(Path(__file__).parents[1] / "fits"))
+from judgement import fit
+from judgement import labelled as scene_of
 
 from hikite.claims import hear
+from hikite.claims.judges import Judges, load_judges
 from hikite.mentions import find_mentions
 from hikite.records import Bout, Competitor, Sheet, Testimony
 from hikite.terms import load_terms
@@ -63,11 +70,28 @@ class Labelled(NamedTuple):
         return right, wrong, len(left)
 
 
-def load_labelled(folder: Path, forms: tuple[str, ...] = FORMS) -> list[Labelled]:
-    """Every labelled bout of a folder in each form there is, heard with its sheet."""
+def judged_by_others(folder: Path) -> dict[str, Judges]:
+    """For each annotator, the claims' judgement fitted on the others' bouts alone."""
+    terms = load_terms()
+    files = sorted(folder.glob("*.gold.json"))
+    bouts = [
+        one for file in files for form in ("clean.vtt", "base.json") if (one := scene_of(file, form, terms))
+    ]
+    authors = sorted({bout.author for bout in bouts})
+    return {author: fit([bout for bout in bouts if bout.author != author]) for author in authors}
+
+
+def load_labelled(
+    folder: Path, forms: tuple[str, ...] = FORMS, judges: dict[str, Judges] | None = None
+) -> list[Labelled]:
+    """Every labelled bout of a folder in each form there is, heard with its sheet.
+
+    ``judges`` are the claims' judgement for each annotator, in place of the shipped one.
+    """
     terms, found = load_terms(), []
     for path in sorted(folder.glob("*.gold.json")):
         gold = json.loads(path.read_text("utf-8"))
+        judge = (judges or {}).get(str(gold["id"])[0], load_judges())
         competitors = tuple(
             Competitor(side=side, name=known["name"], nation=known["from"])
             for side, known in gold["competitors"].items()
@@ -77,5 +101,7 @@ def load_labelled(folder: Path, forms: tuple[str, ...] = FORMS) -> list[Labelled
             file = path.with_name(f"{gold['id']}.{form}")
             if file.exists():
                 talk = cut(read(file))
-                found.append(Labelled(gold, hear(talk, find_mentions(talk, terms), terms, sheet)))
+                with patch("hikite.claims.hearing.load_judges", lambda judge=judge: judge):
+                    heard = hear(talk, find_mentions(talk, terms), terms, sheet)
+                found.append(Labelled(gold, heard))
     return found

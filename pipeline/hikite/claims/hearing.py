@@ -24,6 +24,9 @@ from hikite.terms.speech import load_speech
 _PLAIN: dict[str, Status] = {"technique": "completed", "grip": "taken", "principle": "described"}
 # Nobody's: a clock, a call, a score of both sides.
 SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
+# Whoever the words of one of these name themselves has it at least so surely; counted on labelled bouts.
+TOLD_KINDS = frozenset({"score", "penalty", "result"})
+TOLD = 0.92
 
 
 def hear(
@@ -152,7 +155,10 @@ def hearing(
     for number, draft in enumerate(scene.drafts):
         clues = {} if draft.kind in SIDELESS else pointers.clues(number, settled)
         # "A shido each" is two claims on the same words, one a side: nothing is left to judge.
-        certain = pointers.told(draft) if "both" in draft.attributes else 0.0
+        told = pointers.told(draft)
+        certain = told if "both" in draft.attributes else 0.0
         pull = certain or tanh(judge.pull(clues) / 2)
+        if told and draft.kind in TOLD_KINDS:
+            pull = told * max(TOLD, told * pull)
         settled[number : number + 1] = [pull]
         yield pull, clues

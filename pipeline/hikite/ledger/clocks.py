@@ -9,16 +9,23 @@ from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim, Clock
 
 ELSEWHERE = frozenset({"activity", "break", "submission-attempt", "medical", "hold", "challenge"})
-SLACK_S = 3.0
-"""A clock is read a moment before or after it is right, and rounded. Common practice, no source."""
+SLACK_S, ROUGH_S = 3.0, 8.0
+"""A clock is read a moment before or after it is right, and rounded; one that is told as about so much, or as
+a bound, is further off. Common practice, no source."""
+ABOUT, ROUGH = "about", 0.4
+"""The mark of such a reading, and how sure it is beside an exact one."""
+FULL_MS = 20_000
+"""The whole length of a period, told later than this into it, is rather no reading of the clock."""
+IDLE = 0.6
+"""A clock that moves at less than this share of time stood still or was misread."""
 SPARE, CUT = 1.3, 1.2
 """Room given to a pace; a faster one than ``CUT`` is no clock's: a cut, or a restart unsaid."""
 CORRECTED_MS = 6_000
 """Of two readings so close together that differ, the later one corrects the earlier."""
 SHORTEST_MS, EARLIEST = 40_000, 8
 """A period lasts at least so long; a start is called among so many first claims, or it went unsaid."""
-RISE_S = 20.0
-"""A clock that rises by more than this between two readings has begun anew."""
+RISE_S, ANEW = 20.0, 0.4
+"""A clock that rises by more than this between two readings, to so much of the whole, has begun anew."""
 
 
 class Reading(NamedTuple):
@@ -27,6 +34,7 @@ class Reading(NamedTuple):
     at_ms: int
     seconds: float
     sure: float
+    slack: float = SLACK_S
 
 
 class Period(NamedTuple):
@@ -64,6 +72,7 @@ class Clocks:
         period = self.periods[max(0, bisect_right(self._starts, ms) - 1)]
         before, after = _around(period.readings, ms)
         sign = 1.0 if period.golden else -1.0
+        slack = max(one.slack for one in (before, after) if one) if before or after else SLACK_S
         last = before or Reading(min(period.start_ms, ms), 0.0 if period.golden else self.length, 1.0)
         run = self._run(last.at_ms, ms)
         far, best = last.seconds + sign * run * self.pace, last.seconds + sign * run * min(self.pace, 0.8)
@@ -75,7 +84,7 @@ class Clocks:
             low = max(min(last.seconds, after.seconds), min(ahead, back))
             high = min(max(last.seconds, after.seconds), max(ahead, back))
             best = last.seconds + (after.seconds - last.seconds) * run / max(run + till, 0.001)
-        return self._clock(low - SLACK_S, high + SLACK_S, best, period.golden)
+        return self._clock(low - slack, high + slack, best, period.golden)
 
     def _clock(self, low: float, high: float, best: float, golden: bool) -> Clock:
         top = 3600.0 if golden else self.length
@@ -140,25 +149,34 @@ class Clocks:
         seconds = float(claim.seconds)
         if claim.elapsed and not golden:
             seconds = self.length - seconds
+        if golden and seconds >= self.length and claim.of != "golden-score":
+            # told as the whole bout's length: "after four minutes fifty-five"
+            seconds -= self.length
         if seconds < 0 or (seconds > self.length and not golden):
             return
         last = readings[-1][-1] if readings[-1] else None
+        whole = seconds == self.length and not golden and claim.start_ms - starts[-1][0] > FULL_MS
+        rough, soon = ABOUT in claim.attributes, last and claim.start_ms - last.at_ms < CORRECTED_MS
+        if last and soon and rough and last.slack == SLACK_S:
+            return
         if (
             last
             and not golden
             and seconds > last.seconds + RISE_S
             and claim.start_ms - last.at_ms > CORRECTED_MS
         ):
-            if len(starts) < most:
+            if len(starts) < most and seconds >= ANEW * self.length:
                 starts.append(((last.at_ms + claim.start_ms) // 2, False))
                 readings.append([])
                 last = None
             else:
                 self.risen.append(number)
-        if last and claim.start_ms - last.at_ms < CORRECTED_MS and abs(seconds - last.seconds) > SLACK_S:
+        if last and soon and not whole and abs(seconds - last.seconds) > SLACK_S:
             readings[-1].pop()
-        sure = claim.confidence * (1.0 if claim.status == "stated" else 0.6)
-        readings[-1].append(Reading(claim.start_ms, seconds, sure))
+        sure = (
+            claim.confidence * (1.0 if claim.status == "stated" else 0.6) * (ROUGH if rough or whole else 1.0)
+        )
+        readings[-1].append(Reading(claim.start_ms, seconds, sure, ROUGH_S if rough else SLACK_S))
 
 
 def _odd(one: Reading, two: Reading) -> float:
@@ -166,6 +184,8 @@ def _odd(one: Reading, two: Reading) -> float:
     ran, moved = (two.at_ms - one.at_ms) / 1000, abs(one.seconds - two.seconds)
     if moved == 0 and ran > 15:
         return 0.4
+    if ran > 15 and moved < IDLE * ran:
+        return 0.2 * (1 - moved / (IDLE * ran))
     return 0.3 * min(1.0, max(0.0, moved - 2 * SLACK_S - ran) / max(ran, 5.0))
 
 

@@ -33,11 +33,19 @@ class Noise(BaseModel, frozen=True, extra="forbid"):
     retracted: float
     mismatch: float
     result: float
+    sure_final: float
+    sure_line: float
 
     @property
     def habits(self) -> tuple[float, ...]:
         """P(each order in which a speaker may tell numbers): leader first, first side first, second first."""
         return self.leader_first, self.first_first, 1 - self.leader_first - self.first_first
+
+
+def tempered(chance: float, exponent: float) -> float:
+    """The probability with its odds raised to ``exponent``: above one surer, below one less sure."""
+    yes, no = float(max(chance, 0.0) ** exponent), float(max(1.0 - chance, 0.0) ** exponent)
+    return yes / (yes + no)
 
 
 @lru_cache(maxsize=1)

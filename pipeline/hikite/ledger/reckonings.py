@@ -11,7 +11,7 @@ from hikite.ledger.gathering import gather
 from hikite.ledger.grids import Floats, Grid, grid, plan
 from hikite.ledger.lattices import Solved, solve
 from hikite.ledger.links import link
-from hikite.ledger.noise import Noise
+from hikite.ledger.noise import Noise, tempered
 from hikite.ledger.rulebooks import Ruleset
 from hikite.ledger.statements import CLASS_UNSAID
 from hikite.ledger.steps import Steps
@@ -35,12 +35,14 @@ class Reckoning(NamedTuple):
     steps: Steps
     solved: Solved
     verdicts: tuple[Verdict, ...]
+    temper: float = 1.0
 
     def final_chance(self) -> float:
         """P(the final score is the one reported)."""
         shown = self.grid.shown
         state = self.solved.path[-1][1]
-        return round(min(1.0, float(self.solved.marginal[shown == shown[state]].sum())), 4)
+        found = min(1.0, float(self.solved.marginal[shown == shown[state]].sum()))
+        return round(tempered(found, self.temper), 4)
 
 
 def reckon(
@@ -56,7 +58,7 @@ def reckon(
     verdicts = find_verdicts(matter, claims, rules)
     weights = verdict_weights(verdicts, board, rules, noise)
     solved = solve(board, steps.steps, weights, start, noise.habits)
-    return Reckoning(matter, board, steps, solved, verdicts)
+    return Reckoning(matter, board, steps, solved, verdicts, noise.sure_final)
 
 
 def _joined(matter: Matter, claims: dict[int, Claim], board: Grid) -> Floats | None:

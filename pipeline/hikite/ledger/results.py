@@ -9,8 +9,9 @@ from hikite.ledger.scorings import Scoring
 from hikite.ledger.verdicts import OUT_BY, decided_early, leading
 from hikite.records import Result
 
-OUT = 900.0
-"""A side whose opponent is out by penalties is ahead by more than this."""
+OUT, ENDED = 900.0, 50.0
+"""A side whose opponent is out by penalties is ahead by more than this, and one with an ippon by more than
+that: then the score itself says who won."""
 
 
 def decide(
@@ -37,7 +38,8 @@ def decide(
         odds = said
     odds = odds / odds.sum()
     state = solved.path[-1][1] if solved.path else solved.start
-    winner = int(odds.argmax()) if early or ahead[state] == 0 else int(ahead[state] < 0)
+    shown = abs(float(ahead[state])) >= ENDED or (not early and ahead[state] != 0)
+    winner = int(ahead[state] < 0) if shown else int(odds.argmax())
     by = early or _by(reckoning, rules, state, winner, golden, float(ahead[state]), lead)
     row = next((end.id for end in rules.ends if end.by == by), None)
     named = bool(reckoning.matter.verdicts) or bool(scorings)
@@ -69,6 +71,8 @@ def _clean_throw(reckoning: Reckoning, scorings: list[Scoring]) -> tuple[Floats,
     if not ends or ends[-1].done < 0.5:
         return np.ones(2), None
     throw = ends[-1]
+    if throw.paid:
+        return np.ones(2), None
     last = max((reckoning.steps.steps[scoring.step].at_ms for scoring in scorings), default=0)
     if last > throw.end_ms or any(deed.start_ms > throw.end_ms and deed.done > 0.5 for deed in deeds):
         return np.ones(2), None

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from hikite.ledger.deeds import Matter
 from hikite.ledger.grids import TOP, Grid, Move
 from hikite.ledger.lattices import Solved
+from hikite.ledger.noise import tempered
 from hikite.ledger.rulebooks import Gives
 from hikite.ledger.steps import Steps
 from hikite.records import Tally
@@ -108,12 +109,13 @@ def _chances(steps: Steps, solved: Solved, k: int, move: Move) -> tuple[float, f
     side_sure = sure / (sure + other) if sure + other > 0 else 0.5
     if steps.sources[k].kind in UNSAID and move.what == "award":
         sure = _shared_out(steps, solved, k, move)
-    return min(1.0, sure), side_sure
+    return tempered(min(1.0, sure), steps.noise.sure_line), side_sure
 
 
 def _both(steps: Steps, solved: Solved, k: int, moves: tuple[Move, ...]) -> float:
     step, chances = steps.steps[k], solved.chances[k]
-    return sum(float(p) for choice, p in zip(step.choices, chances, strict=True) if choice.moves == moves)
+    sure = sum(float(p) for choice, p in zip(step.choices, chances, strict=True) if choice.moves == moves)
+    return tempered(min(1.0, sure), steps.noise.sure_line)
 
 
 def _shared_out(steps: Steps, solved: Solved, k: int, move: Move) -> float:

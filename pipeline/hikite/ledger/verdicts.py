@@ -14,6 +14,8 @@ BY_LEAD = frozenset({"points", "waza-ari", "yuko", "koka", "golden-score", "deci
 OUT_BY = frozenset({"disqualification", "hansoku-make"})
 GOES_ON, RUNS_ON, EARLY = 0.5, 0.85, 0.05
 """How much less a result is believed for every restart or running clock after it, and before any start."""
+LEVEL = 0.05
+"""P(a win by a score of a class is named | both have as many)."""
 DIRECTLY = 0.1
 """P(put out with fewer penalties than put out). Common practice, no source."""
 
@@ -64,7 +66,9 @@ def verdict_weights(
     weight: Floats = np.ones(board.size)
     ahead = leading(board, rules)
     for verdict in verdicts:
-        if verdict.by in BY_LEAD:
+        if verdict.by in board.tally and verdict.by != "points":
+            fits = _more(board, verdict.by, verdict.won)
+        elif verdict.by in BY_LEAD:
             fits = np.where(ahead > 0, verdict.won[0], np.where(ahead < 0, verdict.won[1], 0.4))
         elif verdict.by == "superiority" and board.plan.lead is not None:
             fits = np.where(board.over, np.where(ahead > 0, verdict.won[0], verdict.won[1]), 0.02)
@@ -75,6 +79,12 @@ def verdict_weights(
         said = (1 - noise.result) * fits + noise.result * 0.5
         weight = weight * (verdict.given * said + (1 - verdict.given) * 0.5)
     return weight if verdicts else None
+
+
+def _more(board: Grid, name: str, won: Pair) -> Floats:
+    """P(a side is said to win by a score of a class | each state): the one that has more of them."""
+    one, two = board.tally[name]
+    return np.where(one > two, won[0], np.where(one < two, won[1], LEVEL))
 
 
 def _out(board: Grid, won: Pair) -> Floats:

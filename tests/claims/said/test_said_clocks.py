@@ -78,3 +78,13 @@ def test_halfway_needs_the_bouts_length() -> None:
 @pytest.mark.parametrize("said", ["", "Nobody moves.", "..."])
 def test_talk_without_numbers(said: str) -> None:
     assert hear(said) == []
+
+
+# Rounded or bounded, a reading is marked so.
+@pytest.mark.parametrize(
+    ("said", "about"),
+    [("Under a minute left.", True), ("About thirty seconds to go.", True), ("Thirty seconds to go.", False)],
+)
+def test_a_rough_reading(said: str, about: bool) -> None:
+    (claim,) = hear(said, kind="clock")
+    assert ("about" in claim.attributes) == about

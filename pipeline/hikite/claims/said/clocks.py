@@ -18,6 +18,8 @@ _COUNTDOWN_FROM = 10
 _COUNTS_TO = 5
 _GOING_DOWN_WITHIN = 4
 _HALF = "half"
+# The mark of words that round a reading or bound it: "under a minute", "about thirty seconds".
+_ABOUT = "about"
 # A number alone is a clock where it is too high for a score or a count.
 _ALONE_FROM = 30
 
@@ -108,6 +110,7 @@ def _claim(reading: Reading, hit: Hit, weight: float) -> Claim | None:
         status=status_at(reading, first, stop, "stated"),
         seconds=seconds,
         elapsed=elapsed,
+        attributes=(_ABOUT,) if any(one.entry.concept == _ABOUT for one in (*cues, hit)) else (),
         of=named[0] if named else None,
         reasons=tuple(
             Reason(name="clock", words=_words(reading, cue), weight=cue.entry.weight) for cue in cues

@@ -11,7 +11,7 @@ from hikite.records import Claim, Reason, Status
 _ANY_HOLD = {True: "hold-down", False: "osaekomi"}
 # A count this long after the hold was last spoken of is a count of something else.
 _OPEN_MS = 25_000
-_LONGEST_HOLD = 30
+_LONGEST_HOLD = 25
 _FULL_HOLD = 20
 # A word for any hold names none; calls about holds come from the phrases, which say if one begins or ends.
 _GENERAL = frozenset(("osaekomi", "hold-down", "toketa", "osaekomi-toketa"))

@@ -1,0 +1,48 @@
+"""The match clock from loose talk: rough readings, whole lengths, golden score. No source: common practice."""
+
+from telling import Told, call, clock, tell
+
+from hikite.ledger import keep, load_rulesets
+from hikite.records import Clock
+
+RULESETS = load_rulesets()
+
+
+def clocks(ruleset: str, *acts: list[Told]) -> list[Clock | None]:
+    """The clock at each clock that is named."""
+    (bout,) = keep(tell(call("start"), *acts, ruleset=ruleset, apart_ms=20_000), RULESETS).bouts
+    return [event.clock for event in bout.events if event.kind == "clock"]
+
+
+def about(seconds: int) -> list[Told]:
+    return [told | {"attributes": ("about",)} for told in clock(seconds)]
+
+
+# "Fifty-five seconds. That is less than a minute": the exact reading stands.
+def test_a_rough_reading_moves_no_exact_one() -> None:
+    exact, _ = clocks("sambo.sport.2020", [*clock(55), *about(60)])
+    assert exact is not None
+    assert exact.low_s <= 55 <= exact.high_s
+    assert exact.best_s == 55
+
+
+# "Forty seconds remaining of the first three minutes."
+def test_a_periods_length_is_no_reading() -> None:
+    read, _ = clocks("uww.fs", clock(160), [*clock(40), *clock(180)])[1:]
+    assert read is not None
+    assert read.low_s <= 40 <= read.high_s
+
+
+# "The winner, after four minutes fifty-five": the whole bout's length, fifty-five seconds of golden score.
+def test_the_whole_length_in_golden_score() -> None:
+    acts = (call("end"), clock(0, of="golden-score", elapsed=True), clock(295, elapsed=True))
+    last = clocks("judo.2018", clock(100), *acts)[-1]
+    assert last is not None
+    assert last.golden
+    assert last.best_s == 55
+
+
+# A rise that does not come near a period's length is a misreading, no new period.
+def test_a_small_rise_is_no_new_period() -> None:
+    read = clocks("uww.fs", clock(30), clock(65), clock(45), clock(25))
+    assert [one.best_s for one in read[1:] if one] == [65, 45, 25]
