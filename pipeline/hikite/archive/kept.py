@@ -82,10 +82,11 @@ class KeptEvent(BaseModel, frozen=True, extra="forbid"):
 
     ``head`` is false where it only tells more of the ``moment`` that another event opens (a landing, the
     points of a throw, a name said again). ``gained``/``gained_class`` is what an action brought, by the
-    score of its moment. ``own_before``, ``other_before``, ``lead`` are points before it as the acting side
-    has them, ``standing`` is 1 leading, 0 level, -1 behind, in classes too. ``grips`` are those the acting
-    side is taken to hold. ``attempt`` is which try of this technique by this side in the bout it is.
-    ``previous`` is the event that opened the moment before. ``clock_*_s`` is the match clock.
+    score of its moment; ``scored`` says that it brought one or is one.
+    ``own_before``, ``other_before``, ``lead`` are points before it as the acting side has them,
+    ``standing`` is 1 leading, 0 level, -1 behind, in classes too. ``grips`` are those the acting side is
+    taken to hold. ``attempt`` is which try of this technique by this side in the bout it is. ``previous``
+    is the event that opened the moment before. ``clock_*_s`` is the match clock.
     """
 
     id: int
@@ -121,6 +122,7 @@ class KeptEvent(BaseModel, frozen=True, extra="forbid"):
     moment: int
     gained: int | None
     gained_class: str | None
+    scored: bool
     landing: str | None
     own_before: int | None
     other_before: int | None

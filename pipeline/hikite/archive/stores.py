@@ -73,6 +73,18 @@ class Archive:
             raise
         self.db.execute("COMMIT")
 
+    @contextmanager
+    def looking(self) -> Iterator[sqlite3.Connection]:
+        """All that is read inside is of one state of the archive, whatever is written meanwhile."""
+        if self.db.in_transaction:
+            yield self.db
+            return
+        self.db.execute("BEGIN")
+        try:
+            yield self.db
+        finally:
+            self.db.execute("COMMIT")
+
     def recordings(self) -> Iterator[KeptRecording]:
         """Every recording, in the order they came."""
         for row in self.db.execute(f"{_RECORDING} ORDER BY r.id"):

@@ -26,6 +26,15 @@ _EVENT = {_FROM_RECORDING.get(name, name): f":{name}" for name in EventRow._fiel
 }
 
 
+_NUMBERED = (
+    ("held", "event", EVENTS),
+    ("events", "id", EVENTS),
+    ("talk", "id", EVENTS),
+    ("competitors", "bout", BOUTS),
+    ("bouts", "id", BOUTS),
+)
+
+
 def _into(table: str, row: dict[str, str]) -> str:
     return f"INSERT INTO {table} ({', '.join(row)}) VALUES ({', '.join(row.values())})"
 
@@ -97,8 +106,7 @@ def _recording(
 
 
 def _clear(db: sqlite3.Connection, id_: int) -> None:
-    for table, bits in (("events", EVENTS), ("talk", EVENTS), ("competitors", BOUTS), ("bouts", BOUTS)):
-        column = "bout" if table == "competitors" else "id"
+    for table, column, bits in _NUMBERED:
         db.execute(
             f"DELETE FROM {table} WHERE {column} >= ? AND {column} < ?", (id_ << bits, (id_ + 1) << bits)
         )
@@ -132,6 +140,15 @@ def _insert(db: sqlite3.Connection, id_: int, derived: Derived) -> None:
     )
     sides = {row.number: (row.first_side, row.second_side) for row in derived.bouts}
     db.executemany(_into("events", _EVENT), (_event(row, own, people, sides) for row in derived.events))
+    db.executemany(
+        "INSERT INTO held (grip, event) VALUES (?, ?)",
+        (
+            (grip, (id_ << EVENTS) + row.place)
+            for row in derived.events
+            for grip in row.grips.split("|")
+            if grip
+        ),
+    )
 
 
 def _event(

@@ -83,12 +83,18 @@ class _Bout:
             status_confidence=entry.status_confidence, statement=self.statements[at],
             words=entry.quotes[0].words if entry.quotes else "",
             head=part.head, moment=self.before + part.opens + 1, gained=part.gained,
-            gained_class=part.gained_class, landing=part.landing,
+            gained_class=part.gained_class,
+            scored=part.gained is not None or part.gained_class is not None or _is_score(entry),
+            landing=part.landing,
             own_before=stand.own, other_before=stand.other, lead=stand.lead, standing=stand.sign,
             score_before=score_words(score, sides) if score else None,
             score_after=score_words(entry.score_after, sides) if entry.score_after else None,
             grips=barred(self.grips.held(at)), attempt=attempt, previous=previous,
         )  # fmt: skip
+
+
+def _is_score(entry: Entry) -> bool:
+    return entry.kind == "score" and entry.counts
 
 
 def barred(names: tuple[str, ...]) -> str:

@@ -94,6 +94,7 @@ class EventRow(NamedTuple):
     moment: int
     gained: int | None
     gained_class: str | None
+    scored: bool
     landing: str | None
     own_before: int | None
     other_before: int | None

@@ -90,6 +90,7 @@ CREATE TABLE competitors (
     folded_nation TEXT NOT NULL,
     PRIMARY KEY (bout, side)
 ) WITHOUT ROWID;
+CREATE INDEX competitors_nation ON competitors (folded_nation, person);
 
 -- The talk, one row a statement.
 CREATE TABLE talk (
@@ -146,6 +147,7 @@ CREATE TABLE events (
     moment INTEGER NOT NULL,          -- id of the event that opens the moment
     gained INTEGER,                   -- points the action brought, by the score of the same moment
     gained_class TEXT,
+    scored INTEGER NOT NULL,          -- 1 where it brought a score, or is one
     landing TEXT,
     own_before INTEGER,               -- points before it, of the acting side and of the other
     other_before INTEGER,
@@ -159,9 +161,19 @@ CREATE TABLE events (
 );
 CREATE INDEX events_bout ON events (bout, start_ms);
 CREATE INDEX events_day ON events (day DESC);
-CREATE INDEX events_person ON events (person, concept);
+CREATE INDEX events_person ON events (person, concept, status, day);
+CREATE INDEX events_opponent ON events (opponent, concept, status, day);
 CREATE INDEX events_statement ON events (statement);
-CREATE INDEX events_what ON events (concept, status, side);
+-- A search starts from the index that promises the fewest rows; these hold what most searches also ask.
+CREATE INDEX events_what ON events (concept, status, side, standing, clock_best_s, head, confidence, day);
+CREATE INDEX events_how ON events (scored, status, standing, side, clock_best_s, head, confidence, day);
+
+CREATE TABLE held (                   -- the grips of events, the other way round
+    grip TEXT NOT NULL,
+    event INTEGER NOT NULL,
+    PRIMARY KEY (grip, event)
+) WITHOUT ROWID;
+CREATE INDEX held_event ON held (event);
 
 -- The lexicon the archive was last written with, so that a search needs no other.
 CREATE TABLE concepts (
