@@ -1,6 +1,6 @@
 """Who is pointed at: every word that names or stands for a competitor."""
 
-from pydantic import BaseModel
+from typing import NamedTuple
 
 from hikite.claims.introductions import learn
 from hikite.claims.phrases import Phrases, phrases_of
@@ -10,7 +10,7 @@ from hikite.sounds import load_ear
 from hikite.terms.speech import Actors, Speech
 
 
-class Reference(BaseModel, frozen=True, extra="forbid"):
+class Reference(NamedTuple):
     """Tokens ``first`` to ``stop`` point at a competitor.
 
     ``side`` is empty where the words alone do not say which. ``how`` is ``name``, ``colour``, ``nation``,
@@ -43,9 +43,10 @@ def find_actors(
 def _colours(talk: Talk, words: list[str], sides: tuple[str, str], speech: Speech) -> tuple[Reference, ...]:
     """The colours of the two sides where a competitor is meant, not a line or a belt."""
     actors = speech.actors
+    worn = {word: side for side in reversed(sides) for word in actors.colours.get(side, ())}
     found = []
     for index, word in enumerate(words):
-        side = next((side for side in sides if word in actors.colours.get(side, ())), None)
+        side = worn.get(word)
         if side is None:
             continue
         following = words[index + 1] if index + 1 < len(words) else ""

@@ -37,8 +37,6 @@ def casts_of(
     for first, stop in pairwise(borders):
         here = {index - first for index in terms if first <= index < stop}
         found, learnt = find_actors(talk.part(first, stop), sheet, speech, here, language)
-        references += (
-            one.model_copy(update={"first": one.first + first, "stop": one.stop + first}) for one in found
-        )
+        references += (one._replace(first=one.first + first, stop=one.stop + first) for one in found)
         casts.append(Cast(first=first, competitors=learnt.competitors))
     return tuple(references), tuple(casts)

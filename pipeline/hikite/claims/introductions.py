@@ -71,8 +71,8 @@ def _appositions(
         noun = _noun_phrase(talk, words, at, actors)
         if noun:
             yield noun, side
-    for index in range(len(words)):
-        noun = _noun_phrase(talk, words, index, actors)
+    for index, word in enumerate(words):
+        noun = _noun_phrase(talk, words, index, actors) if word == actors.articles[0] else ""
         if noun:
             end = index + len(noun.split()) + (words[index] == "the")
             if talk.tokens[end - 1].after == "," and end in starts:

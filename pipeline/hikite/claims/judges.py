@@ -2,7 +2,7 @@
 
 import json
 from collections.abc import Mapping
-from functools import cache, cached_property
+from functools import cache, cached_property, lru_cache
 from importlib.resources import files
 from math import exp
 
@@ -18,7 +18,13 @@ def _loudest(weighed: Mapping[str, float]) -> tuple[Reason, ...]:
     """The cues that spoke loudest for or against."""
     loud = [one for one in weighed.items() if abs(one[1]) >= _SPOKEN]
     loud.sort(key=lambda one: -abs(one[1]))
-    return tuple(Reason(name=cue, weight=round(weight, 3)) for cue, weight in loud[:_MOST])
+    return tuple([_reason(cue, round(weight, 3)) for cue, weight in loud[:_MOST]])
+
+
+@lru_cache(maxsize=1 << 12)
+def _reason(cue: str, weight: float) -> Reason:
+    """The same cues speak again and again."""
+    return Reason(name=cue, weight=weight)
 
 
 class StatusJudge(BaseModel, frozen=True, extra="forbid"):
@@ -27,23 +33,23 @@ class StatusJudge(BaseModel, frozen=True, extra="forbid"):
     weights: dict[str, dict[str, float]]
 
     @cached_property
-    def _by_clue(self) -> dict[str, list[tuple[str, float]]]:
-        turned: dict[str, list[tuple[str, float]]] = {}
-        for status, weights in self.weights.items():
+    def _by_clue(self) -> dict[str, list[tuple[int, float]]]:
+        turned: dict[str, list[tuple[int, float]]] = {}
+        for number, weights in enumerate(self.weights.values()):
             for clue, weight in weights.items():
-                turned.setdefault(clue, []).append((status, weight))
+                turned.setdefault(clue, []).append((number, weight))
         return turned
 
     def weigh(self, clues: Mapping[str, float]) -> dict[str, float]:
         """P(status | cues)."""
-        sums = dict.fromkeys(self.weights, 0.0)
+        sums, by_clue = [0.0] * len(self.weights), self._by_clue
         for clue, value in clues.items():
-            for status, weight in self._by_clue.get(clue, ()):
-                sums[status] += weight * value
-        top = max(sums.values())
-        odds = {status: exp(one - top) for status, one in sums.items()}
-        total = sum(odds.values())
-        return {status: one / total for status, one in odds.items()}
+            for number, weight in by_clue.get(clue, ()):
+                sums[number] += weight * value
+        top = max(sums)
+        odds = [exp(one - top) for one in sums]
+        total = sum(odds)
+        return {status: one / total for status, one in zip(self.weights, odds, strict=True)}
 
     def reasons(self, status: str, clues: Mapping[str, float]) -> tuple[Reason, ...]:
         """The cues that spoke loudest for or against a status."""

@@ -1,7 +1,7 @@
 """Named phrases found in a token stream in one pass."""
 
 from collections.abc import Iterable, Mapping
-from functools import cache
+from functools import cache, lru_cache
 from typing import NamedTuple
 
 import ahocorasick_rs
@@ -30,18 +30,24 @@ class Phrases:
 
     def find(self, words: list[str]) -> tuple[Found, ...]:
         """Every phrase said in the words, overlapping ones too, in order of their first word."""
-        position, starts, stops = 1, {}, {}
-        for index, word in enumerate(words):
-            starts[position - 1] = index
-            position += len(word) + 1
-            stops[position] = index + 1
-        text = f" {' '.join(words)} "
+        text, starts, stops = _laid_out(tuple(words))
         found = [
             Found(starts[start], stops[stop], name, self._phrases[which])
             for which, start, stop in self._automaton.find_matches_as_indexes(text, overlapping=True)
             for name in self._owners[which]
         ]
         return tuple(sorted(found))
+
+
+@lru_cache(maxsize=2)
+def _laid_out(words: tuple[str, ...]) -> tuple[str, dict[int, int], dict[int, int]]:
+    """The words as one text, spaces around each; by place in it the words that start there and end there."""
+    position, starts, stops = 1, {}, {}
+    for index, word in enumerate(words):
+        starts[position - 1] = index
+        position += len(word) + 1
+        stops[position] = index + 1
+    return f" {' '.join(words)} ", starts, stops
 
 
 @cache

@@ -19,6 +19,12 @@ class Pointers:
         self._scene = scene
         self._pull = {sides[0]: 1.0, sides[1]: -1.0}
         self._told: dict[int, dict[str, float]] = {}
+        # Of each draft the one before it of the same kind and concept.
+        self._before: list[int | None] = []
+        latest: dict[tuple[str, str], int] = {}
+        for number, draft in enumerate(scene.drafts):
+            self._before.append(latest.get((draft.kind, draft.concept)))
+            latest[draft.kind, draft.concept] = number
 
     def told(self, draft: Claim) -> float:
         """The pull of a side that the words themselves name; 0 where they name none."""
@@ -34,9 +40,19 @@ class Pointers:
             told = self._told[number] = self._by_kind(number, self._read(number))
         hung: dict[str, float] = {}
         _claimed(self._scene, number, settled, hung)
+        self._named_last(number, settled, hung)
         _to_come(self._scene, number, settled, hung)
         _paid(self._scene, number, settled, hung)
         return told | self._by_kind(number, hung)
+
+    def _named_last(self, number: int, settled: list[float], clues: dict[str, float]) -> None:
+        """The side of the last claim of the same kind and concept that has one."""
+        back = self._before[number]
+        while back is not None and not settled[back]:
+            back = self._before[back]
+        if back is not None:
+            just = "-recalled" if self._scene.drafts[number].status == "recalled" else ""
+            clues[f"same-concept-last{just}"] = settled[back]
 
     def _read(self, number: int) -> dict[str, float]:
         draft = self._scene.drafts[number]
@@ -153,34 +169,30 @@ def _claimed(scene: Scene, number: int, settled: list[float], clues: dict[str, f
     first, _ = scene.clause(draft.first)
     counter = "-counter" if "counter" in scene.cues(first, draft.stop) else ""
     seen: set[str] = set()
+    here = scene.statement_of[draft.first]
     for back in range(number - 1, max(number - 9, -1), -1):
         other = scene.drafts[back]
-        distance = min(scene.statement_of[draft.first] - scene.statement_of[other.first], _NEAR + 1)
         if settled[back] == 0.0 or other.kind in seen:
             continue
+        distance = min(here - scene.statement_of[other.first], _NEAR + 1)
         if distance <= _NEAR or draft.kind in _LASTING:
             clues[f"last-{other.kind}.{other.status}{distance}{counter}"] = settled[back]
             clues[f"last-{other.kind}{distance}"] = settled[back]
         if not seen:
             clues[f"last{distance}{counter}"] = settled[back]
         seen.add(other.kind)
-    for back in range(number - 1, -1, -1):
-        other = scene.drafts[back]
-        if other.kind == draft.kind and other.concept == draft.concept and settled[back]:
-            just = "-recalled" if draft.status == "recalled" else ""
-            clues[f"same-concept-last{just}"] = settled[back]
-            break
 
 
 def _to_come(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
     """The sides of the next claims, known on a second hearing."""
     draft = scene.drafts[number]
     seen: set[str] = set()
+    here = scene.statement_of[draft.first]
     for ahead in range(number + 1, min(number + 7, len(settled))):
         other = scene.drafts[ahead]
-        distance = min(scene.statement_of[other.first] - scene.statement_of[draft.first], _NEAR + 1)
         if settled[ahead] == 0.0 or other.kind in seen:
             continue
+        distance = min(scene.statement_of[other.first] - here, _NEAR + 1)
         if distance <= _NEAR or draft.kind in _LASTING:
             clues[f"next-{other.kind}.{other.status}{distance}"] = settled[ahead]
             clues[f"next-{other.kind}{distance}"] = settled[ahead]

@@ -36,6 +36,8 @@ class Roster(NamedTuple):
         ear = load_ear(language)
         heard = [(name, side, ear.word(name)[0]) for name, side in self.names if len(name) >= _SHORTEST]
         strange = {word for word in set(words) if ear.level(word) < _PLAIN and not word.isdigit()}
+        # The same words come again and again in a talk.
+        met: dict[tuple[str, bool], str | None] = {}
         for first, token in enumerate(talk.tokens):
             # An everyday word may begin a name only where it is written like one.
             if first in taken or not (token.capital or token.text in strange):
@@ -43,9 +45,11 @@ class Roster(NamedTuple):
             for stop in range(first + 1, min(first + _LONGEST, len(words)) + 1):
                 if stop - 1 in taken:
                     break
-                side = _likeliest(
-                    words[first:stop], heard, ear, _least(words[first:stop], token.capital, strange)
-                )
+                key = " ".join(words[first:stop]), token.capital
+                if key not in met:
+                    least = _least(words[first:stop], token.capital, strange)
+                    met[key] = _likeliest(words[first:stop], heard, ear, least)
+                side = met[key]
                 if side is not None:
                     yield first, stop, side
                     break
@@ -64,11 +68,12 @@ def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, le
     text = "".join(words)
     if len(text) < _SHORTEST:
         return None
-    sound = "".join(ear.word(word)[0] for word in words)
+    near = [one for one in heard if abs(len(one[0]) - len(text)) <= _LENGTHS_APART]
+    if not near:
+        return None
+    sound = "".join([ear.word(word)[0] for word in words])
     best: dict[str, float] = {}
-    for name, side, sounds in heard:
-        if abs(len(name) - len(text)) > _LENGTHS_APART:
-            continue
+    for name, side, sounds in near:
         letters = fuzz.ratio(text, name)
         likeness = max(letters, 0.5 * letters + 0.5 * fuzz.ratio(sound, sounds))
         best[side] = max(best.get(side, 0.0), likeness)

@@ -1,8 +1,9 @@
 """The talk laid out for judging: clauses, statements, cues and references, by token."""
 
-from bisect import bisect_left, bisect_right
+from bisect import bisect_left
 from copy import copy
 from functools import cached_property
+from itertools import pairwise
 
 from hikite.claims.actors import Reference
 from hikite.claims.phrases import Found
@@ -34,6 +35,7 @@ class Scene:
         self.words = [token.text for token in talk.tokens]
         self._cues, self.terms = cues, terms
         self._starts = [one.first for one in references]
+        self._met: dict[tuple[int, int], set[str]] = {}
         self.statement_of = [0] * len(self.words)
         for number, utterance in enumerate(talk.utterances):
             for index in range(utterance.first, utterance.stop):
@@ -72,9 +74,12 @@ class Scene:
 
     def clause(self, index: int) -> tuple[int, int]:
         """The clause that holds a token."""
-        at = bisect_right(self.clauses, index) - 1
-        stop = self.clauses[at + 1] if at + 1 < len(self.clauses) else len(self.words)
-        return self.clauses[at], stop
+        return self._clause_of[index]
+
+    @cached_property
+    def _clause_of(self) -> list[tuple[int, int]]:
+        spans = pairwise((*self.clauses, len(self.words)))
+        return [(first, stop) for first, stop in spans for _ in range(first, stop)]
 
     def statement(self, index: int, ahead: int = 0) -> tuple[int, int]:
         """The statement that holds a token, or one ``ahead`` of it (or behind); empty past the ends."""
@@ -97,7 +102,10 @@ class Scene:
 
     def cues(self, first: int, stop: int) -> set[str]:
         """The names of the cues said wholly within a range."""
-        return {one.name for one in self.said(first, stop)}
+        met = self._met.get((first, stop))
+        if met is None:
+            met = self._met[first, stop] = {one.name for one in self.said(first, stop)}
+        return met
 
     @cached_property
     def _governing(self) -> dict[int, set[str]]:

@@ -2,7 +2,7 @@
 
 from typing import Literal
 
-from pydantic import BaseModel
+from pydantic import BaseModel, Field
 
 from hikite.records.mention import Candidate
 from hikite.records.sheet import Cast, Sheet
@@ -56,16 +56,16 @@ class Claim(BaseModel, frozen=True, extra="forbid"):
     kind: ClaimKind
     concept: str
     status: Status
-    statuses: dict[str, float] = {}
+    statuses: dict[str, float] = Field(default_factory=dict)
     side: str | None = None
-    sides: dict[str, float] = {}
+    sides: dict[str, float] = Field(default_factory=dict)
     speaker: str | None = None
     alternatives: tuple[Candidate, ...] = ()
     generic: bool = False
     attributes: tuple[str, ...] = ()
     points: int | None = None
     score_class: str | None = None
-    tallies: dict[str, Tally] = {}
+    tallies: dict[str, Tally] = Field(default_factory=dict)
     ordered: bool = True
     margin: int | None = None
     seconds: int | None = None

@@ -1,6 +1,6 @@
 """The bout as inferred: events, running score, clock, result and what does not add up."""
 
-from pydantic import BaseModel
+from pydantic import BaseModel, Field
 
 from hikite.records.claim import ClaimKind, Reason, Status, Tally
 from hikite.records.mention import Candidate
@@ -37,7 +37,7 @@ class Event(BaseModel, frozen=True, extra="forbid"):
     counts: bool = False
     points: int | None = None
     score_class: str | None = None
-    stated: dict[str, Tally] = {}
+    stated: dict[str, Tally] = Field(default_factory=dict)
     seconds: int | None = None
     elapsed: bool = False
     of: str | None = None
@@ -45,7 +45,7 @@ class Event(BaseModel, frozen=True, extra="forbid"):
     counters: int | None = None
     after: int | None = None
     repeats: int | None = None
-    score_after: dict[str, Tally] = {}
+    score_after: dict[str, Tally] = Field(default_factory=dict)
     clock: Clock | None = None
     row: str | None = None
     unspoken: bool = False

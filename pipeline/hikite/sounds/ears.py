@@ -41,6 +41,7 @@ class Ear:
     def __init__(self, language: str) -> None:
         self._language = language
         self._known: dict[str, tuple[str, ...]] = {}
+        self._levels: dict[str, int] = {}
 
     @cached_property
     def _table(self) -> tuple[dict[str, int], list[str], str]:
@@ -52,6 +53,12 @@ class Ear:
 
     def level(self, word: str) -> int:
         """How common the word is, 0 (never met) to about 15 ("the"), in half decades of its count."""
+        level = self._levels.get(word)
+        if level is None:
+            level = self._levels[word] = self._level(word)
+        return level
+
+    def _level(self, word: str) -> int:
         numbers, _, levels = self._table
         if word in load_spelling(self._language).clitics:
             return _CLITIC

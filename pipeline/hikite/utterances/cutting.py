@@ -1,7 +1,11 @@
 """Where one statement ends and the next begins, with punctuation or without."""
 
+from functools import cache
+from itertools import zip_longest
+from typing import NamedTuple
+
 from hikite.records import Talk, Token, Transcript, Utterance
-from hikite.terms.speech import Speech, load_speech
+from hikite.terms.speech import Statements, load_speech
 from hikite.utterances.tokens import tokenise
 
 _SENTENCE_ENDS = frozenset(".?!…")
@@ -12,17 +16,35 @@ _OPENER, _SUBJECT, _CUE_END, _PAUSE, _LENGTH, _ENOUGH = 0.6, 0.4, 0.3, 1.0, 0.5,
 _SHORTEST = 3
 
 
+class _Openers(NamedTuple):
+    """The words that may begin a statement: the openers, and those that stand for a competitor."""
+
+    openers: frozenset[str]
+    subjects: frozenset[str]
+
+
+@cache
+def _openers(language: str) -> _Openers:
+    speech = load_speech(language)
+    colours = (name for names in speech.actors.colours.values() for name in names)
+    return _Openers(frozenset(speech.statements.openers), frozenset((*speech.actors.subjects, *colours)))
+
+
 def cut(transcript: Transcript, language: str = "en") -> Talk:
     """The transcript's tokens and the statements they form; every token belongs to exactly one statement."""
     speech = load_speech(language)
     tokens = tokenise(transcript, speech.clitics)
     speakers = [cue.speaker for cue in transcript.cues]
-    marks = sum(token.after in _SENTENCE_ENDS for token in tokens if token.after)
+    marks = sum([token.after in _SENTENCE_ENDS for token in tokens if token.after])
     punctuated = marks * _WORDS_PER_MARK >= len(tokens)
+    openers, statements = _openers(language), speech.statements
     utterances: list[Utterance] = []
     first = 0
-    for index in range(1, len(tokens) + 1):
-        reason = _border(tokens, first, index, speakers, punctuated, speech)
+    for index, (before, here) in enumerate(zip_longest(tokens, tokens[1:]), 1):
+        reason = "end of talk" if here is None else _border(before, here, speakers, statements.pause_ms)
+        if not reason and not punctuated:
+            weight = _evidence(tokens, index, index - first, openers, statements)
+            reason = "evidence" if weight >= _ENOUGH else ""
         if reason:
             speaker = speakers[tokens[first].cue]
             utterances.append(Utterance(first=first, stop=index, speaker=speaker, cut=reason))
@@ -30,45 +52,29 @@ def cut(transcript: Transcript, language: str = "en") -> Talk:
     return Talk(tokens=tokens, utterances=tuple(utterances))
 
 
-def _border(
-    tokens: tuple[Token, ...],
-    first: int,
-    index: int,
-    speakers: list[str | None],
-    punctuated: bool,
-    speech: Speech,
-) -> str:
-    """Why a statement that began at ``first`` ends before ``index``; empty where it goes on."""
-    if index == len(tokens):
-        return "end of talk"
-    before, here = tokens[index - 1], tokens[index]
-    if speakers[before.cue] != speakers[here.cue]:
+def _border(before: Token, here: Token, speakers: list[str | None], pause_ms: int) -> str:
+    """Why a statement surely ends between two tokens; empty where it may go on."""
+    if before.cue != here.cue and speakers[before.cue] != speakers[here.cue]:
         return "speaker"
     if before.after and before.after in _SENTENCE_ENDS:
         return "mark"
-    if here.start_ms - before.end_ms >= 3 * speech.statements.pause_ms:
-        return "pause"
-    if punctuated:
-        return ""
-    return "evidence" if _evidence(tokens, index, index - first, speech) >= _ENOUGH else ""
+    return "pause" if here.start_ms - before.end_ms >= 3 * pause_ms else ""
 
 
-def _evidence(tokens: tuple[Token, ...], index: int, length: int, speech: Speech) -> float:
+def _evidence(
+    tokens: tuple[Token, ...], index: int, length: int, words: _Openers, statements: Statements
+) -> float:
     """How much speaks for a border before a token, 1 being enough."""
     before, here = tokens[index - 1], tokens[index]
-    openers, longest = speech.statements.openers, speech.statements.longest
-    weight = min(max(here.start_ms - before.end_ms, 0) / speech.statements.pause_ms, 1.0) * _PAUSE
+    openers, subjects = words
+    weight = min(max(here.start_ms - before.end_ms, 0) / statements.pause_ms, 1.0) * _PAUSE
     weight += _CUE_END * (before.cue != here.cue)
     following = tokens[index + 1].text if index + 1 < len(tokens) else ""
     if here.text in openers and not here.glued and before.text not in openers:
-        weight += _OPENER + _SUBJECT * (following in openers or _is_subject(following, speech))
-    elif _is_subject(here.text, speech):
+        weight += _OPENER + _SUBJECT * (following in openers or following in subjects)
+    elif here.text in subjects:
         weight += _SUBJECT
     # A border needs a reason in the words; length alone may only tip the scale.
     if weight:
-        weight += _LENGTH * min(length / longest, 1.0)
+        weight += _LENGTH * min(length / statements.longest, 1.0)
     return weight if length >= _SHORTEST or weight >= 2 * _ENOUGH else 0.0
-
-
-def _is_subject(word: str, speech: Speech) -> bool:
-    return word in speech.actors.subjects or any(word in names for names in speech.actors.colours.values())

@@ -4,6 +4,7 @@ from bisect import bisect_right
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from hikite.claims.said.matching import Filler, Hit, Stream
@@ -151,14 +152,13 @@ def _gaps(talk: Talk) -> list[int]:
     tokens = talk.tokens
     marks = sum(token.after in _HARD_MARKS for token in tokens if token.after)
     unmarked = marks * _WORDS_PER_MARK < len(tokens)
-    for index, token in enumerate(tokens):
-        following = tokens[index + 1] if index + 1 < len(tokens) else None
-        glued = following is not None and following.glued
-        if not token.after or token.after in _DASHES or glued:
-            paused = following is not None and following.start_ms - token.end_ms >= _PAUSE_MS
-            gaps.append(SOFT if unmarked and paused else NONE)
+    for token, following in zip_longest(tokens, tokens[1:]):
+        after = token.after
+        if not after or after in _DASHES or (following is not None and following.glued):
+            paused = unmarked and following is not None and following.start_ms - token.end_ms >= _PAUSE_MS
+            gaps.append(SOFT if paused else NONE)
         else:
-            gaps.append(HARD if token.after in _HARD_MARKS else SOFT)
+            gaps.append(HARD if after in _HARD_MARKS else SOFT)
     for utterance in talk.utterances:
         gaps[utterance.first] = gaps[utterance.stop] = HARD
     return gaps
