@@ -28,7 +28,7 @@ RULESETS = load_rulesets()
 TEMPERS = ("sure_final", "sure_line")
 RATES = tuple(name for name in Noise.model_fields if name not in TEMPERS)
 LEAST = 0.01
-STRAYING = 0.05
+STRAYING = 0.5
 
 
 def worth(bouts: list[Labelled], noise: Noise) -> float:
@@ -66,11 +66,15 @@ def fit(bouts: list[Labelled], noise: Noise, rounds: int = 2) -> Noise:
     return noise.model_copy(update=_tempers(bouts, noise))
 
 
+Told = tuple[float, bool]
+"""A confidence and whether it was right."""
+
+
 def _tempers(bouts: list[Labelled], noise: Noise) -> dict[str, float]:
     """The exponents under which the confidences are most probable."""
     plain = noise.model_copy(update=dict.fromkeys(TEMPERS, 1.0))
-    finals: list[tuple[float, bool]] = []
-    lines: list[tuple[float, bool]] = []
+    finals: list[Told] = []
+    lines: list[Told] = []
     for labelled in bouts:
         bout = keep(labelled.testimony, RULESETS, plain).bouts[0]
         right, wrong, _ = labelled.lines(bout)
@@ -79,7 +83,7 @@ def _tempers(bouts: list[Labelled], noise: Noise) -> dict[str, float]:
     return {name: _exponent(told) for name, told in zip(TEMPERS, (finals, lines), strict=True)}
 
 
-def _exponent(told: list[tuple[float, bool]]) -> float:
+def _exponent(told: list[Told]) -> float:
     def surprise(exponent: float) -> float:
         chances = ((tempered(min(max(p, 0.002), 0.998), exponent), right) for p, right in told)
         return -sum(log(chance if right else 1 - chance) for chance, right in chances)

@@ -1,4 +1,4 @@
-"""The match clock from loose talk: rough readings, whole lengths, golden score. No source: common practice."""
+"""The match clock from loose talk: rough readings, whole lengths, golden score. From common practice."""
 
 from telling import Told, call, clock, tell
 

@@ -67,8 +67,13 @@ def test_every_confidence_is_a_probability(drawn: tuple[str, int]) -> None:
     bout = kept(testimony)
     assert 0 <= bout.final_confidence <= 1
     assert 0 <= bout.result.confidence <= 1
+    assert bout.final_confidence + sum(one.probability for one in bout.other_finals) <= 1 + 1e-3
+    assert bout.final not in [one.final for one in bout.other_finals]
     for event in bout.events:
         assert 0 <= event.confidence <= 1
+        assert 0 <= event.value_confidence <= 1
+        assert event.score_confidence is None or 0 <= event.score_confidence <= 1
+        assert sum(one.probability for one in event.otherwise) <= 1 + 1e-6
         assert 0 <= event.side_confidence <= 1
         assert event.clock is None or event.clock.low_s <= event.clock.best_s <= event.clock.high_s
 

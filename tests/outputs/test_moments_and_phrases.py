@@ -6,7 +6,7 @@ from handmade import SIDES, handmade
 from hikite.outputs import record_of
 from hikite.outputs.moments import moments_of
 from hikite.outputs.phrases import clock_words, doubt, percent, score_words, stamp, tally_words, winner_words
-from hikite.records import Clock, Tally
+from hikite.records import Clock, OtherScore, Tally
 
 TIMES = [(0, "0:00"), (59_999, "0:59"), (61_000, "1:01"), (3_600_000, "1:00:00"), (-5, "0:00")]
 
@@ -79,6 +79,17 @@ def test_the_points_go_to_the_throw(lexicon):
         "",
     )
     assert winner_words(bout) == "Orvik Tandel (red) wins on points (97 %). Score 2–0 (90 %)."
+
+
+# An unsure score is told with the others that are possible.
+def test_an_unsure_score_is_told_with_others(lexicon):
+    other = OtherScore(final={"red": Tally(points=2), "blue": Tally(points=1)}, probability=0.25)
+    bout = (
+        record_of(handmade(), lexicon)
+        .bouts[0]
+        .model_copy(update={"final_confidence": 0.6, "other_finals": (other,)})
+    )
+    assert winner_words(bout).endswith("Score 2–0 (60 %), else 2–1 (25 %).")
 
 
 # Every line of the score stands in exactly one moment, in order, and no entry in two.

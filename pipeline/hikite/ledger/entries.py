@@ -8,7 +8,7 @@ from hikite.ledger.reckonings import Reckoning
 from hikite.ledger.rulebooks import Gives, Ladder
 from hikite.ledger.scorings import Scoring, scoreboard
 from hikite.ledger.worths import Scales
-from hikite.records import Claim, Event, Reason, Tally
+from hikite.records import Claim, Event, Otherwise, Reason, Tally
 
 TOLD = ("given", "completed", "stated")
 
@@ -130,6 +130,19 @@ class Entries:
     def _board(self, state: int) -> dict[str, Tally]:
         return scoreboard(self.grid, state, self.rules.sides)
 
+    def _score_sure(self, scoring: Scoring) -> float:
+        return round(min(1.0, self.reckoning.solved.boards[scoring.step]), 4)
+
+    def _otherwise(self, scoring: Scoring) -> tuple[Otherwise, ...]:
+        """What a line of the score may have been instead."""
+        found = []
+        for move, chance in scoring.others:
+            points = move.value if move is not None and isinstance(move.value, int) else None
+            name = move.value if move is not None and isinstance(move.value, str) else None
+            side = None if move is None else self.rules.sides[move.side]
+            found.append(Otherwise(side=side, points=points, score_class=name, probability=round(chance, 4)))
+        return tuple(found)
+
     def _source(self, scoring: Scoring) -> tuple[Call | None, Deed | None]:
         if scoring.source == "call":
             call = self.matter.calls[scoring.about]
@@ -182,6 +195,9 @@ class Entries:
             claims=(*(call.claims if call else ()), *(deed.claims if deed else ())),
             confidence=min(1.0, scoring.sure),
             side_confidence=min(1.0, scoring.side_sure),
+            value_confidence=scoring.value_sure,
+            score_confidence=self._score_sure(scoring),
+            otherwise=self._otherwise(scoring),
             reasons=(*(said.reasons if said else ()), *reasons),
         )
         return event, told
@@ -208,6 +224,8 @@ class Entries:
             claims=deed.claims if deed else (),
             confidence=min(1.0, scoring.sure),
             side_confidence=min(1.0, scoring.side_sure),
+            score_confidence=self._score_sure(scoring),
+            otherwise=self._otherwise(scoring),
             reasons=first.reasons if first else (),
         )
         return event, deed.claims if deed else ()

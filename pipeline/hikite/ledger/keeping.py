@@ -11,7 +11,7 @@ from hikite.ledger.reckonings import reckon
 from hikite.ledger.results import decide
 from hikite.ledger.rulebooks import End, Ruleset
 from hikite.ledger.rulesets import Rulesets
-from hikite.ledger.scorings import read_path, scoreboard
+from hikite.ledger.scorings import other_finals, read_path, scoreboard
 from hikite.ledger.worths import scales
 from hikite.records import Bout, Claim, Competitor, Ledger, Sheet, Testimony
 
@@ -80,7 +80,7 @@ def _bout(
     weighing = scales(rules, rulesets.actions[rules.actions])
     clocks = Clocks(mine, rules, sheet.duration_s)
     reckoning = reckon(mine, rules, weighing, noise, _lead(rules, day), clocks)
-    scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid)
+    scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid, noise.sure_line)
     golden = any(period.golden for period in clocks.periods)
     result = decide(reckoning, scorings, rules, golden, _likely_lead(rules, day))
     events = Entries(mine, reckoning, scorings, weighing, clocks).build()
@@ -94,6 +94,7 @@ def _bout(
         final=scoreboard(reckoning.grid, state, rules.sides), final_confidence=reckoning.final_chance(),
         result=result, contradictions=find_contradictions(mine, reckoning, scorings, result, rules, clocks),
         warnings=doubts(events, result, rules),
+        other_finals=other_finals(reckoning.grid, reckoning.solved, rules.sides, noise.sure_final),
     )  # fmt: skip
 
 

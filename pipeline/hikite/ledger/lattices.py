@@ -38,7 +38,8 @@ class Solved(NamedTuple):
     """``chances[k][h]`` is P(step k went way h); ``path[k]`` the way and state after it of the best bout.
 
     ``marginal`` is the distribution over final states (by state index), ``log`` the evidence;
-    ``start`` is the state the best bout begins in; ``habits`` are P(each habit of the speaker).
+    ``boards[k]`` is P(the scoreboard after step k is the one on the path). ``start`` is the state the best
+    bout begins in; ``habits`` are P(each habit of the speaker).
     """
 
     chances: list[Floats]
@@ -48,6 +49,7 @@ class Solved(NamedTuple):
     lost: float
     start: int
     habits: Floats
+    boards: list[float]
 
 
 class _Plan(NamedTuple):
@@ -102,7 +104,16 @@ def solve(
     wanted = _best_score(grid, marginal)
     _, best, _, shares = heard[int(np.argmax([one @ wanted for one in marginals]))]
     path, first = _best_path(grid, best, plans, shares, wanted * (1.0 if final is None else final))
-    return Solved(chances, path, marginal, log, sum(one.lost for one in passes), first, odds)
+    boards = [
+        sum(odd * _shown(grid, one.actives[k + 1], found[k + 1], state) for odd, one, _, found in heard)
+        for k, (_, state) in enumerate(path)
+    ]
+    return Solved(chances, path, marginal, log, sum(one.lost for one in passes), first, odds, boards)
+
+
+def _shown(grid: Grid, active: Ints, shares: Floats, state: int) -> float:
+    """P(the scoreboard is that of ``state``)."""
+    return float(shares[grid.shown[active] == grid.shown[state]].sum())
 
 
 def _odds(passes: list[_Pass], priors: tuple[float, ...]) -> tuple[float, Floats]:

@@ -2,14 +2,18 @@
 
 from typing import NamedTuple
 
+import numpy as np
+
 from hikite.ledger.deeds import Matter
 from hikite.ledger.grids import TOP, Grid, Move
 from hikite.ledger.lattices import Solved
 from hikite.ledger.noise import tempered
 from hikite.ledger.rulebooks import Gives
 from hikite.ledger.steps import Steps
-from hikite.records import Tally
+from hikite.records import OtherScore, Tally
 
+OTHERS, LEAST = 3, 0.05
+"""So many other readings are told at most, each at least so probable."""
 UNSAID = ("gap", "deed")
 """Steps whose scores nobody called: when exactly such a score fell is less sure than that it did."""
 
@@ -19,7 +23,8 @@ class Scoring(NamedTuple):
 
     ``step`` is the lattice step, ``source`` its kind (``call``, ``deed``, ``gap``) and ``about`` its index;
     ``penalty`` is the ladder whose ``rung`` (from 0) it is. ``sure`` is P(it happened so), ``side_sure``
-    P(side | it happened), ``state`` the state after it.
+    P(side | it happened), ``value_sure`` P(value | an award), ``state`` the state after it; ``others`` is
+    what the step may have brought instead (or nothing), with probabilities.
     """
 
     step: int
@@ -32,47 +37,49 @@ class Scoring(NamedTuple):
     state: int
     penalty: str | None = None
     rung: int = 0
+    value_sure: float = 1.0
+    others: tuple[tuple[Move | None, float], ...] = ()
 
 
-def read_path(steps: Steps, solved: Solved, grid: Grid) -> list[Scoring]:
-    """The scorings of the best bout in time order, those taken back left out."""
+def read_path(steps: Steps, solved: Solved, grid: Grid, temper: float = 1.0) -> list[Scoring]:
+    """The scorings of the best bout in time order, those taken back left out.
+
+    ``temper`` is an exponent on the odds that each happened.
+    """
     scorings: list[Scoring] = []
     before = solved.start
-    for k, ((way, state), step, source) in enumerate(
-        zip(solved.path, steps.steps, steps.sources, strict=True)
-    ):
+    for k, ((way, state), step) in enumerate(zip(solved.path, steps.steps, strict=True)):
         moves = step.choices[way].moves if step.choices else ()
         for number, move in enumerate(moves):
             if move.what == "retract":
                 _take_back(scorings, move)
                 continue
-            sure, side_sure = _chances(steps, solved, k, move)
-            if moves.count(move) > 1:
-                sure = min(sure, _both(steps, solved, k, moves)) if moves[:number].count(move) else sure
-            if move.what == "award":
-                scorings.append(
-                    Scoring(k, source.kind, source.about, move.side, move.value, sure, side_sure, state)
-                )
-            else:
-                found = _penalised(grid, move, before)
-                if found is not None:
-                    side, value, rung = found
-                    scorings.append(
-                        Scoring(
-                            k,
-                            source.kind,
-                            source.about,
-                            side,
-                            value,
-                            sure,
-                            side_sure,
-                            state,
-                            str(move.value),
-                            rung,
-                        )
-                    )
+            found = _scoring(steps, solved, grid, k, number, before)
+            if found is not None:
+                scorings.append(found._replace(sure=tempered(found.sure, temper)))
         before = state
     return scorings
+
+
+def _scoring(steps: Steps, solved: Solved, grid: Grid, k: int, number: int, before: int) -> Scoring | None:
+    """What one move of the best path brought; nothing for a penalty that gives nothing."""
+    way, state = solved.path[k]
+    moves = steps.steps[k].choices[way].moves
+    move, source = moves[number], steps.sources[k]
+    sure, side_sure = _chances(steps, solved, k, move)
+    if moves[:number].count(move):
+        sure = min(sure, _both(steps, solved, k, moves))
+    others = _others(steps, solved, k, moves)
+    if move.what == "award":
+        value_sure = _value_sure(steps, solved, k, move)
+        at = (k, source.kind, source.about, move.side, move.value, sure, side_sure, state)
+        return Scoring(*at, value_sure=value_sure, others=others)
+    found = _penalised(grid, move, before)
+    if found is None:
+        return None
+    side, value, rung = found
+    at = (k, source.kind, source.about, side, value, sure, side_sure, state)
+    return Scoring(*at, penalty=str(move.value), rung=rung, others=others)
 
 
 def _penalised(grid: Grid, move: Move, before: int) -> tuple[int, Gives, int] | None:
@@ -109,13 +116,53 @@ def _chances(steps: Steps, solved: Solved, k: int, move: Move) -> tuple[float, f
     side_sure = sure / (sure + other) if sure + other > 0 else 0.5
     if steps.sources[k].kind in UNSAID and move.what == "award":
         sure = _shared_out(steps, solved, k, move)
-    return tempered(min(1.0, sure), steps.noise.sure_line), side_sure
+    return min(1.0, sure), side_sure
+
+
+def _value_sure(steps: Steps, solved: Solved, k: int, move: Move) -> float:
+    """P(this value | its side got an award)."""
+    ways = list(zip(steps.steps[k].choices, solved.chances[k], strict=True))
+    side = [m for m in {m for way, _ in ways for m in way.moves} if m.what == "award" and m.side == move.side]
+    every = sum(float(p) for way, p in ways if any(m in way.moves for m in side))
+    this = sum(float(p) for way, p in ways if move in way.moves)
+    return min(1.0, this / every) if every > 0 else 1.0
+
+
+def _others(
+    steps: Steps, solved: Solved, k: int, moves: tuple[Move, ...]
+) -> tuple[tuple[Move | None, float], ...]:
+    """What else the step may have brought, one move or nothing, the likeliest first."""
+    if steps.sources[k].kind == "gap":
+        return ()
+    odds: dict[Move | None, float] = {}
+    for way, p in zip(steps.steps[k].choices, solved.chances[k], strict=True):
+        if way.moves != moves and len(way.moves) < 2:
+            other = way.moves[0] if way.moves else None
+            odds[other] = odds.get(other, 0.0) + float(p)
+    likely = sorted(odds.items(), key=lambda one: -one[1])[:OTHERS]
+    return tuple((move, p) for move, p in likely if p >= LEAST)
+
+
+def other_finals(grid: Grid, solved: Solved, sides: tuple[str, str], temper: float) -> tuple[OtherScore, ...]:
+    """The final scores that come next to the reported one, with their probabilities."""
+    mass = np.bincount(grid.shown, weights=solved.marginal)
+    reported = grid.shown[solved.path[-1][1] if solved.path else solved.start]
+    rest = max(1.0 - float(mass[reported]), 1e-9)
+    left = 1.0 - tempered(float(mass[reported]), temper)
+    mass[reported] = 0.0
+    found = []
+    for number in np.argsort(-mass, kind="stable")[:OTHERS]:
+        chance = float(mass[number]) / rest * left
+        if chance >= LEAST:
+            state = int(np.flatnonzero(grid.shown == number)[0])
+            found.append(OtherScore(final=scoreboard(grid, state, sides), probability=round(chance, 4)))
+    return tuple(found)
 
 
 def _both(steps: Steps, solved: Solved, k: int, moves: tuple[Move, ...]) -> float:
     step, chances = steps.steps[k], solved.chances[k]
     sure = sum(float(p) for choice, p in zip(step.choices, chances, strict=True) if choice.moves == moves)
-    return tempered(min(1.0, sure), steps.noise.sure_line)
+    return min(1.0, sure)
 
 
 def _shared_out(steps: Steps, solved: Solved, k: int, move: Move) -> float:

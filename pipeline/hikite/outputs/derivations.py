@@ -7,7 +7,7 @@ from hikite.outputs.entries import BoutRecord, Entry
 from hikite.outputs.labels import Labels
 from hikite.outputs.phrases import clock_words, percent, score_words, stamp, value_words
 from hikite.process import Lexicon
-from hikite.records import Bout, Claim, Event, Reason, Recording
+from hikite.records import Bout, Claim, Event, Otherwise, Reason, Recording
 
 _MEANS = {
     "published": "published",
@@ -57,10 +57,16 @@ class _Derivation:
         parts = [f"as entered {percent(entry.confidence)}"]
         if entry.side:
             parts.append(f"side {percent(entry.side_confidence)}")
+        if entry.counts and self.event.value_confidence < 1.0:
+            parts.append(f"value {percent(self.event.value_confidence)}")
         if not entry.counts:
             parts.append(f"meant so {percent(entry.status_confidence)}")
         own = [reason for reason in entry.reasons if not self._of_a_claim(reason)]
-        return Node(says="how sure: " + ", ".join(parts), because=tuple(map(_kept_for, own)))
+        because = tuple(map(_kept_for, own))
+        if self.event.otherwise:
+            others = ", ".join(f"{_other(one)} {percent(one.probability)}" for one in self.event.otherwise)
+            because = (*because, Node(says=f"else: {others}"))
+        return Node(says="how sure: " + ", ".join(parts), because=because)
 
     def _of_a_claim(self, reason: Reason) -> bool:
         claims = self.recording.testimony.claims
@@ -111,8 +117,17 @@ class _Derivation:
     def _score(self) -> Node | None:
         if not self.entry.score_after:
             return None
-        sides = self.bout.sides
-        return Node(says=f"score after it, {' – '.join(sides)}: {score_words(self.entry.score_after, sides)}")
+        sides, sure = self.bout.sides, self.event.score_confidence
+        shown = score_words(self.entry.score_after, sides)
+        chance = "" if sure is None else f" ({percent(sure)})"
+        return Node(says=f"score after it, {' – '.join(sides)}: {shown}{chance}")
+
+
+def _other(one: Otherwise) -> str:
+    """What a line of the score may have been instead, in words."""
+    if one.side is None:
+        return "nothing"
+    return f"{one.side} {one.score_class or one.points or 'penalised'}"
 
 
 def row_words(rules: Ruleset, id_: str) -> str:

@@ -4,7 +4,7 @@ from typing import Literal
 
 from pydantic import BaseModel
 
-from hikite.records import ClaimKind, Clock, Competitor, Reason, Result, Status, Tally
+from hikite.records import ClaimKind, Clock, Competitor, OtherScore, Reason, Result, Status, Tally
 
 SCHEMA_VERSION = "1.0"
 
@@ -116,6 +116,7 @@ class BoutEntries(BaseModel, frozen=True, extra="forbid"):
     result: Result
     contradictions: tuple[Clash, ...]
     warnings: tuple[str, ...]
+    other_finals: tuple[OtherScore, ...] = ()
     entries: tuple[Entry, ...]
 
 

@@ -25,6 +25,8 @@ _BY = {
     "hansoku-make": "by hansoku-make",
     "disqualification": "by disqualification",
 }
+# A final score less sure than this is told with the others that are possible.
+_UNSURE = 0.8
 _DOUBTS = ((0.4, "doubtful: "), (0.65, "perhaps "))
 
 
@@ -86,12 +88,21 @@ def percent(confidence: float) -> str:
 
 def winner_words(bout: BoutEntries) -> str:
     """The result in one sentence with its probability, and that of the score."""
-    result, score = bout.result, score_words(bout.final, bout.sides)
+    result = bout.result
+    score = f"Score {score_words(bout.final, bout.sides)} ({percent(bout.final_confidence)}){_else(bout)}."
     if result.winner is None or result.by is None:
-        return f"No result is told. Score {score} ({percent(bout.final_confidence)})."
+        return f"No result is told. {score}"
     name = next((one.name for one in bout.competitors if one.side == result.winner and one.name), None)
     who = f"{name} ({result.winner})" if name else result.winner.capitalize()
     how = _BY.get(result.by, f"by {result.by}")
-    return (
-        f"{who} wins {how} ({percent(result.confidence)}). Score {score} ({percent(bout.final_confidence)})."
+    return f"{who} wins {how} ({percent(result.confidence)}). {score}"
+
+
+def _else(bout: BoutEntries) -> str:
+    """The other final scores that are possible, where the one told is unsure."""
+    if bout.final_confidence >= _UNSURE or not bout.other_finals:
+        return ""
+    others = (
+        f"{score_words(one.final, bout.sides)} ({percent(one.probability)})" for one in bout.other_finals
     )
+    return f", else {' or '.join(others)}"

@@ -66,6 +66,7 @@ class _Recorder:
             result=bout.result,
             contradictions=tuple(map(self._clash, bout.contradictions)),
             warnings=bout.warnings,
+            other_finals=bout.other_finals,
             entries=tuple(entry for entry in entries if entry.counts or entry.confidence >= self.least),
         )
 

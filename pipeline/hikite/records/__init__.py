@@ -1,7 +1,7 @@
 """The frozen record types that the stages hand on."""
 
 from hikite.records.claim import Claim, ClaimKind, Reason, Status, Tally, Testimony
-from hikite.records.ledger import Bout, Clock, Contradiction, Event, Ledger, Result
+from hikite.records.ledger import Bout, Clock, Contradiction, Event, Ledger, OtherScore, Otherwise, Result
 from hikite.records.mention import Candidate, How, Kind, Mention
 from hikite.records.recording import Recording
 from hikite.records.sheet import Cast, Competitor, Sheet
@@ -24,6 +24,8 @@ __all__ = [
     "Ledger",
     "Mending",
     "Mention",
+    "OtherScore",
+    "Otherwise",
     "Reason",
     "Recording",
     "Result",

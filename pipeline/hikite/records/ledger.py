@@ -16,13 +16,30 @@ class Clock(BaseModel, frozen=True, extra="forbid"):
     golden: bool = False
 
 
+class Otherwise(BaseModel, frozen=True, extra="forbid"):
+    """What a line of the score may have been instead, with its probability; without a side: nothing."""
+
+    side: str | None = None
+    points: int | None = None
+    score_class: str | None = None
+    probability: float
+
+
+class OtherScore(BaseModel, frozen=True, extra="forbid"):
+    """Another final score that is possible, with its probability."""
+
+    final: dict[str, Tally]
+    probability: float
+
+
 class Event(BaseModel, frozen=True, extra="forbid"):
     """One entry of the bout record; ``claims`` are the indexes of the claims it rests on.
 
     ``counts`` says that it is a line of the score ledger: ``points`` (or ``score_class``) then went to
     ``side`` — for a judo ``shido``, the side penalised. ``score_after`` is by side. ``row`` names the
     rule-set row the value rests on. ``unspoken`` marks an event nobody named. ``confidence`` is
-    P(it happened as entered).
+    P(it happened as entered). Of a line of the score ``value_confidence`` is P(its value | it happened),
+    ``score_confidence`` P(the score after it is as entered), and ``otherwise`` what it may have been instead.
     """
 
     start_ms: int
@@ -53,6 +70,9 @@ class Event(BaseModel, frozen=True, extra="forbid"):
     confidence: float = 1.0
     side_confidence: float = 1.0
     status_confidence: float = 1.0
+    value_confidence: float = 1.0
+    score_confidence: float | None = None
+    otherwise: tuple[Otherwise, ...] = ()
     reasons: tuple[Reason, ...] = ()
 
 
@@ -74,7 +94,10 @@ class Result(BaseModel, frozen=True, extra="forbid"):
 
 
 class Bout(BaseModel, frozen=True, extra="forbid"):
-    """One bout of a recording; ``first_claim`` to ``stop_claim`` are the claims it covers."""
+    """One bout of a recording; ``first_claim`` to ``stop_claim`` are the claims it covers.
+
+    ``other_finals`` are the next most probable final scores.
+    """
 
     number: int
     ruleset: str
@@ -91,6 +114,7 @@ class Bout(BaseModel, frozen=True, extra="forbid"):
     result: Result
     contradictions: tuple[Contradiction, ...] = ()
     warnings: tuple[str, ...] = ()
+    other_finals: tuple[OtherScore, ...] = ()
 
 
 class Ledger(BaseModel, frozen=True, extra="forbid"):
