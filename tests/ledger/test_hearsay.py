@@ -134,3 +134,12 @@ def test_numbers_right_after_a_card_count_cards() -> None:
     bout = bout_of("judo.2018", [*fault("blue", "shido"), second, *numbers(1, 1)])
     assert (bout.final["white"].shido, bout.final["blue"].shido) == (1, 1)
     assert (bout.final["white"].waza_ari, bout.final["blue"].waza_ari) == (0, 0)
+
+
+# "An o-soto given and taken back", told after the end, takes nothing back.
+def test_nothing_is_taken_back_after_the_end() -> None:
+    gone: Told = {"kind": "score", "concept": "none", "status": "denied", "of": "taken-back"}
+    bout = bout_of(
+        "judo.2018", throw("white", "tai-otoshi") + award("white", "waza-ari"), call("end"), [gone], [gone]
+    )
+    assert bout.final["white"].waza_ari == 1

@@ -184,7 +184,7 @@ class _Gathering:
 
     def _score(self, number: int, claim: Claim) -> None:
         value: Gives | None = claim.points if self.rules.by_points else claim.score_class
-        given, denied = chance(claim, *DONE) * self.live, chance(claim, "denied")
+        given, denied = chance(claim, *DONE) * self.live, chance(claim, "denied") * self.live
         sides = lean(claim, self.sides)
         if denied > 0.4 and value is not None and value != 0:
             self.denials.append(Denial(number, sides, value, denied, claim.start_ms))
@@ -199,7 +199,8 @@ class _Gathering:
         """Nothing is given for the last deed, or what was given for it is taken back."""
         last = self.calls[-1] if self.calls else None
         done = self.deeds[-1].start_ms if self.deeds else -1
-        if last is not None and last.value is not None and last.end_ms > done:
+        told = any(denial.at_ms > last.end_ms for denial in self.denials[-1:]) if last else False
+        if last is not None and last.value is not None and last.end_ms > done and not told:
             back, apart = claim.of == TAKEN_BACK, claim.start_ms - last.end_ms
             if apart <= (BACK_MS if back else SOON_MS):
                 sure = denied * (1.0 if back else PLAINLY)

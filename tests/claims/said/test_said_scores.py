@@ -193,3 +193,41 @@ def test_given_and_taken_back(said: str, of: str | None) -> None:
 def test_numbers_misheard(said: str, points: int) -> None:
     (claim,) = hear(said, kind="score")
     assert claim.points == points
+
+
+# What one pays the other gets.
+@pytest.mark.parametrize(
+    ("said", "side"),
+    [
+        ("The warning costs Orsan a point.", "blue"),
+        ("Tarik hands over a point.", "red"),
+        ("Orsan concedes two.", "blue"),
+        ("Tarik pays for it with a point.", "red"),
+    ],
+)
+def test_a_point_paid(said: str, side: str) -> None:
+    assert [claim.side for claim in hear(said, kind="score")] == [side]
+
+
+# Speakers' ways of putting points on the board.
+@pytest.mark.parametrize(
+    ("said", "points", "side"),
+    [
+        ("That's a two-point takedown for Orsan.", 2, "red"),
+        ("Two go up for the red corner.", 2, "red"),
+        ("Four on the board for Orsan.", 4, "red"),
+        ("Tarik gets the step-out point.", 1, "blue"),
+        ("Orsan grabs himself a quick two.", 2, "red"),
+        ("Add two to red's tally.", 2, "red"),
+        ("Big four-pointer for blue!", 4, "blue"),
+        ("Give the man his four.", 4, None),
+        ("Blue's got his first point.", 1, "blue"),
+        ("Tarik pulls one back.", 1, "blue"),
+        ("Mat chairman confirms the two.", 2, None),
+        ("They've downgraded it to a two.", 2, None),
+        ("So the point's Tarik's.", 1, "blue"),
+    ],
+)
+def test_points_put_on_the_board(said: str, points: int, side: str | None) -> None:
+    (claim,) = hear(said, kind="score")
+    assert (claim.points, claim.side, claim.status) == (points, side, "given")

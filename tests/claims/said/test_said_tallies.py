@@ -158,3 +158,10 @@ def test_a_lead_told_over(said: str) -> None:
 def test_what_is_counted_may_go_unsaid(said: str, unsaid: bool | None) -> None:
     claims = hear(said, kind="stated_score", points=False)
     assert ["class unsaid" in claim.attributes for claim in claims] == ([] if unsaid is None else [unsaid])
+
+
+# Who wins leads, though the words of the win are told apart.
+@pytest.mark.parametrize("said", ["Red wins it eight three.", "Orsan takes the decision, eight three."])
+def test_the_winners_score(said: str) -> None:
+    (claim,) = hear(said, kind="stated_score")
+    assert (claim.tallies, claim.ordered) == (points(8, 3), True)

@@ -16,7 +16,7 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     the first number said stands under the first side. A lead gives ``margin`` with ``side`` its leader, a
     level score without numbers ``margin`` 0. The attributes ``ahead`` and ``behind`` tell how whoever the
     statement is about stands, where the words do not say who that is."""
-    hits = [hit for hit in reading.hits.get("tally", ()) if fits(reading, hit)]
+    hits = [_free(hit, taken) for hit in reading.hits.get("tally", ()) if fits(reading, hit)]
     claims = list(find_listings(reading, taken))
     busy = taken | {index for claim in claims for index in range(claim.first, claim.stop)}
     for hit in longest_first(hits, busy):
@@ -63,6 +63,14 @@ def _unsaid(reading: Reading, hit: Hit) -> tuple[str, ...]:
     """As in "one each": in a sport of classes the words leave open what is counted."""
     named = hit.entry.of is not None or any(filler.slot == "<class>" for filler in hit.fillers)
     return () if reading.points or named or hit.entry.concept in ("lead", "level") else ("class unsaid",)
+
+
+def _free(hit: Hit, taken: frozenset[int]) -> Hit:
+    """The hit, or its numbers alone where its other words are taken: "Ivan wins seven two" tells a result."""
+    if taken.isdisjoint(range(hit.first, hit.stop)):
+        return hit
+    first, stop = _span(hit)
+    return hit._replace(first=first, stop=stop)
 
 
 def _span(hit: Hit) -> tuple[int, int]:
@@ -136,7 +144,7 @@ def _parts(reading: Reading, hit: Hit) -> list[Tally]:
         return parts
     if not reading.points:
         return [Tally(waza_ari=value) for value in numbers]
-    return [Tally(points=value) for value in numbers]
+    return [Tally(points=value) for value in numbers or ([hit.entry.plus] if hit.entry.plus else [])]
 
 
 def _class_tally(name: str, value: int) -> Tally:
