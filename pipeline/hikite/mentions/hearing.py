@@ -70,6 +70,8 @@ class Heard:
 
     def find(self, stream: Stream) -> Sounded:
         """Every window that sounds like a name, with each name it may be."""
+        if self.vocabulary.full:
+            self.vocabulary = Vocabulary(self.ear)
         found = []
         for start in range(0, len(stream.words), _AT_ONCE):
             stop = start + _AT_ONCE + _OVERLAP

@@ -1,6 +1,7 @@
 """Every mention of a lexicon concept in a talk: as written, nearly so, or by sound, without overlap."""
 
 import math
+from functools import lru_cache
 
 import numpy as np
 
@@ -43,6 +44,8 @@ class Matcher:
     def __init__(self, terms: Terms, language: str = "en") -> None:
         self._terms, self._language = terms, language
         self._spelt = Spelt(terms.names)
+        # What has been met so far; no more than the lexicon has spellings.
+        self._meanings: dict[tuple[tuple[int, bool], ...], tuple[tuple[Option, ...], bool]] = {}
         self._slips = Slips(terms.names)
         self._weights = load_weights(language)
         ear = load_ear(language)
@@ -187,15 +190,24 @@ class Matcher:
         return [self._written_find(span, found, stream) for span, found in spans.items()]
 
     def _written_find(self, span: tuple[int, int], found: list[Match], stream: Stream) -> Found:
-        names = [self._terms.names[match.name] for match in found]
+        met = tuple([(match.name, match.plain) for match in found])
+        meaning = self._meanings.get(met)
+        if meaning is None:
+            meaning = self._meanings[met] = self._meaning(met)
+        candidates, weak = meaning
+        letters = sum([len(word) for word in stream.words[span[0] : span[1]]])
+        worth = _WORTH_OF_LETTER * letters - (_EVERYDAY if weak else _EACH)
+        return Found(*span, worth, candidates, weak)
+
+    def _meaning(self, met: tuple[tuple[int, bool], ...]) -> tuple[tuple[Option, ...], bool]:
+        """What words may mean that spell names of these numbers, plainly or not, and whether they are weak."""
+        names = [self._terms.names[number] for number, _ in met]
         shares: dict[str, tuple[float, str, bool]] = {}
-        for match, name in zip(found, names, strict=True):
-            share = _PLAIN if match.plain else _ENDED
+        for (_, plain), name in zip(met, names, strict=True):
+            share = _PLAIN if plain else _ENDED
             if self._terms.concepts[name.concept].generic:
                 share *= 0.5
-            shares[name.concept] = max(
-                shares.get(name.concept, (0.0, "", True)), (share, name.form, match.plain)
-            )
+            shares[name.concept] = max(shares.get(name.concept, (0.0, "", True)), (share, name.form, plain))
         # A word in another script is no everyday word of this commentary.
         weak = all(name.weak and name.script == "latin" for name in names)
         sure = _WEAK if weak else max(share for share, _, _ in shares.values())
@@ -212,9 +224,7 @@ class Matcher:
             )
             for concept, (share, form, plain) in ranked
         )
-        letters = sum(len(word) for word in stream.words[span[0] : span[1]])
-        worth = _WORTH_OF_LETTER * letters - (_EVERYDAY if weak else _EACH)
-        return Found(*span, worth, candidates, weak)
+        return candidates, weak
 
     def _rank(self, form: str, concept: str) -> int:
         """The concept's place among those declared for an ambiguous form: the likelier stand first."""
@@ -264,7 +274,13 @@ class Matcher:
             first=find.first,
             stop=find.stop,
             kind=concept.kind,
-            candidates=tuple(Candidate(**option._asdict()) for option in find.candidates),
+            candidates=tuple([_candidate(option) for option in find.candidates]),
             generic=concept.generic,
             attributes=self._attributes.of(words, find.first, find.stop, (low, high), find.candidates[0]),
         )
+
+
+@lru_cache(maxsize=1 << 12)
+def _candidate(option: Option) -> Candidate:
+    """The option as a record; a name found in one way is found so again and again."""
+    return Candidate(concept=option.concept, probability=option.probability, form=option.form, how=option.how)

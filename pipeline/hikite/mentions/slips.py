@@ -63,14 +63,14 @@ class Slips:
         near: set[tuple[int, int, int]] = set()
         for at, start in enumerate(starts):
             heads = self._heads.get(joined[start : start + _INTACT])
-            if heads:
+            if heads and oddness[min(at + _WORDS, last)] > oddness[at]:
                 for stop in range(at + 1, min(at + _WORDS, last) + 1):
                     if oddness[stop] > oddness[at]:
                         for form, piece in heads.get(starts[stop] - start, ()):
                             if joined.startswith(piece, start):
                                 near.add((at, stop, form))
             tails = self._tails.get(joined[max(start - _INTACT, 0) : start])
-            if tails:
+            if tails and oddness[at] > oddness[max(at - _WORDS, 0)]:
                 for first in range(max(at - _WORDS, 0), at):
                     if oddness[at] > oddness[first]:
                         for form, piece in tails.get(start - starts[first], ()):

@@ -2,6 +2,7 @@
 
 from dataclasses import dataclass
 from functools import cached_property
+from itertools import pairwise
 
 import numpy as np
 import numpy.typing as npt
@@ -65,28 +66,20 @@ class Stream:
 
 def stream_of(talk: Talk) -> Stream:
     """The stream of a talk."""
-    speaker_starts = set()
-    for before, here in zip(talk.utterances, talk.utterances[1:], strict=False):
+    tokens = talk.tokens
+    starts = np.array([token.start_ms for token in tokens], np.int64)
+    ends = np.array([0, *(token.end_ms for token in tokens[:-1])], np.int64)[: len(tokens)]
+    silences = starts - ends
+    halts = silences > _SILENCE_MS
+    halts[:1] = False
+    for before, here in pairwise(talk.utterances):
         if before.speaker != here.speaker:
-            speaker_starts.add(here.first)
-    run, number, end = [], 0, 0
-    silences = []
-    for index, token in enumerate(talk.tokens):
-        silences.append(token.start_ms - end)
-        if index in speaker_starts or (index and silences[-1] > _SILENCE_MS):
-            number += 1
-        end = token.end_ms
-        run.append(number)
-    spelt: dict[str, str] = {}
-    words = []
-    for token in talk.tokens:
-        word = spelt.get(token.text)
-        if word is None:
-            word = spelt[token.text] = squash(token.text) or "\u00b7"
-        words.append(word)
+            halts[here.first] = True
+    texts = [token.text for token in tokens]
+    spelt = {text: squash(text) or "\u00b7" for text in set(texts)}
     return Stream(
-        words=tuple(words),
-        run=np.array(run, np.int64),
-        marks=tuple([token.after for token in talk.tokens]),
-        silences=tuple(silences),
+        words=tuple([spelt[text] for text in texts]),
+        run=np.cumsum(halts),
+        marks=tuple([token.after for token in tokens]),
+        silences=tuple(silences.tolist()),
     )

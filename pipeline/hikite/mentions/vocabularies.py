@@ -7,6 +7,7 @@ from hikite.sounds.skeletons import SKELETONS, Ints, doubled, ends, neighbours
 
 _COMMON = 5
 _LONGEST_KEY = 15
+_MOST = 1 << 16
 
 
 class Reading:
@@ -59,6 +60,11 @@ class Vocabulary:
         self.readings = (Reading(), Reading())
         self.levels = np.zeros(256, np.int64)
         self.twofold = np.zeros(256, np.bool_)
+
+    @property
+    def full(self) -> bool:
+        """Whether it holds more words than talk needs, most of them garbage: it is to be begun anew."""
+        return len(self.words) > _MOST
 
     def numbers(self, words: tuple[str, ...]) -> Ints:
         """The words' numbers; words not met before are read and added."""

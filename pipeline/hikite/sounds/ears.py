@@ -12,6 +12,8 @@ _LONGEST = 5
 _CLITIC = 12
 # Names that the dictionary lists but nobody writes are what a recogniser makes of foreign words.
 _MET = 3
+# More words than these met in talk are garbage for the greater part, and none of them is worth its room.
+_MOST = 1 << 16
 
 
 class Letters:
@@ -55,6 +57,8 @@ class Ear:
         """How common the word is, 0 (never met) to about 15 ("the"), in half decades of its count."""
         level = self._levels.get(word)
         if level is None:
+            if len(self._levels) > _MOST:
+                self._levels.clear()
             level = self._levels[word] = self._level(word)
         return level
 
@@ -75,6 +79,8 @@ class Ear:
         """How a written word may have sounded: by the dictionary, else by this spelling or a borrowed one."""
         known = self._known.get(word)
         if known is None:
+            if len(self._known) > _MOST:
+                self._known.clear()
             clitic = load_spelling(self._language).clitics.get(word)
             if clitic is not None:
                 known = self._known[word] = (clitic,)

@@ -163,17 +163,17 @@ def _own(descriptor: int) -> bool:
 
 def _write(file: Path, thing: object, known: Mapping[str, object]) -> None:
     """Keep a thing, whole or not at all; nothing happens where the folder cannot be written."""
-    stream = io.BytesIO()
-    _Writer(stream, known).dump(thing)
-    content = stream.getvalue()
     part = None
     try:
+        stream = io.BytesIO()
+        _Writer(stream, known).dump(thing)
+        content = stream.getvalue()
         file.parent.mkdir(mode=0o700, parents=True, exist_ok=True)
         descriptor, part = tempfile.mkstemp(dir=file.parent, prefix=file.stem)
         with os.fdopen(descriptor, "wb") as out:
             out.write(hashlib.blake2b(content, digest_size=_DIGEST).digest() + content)
         os.replace(part, file)
-    except OSError:
+    except (OSError, pickle.PicklingError, TypeError, AttributeError):
         if part is not None:
             with suppress(OSError):
                 os.unlink(part)

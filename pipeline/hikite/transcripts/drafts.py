@@ -91,6 +91,8 @@ def split(draft: Draft, borders: list[int], speakers: list[str | None]) -> list[
 
     Parts of a cue without an end have none either.
     """
+    if not borders and draft.rows[:1] == (0,):
+        return [draft._replace(speaker=speakers[0])]
     edges = [0, *borders, len(draft.pieces)]
     span = draft.ends_ms - draft.start_ms
     said = [0, *accumulate(len(piece.text) for piece in draft.pieces)]

@@ -25,7 +25,12 @@ class Heard:
 
     def hear(self, text: str) -> None:
         """Text between two tags; a tag inside a word does not end the word."""
-        for run in _RUN.findall(clean(text)):
+        text = clean(text)
+        if not self._open and "\n" not in text:
+            # Nothing goes on and no line ends: plain words, as almost all text is.
+            self._words(text)
+            return
+        for run in _RUN.findall(text):
             if run.isspace():
                 self._open, self._row = False, self._row or "\n" in run
             elif self._open:
@@ -39,6 +44,15 @@ class Heard:
                 self._pieces.append(Piece(run, self._stamp))
                 self._speakers.append(self.speaker)
                 self._stamp, self._open, self._row = None, True, False
+
+    def _words(self, text: str) -> None:
+        words = text.split()
+        if words:
+            if self._row:
+                self._rows.append(len(self._pieces))
+            self._pieces += [Piece(words[0], self._stamp), *map(Piece, words[1:])]
+            self._speakers += [self.speaker] * len(words)
+            self._stamp, self._open, self._row = None, not text[-1].isspace(), False
 
     def stamp(self, ms: int) -> None:
         """A time: it ends the word it follows and starts the next one, unless another time comes first."""
