@@ -28,7 +28,7 @@ def explain_event(file: Path, event: str, sheet: Path | None, rules: str | None)
     recording = recording_of(file, sheet, rules, lexicon)
     record = record_of(recording, lexicon)
     trees = [derive(recording, record, lexicon, id_) for id_ in _ids(event, record)]
-    shown = [_tree(tree) for tree in trees if tree is not None]
+    shown = [tree_of(tree) for tree in trees if tree is not None]
     typer.echo(drawn(Group(*shown, Text(f"{WEIGHTS} {CAUTION}", style="dim")), sys.stdout), nl=False)
 
 
@@ -51,9 +51,10 @@ def _ids(event: str, record: BoutRecord) -> list[str]:
     return here or [min(entries, key=lambda entry: abs(entry.start_ms - ms)).id]
 
 
-def _tree(node: Node, above: Tree | None = None) -> Tree:
+def tree_of(node: Node, above: Tree | None = None) -> Tree:
+    """A derivation as a tree of its own, or under another."""
     label = Text(said(node.says), style="bold" if above is None else "")
     here = Tree(label) if above is None else above.add(label)
     for one in node.because:
-        _tree(one, here)
+        tree_of(one, here)
     return here

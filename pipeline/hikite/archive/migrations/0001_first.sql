@@ -165,8 +165,9 @@ CREATE INDEX events_person ON events (person, concept, status, day);
 CREATE INDEX events_opponent ON events (opponent, concept, status, day);
 CREATE INDEX events_statement ON events (statement);
 -- A search starts from the index that promises the fewest rows; these hold what most searches also ask.
-CREATE INDEX events_what ON events (concept, status, side, standing, clock_best_s, head, confidence, day);
+CREATE INDEX events_what ON events (concept, status, side, standing, clock_best_s, head, confidence, day, bout);
 CREATE INDEX events_how ON events (scored, status, standing, side, clock_best_s, head, confidence, day);
+CREATE INDEX events_attempt ON events (attempt, concept) WHERE attempt > 1;
 
 CREATE TABLE held (                   -- the grips of events, the other way round
     grip TEXT NOT NULL,

@@ -5,12 +5,15 @@ from datetime import date
 from hikite.archive.errors import QueryError
 from hikite.archive.folding import folded
 from hikite.archive.searches.compiling import Compiled, Term, phrases
-from hikite.archive.searches.drivers import Driver, best_driver, joined, link_term
+from hikite.archive.searches.drivers import Driver, best_driver, joined, link_term, sifting
 from hikite.archive.searches.queries import Query
 from hikite.archive.stores import Archive
 
 MOST = 4_000
 """Up to so many hits are gathered, counted and sorted; of more only those of the page are found."""
+
+_KEYS = {"newest": "-e.day", "oldest": "e.day", "surest": "-e.confidence"}
+_ORDERS = {"newest": "e.day DESC, e.id", "oldest": "e.day, e.id", "surest": "e.confidence DESC, e.id"}
 
 
 def candidates(
@@ -21,19 +24,21 @@ def candidates(
     wanted = [*terms.terms, *_of_recordings(query, "e.day", "e.recording", "e.bout IN (SELECT id")]
     tied = [link_term(link, step, f"l{at}") for at, (link, step) in enumerate(steps)]
     exist = [
-        Term("link", f"EXISTS (SELECT 1 FROM events l{at} WHERE {tie.sql})", tie.values)
+        Term(
+            "link", f"EXISTS (SELECT 1 FROM events l{at} INDEXED BY events_bout WHERE {tie.sql})", tie.values
+        )
         for at, tie in enumerate(tied)
     ]
-    driver = best_driver(archive, terms, steps)
+    title = next((term for term in wanted if term.about == "event"), None)
+    driver = best_driver(archive, terms, steps, title)
     rows = _gathered(archive, query, driver, wanted, exist)
     if len(rows) <= MOST:
-        page = _sorted(rows, query)[query.skip : query.skip + query.limit]
-        return page, len(rows)
-    where = joined((*wanted, *exist))
-    order = {"newest": "e.day DESC, e.id", "oldest": "e.day, e.id", "surest": "e.confidence DESC, e.id"}
+        page = sorted(rows)[query.skip : query.skip + query.limit]
+        return [id_ for _, id_ in page], len(rows)
+    where = sifting((*wanted, *exist))
     source = "events e" if query.order == "surest" else "events e INDEXED BY events_day"
     found = archive.db.execute(
-        f"SELECT e.id FROM {source} WHERE {where.sql} ORDER BY {order[query.order]} LIMIT ? OFFSET ?",
+        f"SELECT e.id FROM {source} WHERE {where.sql} ORDER BY {_ORDERS[query.order]} LIMIT ? OFFSET ?",
         (*where.values, query.limit, query.skip),
     )
     return [id_ for (id_,) in found], None
@@ -42,31 +47,27 @@ def candidates(
 def said_in(archive: Archive, query: Query) -> list[int]:
     """The ids of the statements in which the phrases were said, in order; one more than ``MOST`` at most."""
     where = joined(tuple(_of_recordings(query, "r.day", "r.id", "r.id IN (SELECT recording")))
+    sign = "" if query.order == "oldest" else "-"
     rows = archive.db.execute(
-        "SELECT w.rowid, r.day FROM talk_words w CROSS JOIN recordings r ON r.id = w.rowid >> 20"
+        f"SELECT {sign}r.day, w.rowid FROM talk_words w CROSS JOIN recordings r ON r.id = w.rowid >> 20"
         f" WHERE w.talk_words MATCH ? AND {where.sql} LIMIT ?",
         (phrases(query.said), *where.values, MOST + 1),
     ).fetchall()
-    return _sorted(rows, query)
+    return [id_ for _, id_ in sorted(rows)]
 
 
 def _gathered(
     archive: Archive, query: Query, driver: Driver, wanted: list[Term], exist: list[Term]
-) -> list[tuple[int, float]]:
-    """Ids with what they are sorted by, one more than ``MOST`` at most."""
+) -> list[tuple[float, int]]:
+    """Ids behind what they are sorted by, one more than ``MOST`` at most."""
     left = [term for term in wanted if term.about not in driver.answers]
     left += [term for at, term in enumerate(exist) if at != driver.link]
-    where = joined((*driver.terms, *left))
-    by = "e.confidence" if query.order == "surest" else "e.day"
+    where = joined((*driver.terms, sifting(tuple(left))))
+    once = "DISTINCT " if driver.doubles else ""
     return archive.db.execute(
-        f"SELECT DISTINCT e.id, {by} FROM {driver.source} WHERE {where.sql} LIMIT ?",
+        f"SELECT {once}{_KEYS[query.order]}, e.id FROM {driver.source} WHERE {where.sql} LIMIT ?",
         (*where.values, MOST + 1),
     ).fetchall()
-
-
-def _sorted(rows: list[tuple[int, float]], query: Query) -> list[int]:
-    sign = 1 if query.order == "oldest" else -1
-    return [id_ for id_, _ in sorted(rows, key=lambda row: (sign * row[1], row[0]))]
 
 
 def _of_recordings(query: Query, day: str, recording: str, bout_in: str) -> list[Term]:

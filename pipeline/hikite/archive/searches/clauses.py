@@ -38,7 +38,7 @@ def _worth(words: Words) -> Given:
 
 def _when(words: Words) -> Given:
     standing = words.one_of(frozenset(get_args(Standing)), "standing")
-    if standing == "level" or words.take("by") is None:
+    if standing == "level" or not words.counts() or words.take("by") is None:
         return {"standing": standing}
     least = most = words.number("a number of points")
     if words.take("to"):

@@ -24,6 +24,12 @@ class Term(NamedTuple):
     sql: str
     values: tuple[Value, ...] = ()
 
+    @property
+    def sifts(self) -> bool:
+        """Whether it compares one column, that another index than the one in use could be for."""
+        called = self.sql.startswith(("EXISTS", "NOT", "abs", "coalesce", "instr"))
+        return self.sql[0].isalpha() and not called and self.about != "day"
+
 
 class Compiled(NamedTuple):
     """The terms of one event and how the names in it were understood."""

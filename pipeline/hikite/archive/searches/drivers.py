@@ -6,26 +6,47 @@ from hikite.archive.searches.compiling import Compiled, Term, Value
 from hikite.archive.searches.queries import Link
 from hikite.archive.stores import Archive
 
-PROMISE = 20_000
+PROMISE = 8_000
 """How far the rows of an index are counted before one that leads to fewer is chosen."""
+
+_SCORED = ("0, 1", "1")
+_FEW = 40
+"""More names and statuses than these are quicker sifted than looked up one by one for each person."""
 
 
 class Driver(NamedTuple):
     """A FROM clause that ends in the events ``e``, with the terms that its index answers.
 
-    ``answers`` are the conditions that need not be asked again, ``link`` the number of a link likewise.
+    ``answers`` are the conditions that need not be asked again, ``link`` the number of a link likewise;
+    ``doubles`` says that it may come to an event twice.
     """
 
     source: str
     terms: tuple[Term, ...]
     answers: tuple[str, ...] = ()
     link: int | None = None
+    doubles: bool = False
 
 
-def best_driver(archive: Archive, terms: Compiled, links: tuple[tuple[Link, Compiled], ...]) -> Driver:
-    """The driver that promises the fewest rows; counting stops where it is no longer worth it."""
-    best, fewest = Driver("events e INDEXED BY events_day", ()), PROMISE
-    for driver in _drivers(terms, "e"):
+def best_driver(
+    archive: Archive, terms: Compiled, links: tuple[tuple[Link, Compiled], ...], title: Term | None
+) -> Driver:
+    """The driver that promises the fewest rows; counting stops where it is no longer worth it.
+
+    ``title`` is the condition on the recording's title, which leads to all events of the recordings.
+    """
+    ways = _drivers(terms, "e")
+    if title is not None:
+        # A recording's events lie side by side.
+        source = (
+            "recordings r CROSS JOIN events e NOT INDEXED ON e.id >= r.id << 20 AND e.id < (r.id + 1) << 20"
+        )
+        ways.append(
+            Driver(source, (title._replace(sql=title.sql.replace("e.recording", "r.id")),), ("event",))
+        )
+    # Where all promise too many, words lead: to look each event up in an index of words is dearer.
+    best, fewest = next((way for way in ways if "said" in way.answers), ways[0]), PROMISE
+    for driver in ways:
         count = _count(archive, driver, fewest)
         if count < fewest:
             best, fewest = driver, count
@@ -39,7 +60,7 @@ def best_driver(archive: Archive, terms: Compiled, links: tuple[tuple[Link, Comp
                 source = (
                     f"{driver.source} CROSS JOIN events e INDEXED BY events_bout ON e.bout = {alias}.bout"
                 )
-                best, fewest = Driver(source, (*driver.terms, tie), (), at), count
+                best, fewest = Driver(source, (*driver.terms, tie), (), at, True), count
     return best
 
 
@@ -58,8 +79,13 @@ def link_term(link: Link, step: Compiled, alias: str) -> Term:
         values = (ms, ms)
     if link.whose is not None:
         ties.append(f"{alias}.side {'=' if link.whose == 'same' else '<>'} e.side")
-    rest = joined(step.terms)
+    rest = sifting(step.terms)
     return Term("link", f"{' AND '.join(ties)} AND {rest.sql}", values + rest.values)
+
+
+def sifting(terms: tuple[Term, ...]) -> Term:
+    """All terms as one that steers no index: SQLite's way to say so is a plus before the column."""
+    return joined(tuple(term._replace(sql=f"+{term.sql}") if term.sifts else term for term in terms))
 
 
 def joined(terms: tuple[Term, ...]) -> Term:
@@ -79,22 +105,34 @@ def _count(archive: Archive, driver: Driver, most: int) -> int:
 
 
 def _drivers(terms: Compiled, alias: str) -> list[Driver]:
-    """The ways to the event that its terms open."""
-    ways = []
-    how = terms.of("status", "told", "side", "standing", "clock")
-    if terms.of("what"):
-        ways.append(Driver(f"events {alias} INDEXED BY events_what", (*terms.of("what"), *how), _abouts(how)))
-    elif terms.of("standing", "status", "scored"):
-        scored = terms.of("scored") or (Term("", f"{alias}.scored IN (0, 1)"),)
-        ways.append(Driver(f"events {alias} INDEXED BY events_how", (*scored, *how), _abouts(how)))
+    """The ways to the event that its terms open; the first leads to every event that they do not forbid."""
+    what, how = terms.of("what"), terms.of("status", "told", "side", "standing", "clock")
+    if what:
+        ways = [Driver(f"events {alias} INDEXED BY events_what", (*what, *how), _abouts(what, how))]
+    else:
+        scored = terms.of("scored") or (Term("", f"{alias}.scored IN ({_SCORED[bool(terms.of('points'))]})"),)
+        ways = [Driver(f"events {alias} INDEXED BY events_how", (*scored, *how), _abouts(scored, how))]
+    acts = (*what, *terms.of("status", "told"))
+    if sum(len(term.values) for term in acts) > _FEW:
+        acts = ()
     for name, index in (("by", "events_person"), ("against", "events_opponent")):
         if terms.of(name):
-            ways.append(Driver(f"events {alias} INDEXED BY {index}", terms.of(name), (name,)))
+            whose = (*terms.of(name), *acts)
+            ways.append(Driver(f"events {alias} INDEXED BY {index}", whose, _abouts(whose)))
+    for term in terms.of("nation"):
+        # Its people first; that they fought for it in this bout is asked of each event again.
+        people = f"{alias}.person IN (SELECT person FROM competitors WHERE folded_nation = ?)"
+        nation = (Term("", people, term.values), *acts)
+        ways.append(Driver(f"events {alias} INDEXED BY events_person", nation, _abouts(acts)))
+    for term in terms.of("attempt"):
+        if int(term.values[0]) > 1:
+            again = (Term("", f"{alias}.attempt > 1"), term, *what)
+            ways.append(Driver(f"events {alias} INDEXED BY events_attempt", again, _abouts(what)))
     for term in terms.of("holding"):
         grips = tuple(str(value).strip("|") for value in term.values)
         held = Term("", f"h{alias}.grip IN ({', '.join('?' * len(grips))})", grips)
-        source = f"held h{alias} CROSS JOIN events {alias} ON {alias}.id = h{alias}.event"
-        ways.append(Driver(source, (held,), ("holding",)))
+        source = f"held h{alias} CROSS JOIN events {alias} NOT INDEXED ON {alias}.id = h{alias}.event"
+        ways.append(Driver(source, (held,), ("holding",), doubles=True))
     for term in terms.of("said"):
         source = (
             f"talk_words w{alias} CROSS JOIN events {alias} INDEXED BY events_statement"
@@ -104,5 +142,5 @@ def _drivers(terms: Compiled, alias: str) -> list[Driver]:
     return ways
 
 
-def _abouts(terms: tuple[Term, ...]) -> tuple[str, ...]:
-    return ("what", "scored", *(term.about for term in terms))
+def _abouts(*terms: tuple[Term, ...]) -> tuple[str, ...]:
+    return tuple(term.about for some in terms for term in some if term.about)

@@ -1,7 +1,7 @@
 """The search itself: candidates from the cheapest index, then the rows of one page."""
 
 from pathlib import Path
-from typing import NamedTuple
+from typing import Any, NamedTuple
 
 from hikite.archive.errors import QueryError
 from hikite.archive.kept import BOUTS
@@ -24,14 +24,14 @@ _EVENT = """
         LEFT JOIN competitors o ON o.bout = e.bout AND o.side <> e.side
         LEFT JOIN files f ON f.path = (SELECT path FROM files WHERE recording = r.id
             ORDER BY gone_since IS NOT NULL, since, path LIMIT 1)
-    WHERE e.id = ?
+    WHERE e.id
 """
 _STATEMENT = """
     SELECT t.id, r.id, r.title, r.date, f.path, f.media, r.address, t.start_ms, t.end_ms, t.text, t.speaker
     FROM talk t JOIN recordings r ON r.id = t.id >> 20
         LEFT JOIN files f ON f.path = (SELECT path FROM files WHERE recording = r.id
             ORDER BY gone_since IS NOT NULL, since, path LIMIT 1)
-    WHERE t.id = ?
+    WHERE t.id
 """
 
 
@@ -49,7 +49,7 @@ def search(archive: Archive, query: Query) -> Found:
         _known_rules(archive, query)
         if query.of_talk:
             ids = said_in(archive, query)
-            hits = tuple(_statement(archive, id_) for id_ in ids[query.skip : query.skip + query.limit])
+            hits = _statements(archive, ids[query.skip : query.skip + query.limit])
             return Found(hits=hits, total=len(ids) if len(ids) <= MOST else None, over=MOST, namings=())
         asked = Asked(
             query,
@@ -58,7 +58,7 @@ def search(archive: Archive, query: Query) -> Found:
         )
         page, total = candidates(archive, asked.query, asked.terms, asked.links)
         return Found(
-            hits=tuple(_hit(archive, id_, asked) for id_ in page),
+            hits=_hits(archive, page, asked),
             total=total,
             over=MOST,
             namings=tuple(one for terms in (asked.terms, *asked.links) for one in terms.namings),
@@ -73,9 +73,16 @@ def _known_rules(archive: Archive, query: Query) -> None:
         raise QueryError(f"no bout here is under {query.ruleset!r}; there are {', '.join(known)}")
 
 
-def _hit(archive: Archive, id_: int, asked: Asked) -> Hit:
-    row = archive.db.execute(_EVENT, (id_,)).fetchone()
-    (_, recording, title, date, path, media, address, start, end, text, speaker, words, bout, number,
+def _hits(archive: Archive, ids: list[int], asked: Asked) -> tuple[Hit, ...]:
+    """The events with these ids, in their order."""
+    rows = archive.db.execute(f"{_EVENT} IN ({', '.join('?' * len(ids))})", ids).fetchall()
+    labels = dict(archive.db.execute("SELECT id, label FROM concepts WHERE kind = 'grip'")) if rows else {}
+    made = {row[0]: _hit(archive, row, labels, asked) for row in rows}
+    return tuple(made[id_] for id_ in ids)
+
+
+def _hit(archive: Archive, row: tuple[Any, ...], labels: dict[str, str], asked: Asked) -> Hit:
+    (id_, recording, title, date, path, media, address, start, end, text, speaker, words, bout, number,
      ruleset, kind, concept, label, status, side, name, other, low, high, best, golden, standing, lead,
      before, points, score_class, grips, attempt, sure, side_sure, status_sure) = row  # fmt: skip
     held = [grip for grip in grips.split("|") if grip]
@@ -87,20 +94,22 @@ def _hit(archive: Archive, id_: int, asked: Asked) -> Hit:
         kind=kind, concept=concept, label=label or concept, status=status, side=side, competitor=name,
         opponent=other if side else None, clock_low_s=low, clock_high_s=high, clock_best_s=best,
         golden=golden, standing=standing, lead=lead, score_before=before, points=points,
-        score_class=score_class, grips=tuple(_label(archive, grip) for grip in held), attempt=attempt,
+        score_class=score_class, grips=tuple(labels.get(grip, grip) for grip in held), attempt=attempt,
         confidence=sure, side_confidence=side_sure, status_confidence=status_sure,
         partners=_partners(archive, id_, asked),
     )  # fmt: skip
 
 
-def _statement(archive: Archive, id_: int) -> Hit:
-    row = archive.db.execute(_STATEMENT, (id_,)).fetchone()
-    _, recording, title, date, path, media, address, start, end, text, speaker = row
-    return Hit(
-        id=id_, recording=recording, title=title, date=date, path=path, media=media,
-        link=moment_link(_address(address, media, path), start, end), start_ms=start, end_ms=end,
-        statement=text, speaker=speaker,
-    )  # fmt: skip
+def _statements(archive: Archive, ids: list[int]) -> tuple[Hit, ...]:
+    rows = archive.db.execute(f"{_STATEMENT} IN ({', '.join('?' * len(ids))})", ids)
+    made = {}
+    for id_, recording, title, date, path, media, address, start, end, text, speaker in rows:
+        made[id_] = Hit(
+            id=id_, recording=recording, title=title, date=date, path=path, media=media,
+            link=moment_link(_address(address, media, path), start, end), start_ms=start, end_ms=end,
+            statement=text, speaker=speaker,
+        )  # fmt: skip
+    return tuple(made[id_] for id_ in ids)
 
 
 def _address(address: str | None, media: str | None, path: str | None) -> str:
@@ -111,11 +120,6 @@ def _address(address: str | None, media: str | None, path: str | None) -> str:
     return Path(file).as_uri() if file else ""
 
 
-def _label(archive: Archive, concept: str) -> str:
-    row = archive.db.execute("SELECT label FROM concepts WHERE id = ?", (concept,)).fetchone()
-    return str(row[0]) if row else concept
-
-
 def _partners(archive: Archive, id_: int, asked: Asked) -> tuple[Partner, ...]:
     """The nearest event of each link."""
     found = []
@@ -124,7 +128,7 @@ def _partners(archive: Archive, id_: int, asked: Asked) -> tuple[Partner, ...]:
         tie = link_term(link, terms, alias)
         row = archive.db.execute(
             f"SELECT {alias}.id, {alias}.start_ms, coalesce(c.label, {alias}.concept), {alias}.status,"
-            f" {alias}.side, {alias}.words FROM events e CROSS JOIN events {alias}"
+            f" {alias}.side, {alias}.words FROM events e CROSS JOIN events {alias} INDEXED BY events_bout"
             f" LEFT JOIN concepts c ON c.id = {alias}.concept WHERE e.id = ? AND {tie.sql}"
             f" ORDER BY abs({alias}.start_ms - e.start_ms) LIMIT 1",
             (id_, *tie.values),

@@ -43,11 +43,15 @@ class Words:
         """Whether there is a next word."""
         return self._at < len(self._tokens)
 
-    def opens(self, words: frozenset[str] | tuple[str, ...], ahead: int = 0) -> bool:
+    def opens(self, words: frozenset[str] | tuple[str, ...]) -> bool:
         """Whether the next word is one of these, and no quotation."""
-        at = self._at + ahead
-        here = self._tokens[at] if at < len(self._tokens) else None
+        here = self._tokens[self._at] if self.left else None
         return here is not None and not here.quoted and here.text in words
+
+    def counts(self) -> bool:
+        """Whether the word after the next is a number."""
+        after = self._tokens[self._at + 1 : self._at + 2]
+        return any(token.text.isdigit() and not token.quoted for token in after)
 
     def take(self, *words: str) -> str | None:
         """The next word if it is one of these."""
@@ -118,7 +122,12 @@ class Words:
             run.append(token.text)
         if self.opens(tuple(self._reserved)):
             return []
-        lengths = (n for n in range(len(run), 1, -1) if self._reserved & set(run[:n]))
+        # Not one that ends with such a word: `throw by red` is no throw-by.
+        lengths = (
+            n
+            for n in range(len(run), 1, -1)
+            if self._reserved & set(run[:n]) and run[n - 1] not in self._reserved
+        )
         return next((run[:n] for n in lengths if self._knows(" ".join(run[:n]))), [])
 
     def _free(self) -> list[str]:
