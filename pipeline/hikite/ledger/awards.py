@@ -4,8 +4,8 @@ import math
 
 from hikite.ledger.deeds import Call, Deed, Pair
 from hikite.ledger.grids import TOP, Grid, Move
-from hikite.ledger.lattices import Choice
 from hikite.ledger.noise import Noise
+from hikite.ledger.passes import Choice
 from hikite.ledger.rulebooks import Gives
 from hikite.ledger.worths import NOTHING, Scales, Worth
 

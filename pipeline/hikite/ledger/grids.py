@@ -99,12 +99,10 @@ class Grid:
         self.over = self._over()
         self.shown = self._shown()
         self.boards: dict[tuple[int, tuple[str, str]], dict[str, Tally]] = {}
-        self._rows: dict[tuple[Move, ...], int] = {}
-        self._targets: list[Ints] = []
-        self.table: Ints = np.empty((0, self.size + 1), np.int32)
+        self._rows: dict[tuple[Move, ...], Ints] = {}
+        self._moved: dict[Move, Ints] = {}
         self._factors: dict[tuple[object, ...], int] = {}
         self.weights: list[Floats] = [np.ones(self.size + 1)]
-        self.row(())
 
     def _tally(self, name: str) -> tuple[Ints, Ints]:
         both = []
@@ -137,7 +135,9 @@ class Grid:
         code = np.zeros(self.size, np.int64)
         for column in columns:
             code = code * (int(column.max()) + 1) + column
-        return np.unique(code, return_inverse=True)[1].astype(np.int32)
+        seen = np.zeros(int(code.max()) + 1, bool)
+        seen[code] = True
+        return (np.cumsum(seen, dtype=np.int32) - 1)[code]
 
     def _over(self) -> npt.NDArray[np.bool_]:
         over = np.zeros(self.size, bool)
@@ -155,15 +155,15 @@ class Grid:
                 over |= outs[self.axes[rail.concept, side]]
         return over
 
-    def row(self, moves: tuple[Move, ...]) -> int:
-        """The row of ``table`` that says where these moves, one after the other, lead."""
+    def led(self, moves: tuple[Move, ...]) -> Ints:
+        """Where these moves, one after the other, lead from every state."""
         if moves not in self._rows:
             at = np.arange(self.size + 1, dtype=np.int32)
             for move in moves:
-                at = self._target(move)[at]
-            self._rows[moves] = len(self._targets)
-            self._targets.append(at)
-            self.table = np.stack(self._targets)
+                if move not in self._moved:
+                    self._moved[move] = self._target(move)
+                at = self._moved[move][at]
+            self._rows[moves] = at
         return self._rows[moves]
 
     def _target(self, move: Move) -> Ints:

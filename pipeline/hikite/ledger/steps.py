@@ -7,8 +7,8 @@ import numpy as np
 from hikite.ledger.awards import Awards
 from hikite.ledger.deeds import Matter, agree
 from hikite.ledger.grids import Grid, Move
-from hikite.ledger.lattices import Choice, Step
 from hikite.ledger.noise import Noise
+from hikite.ledger.passes import Choice, Step
 from hikite.ledger.statements import HABITS, emissions
 from hikite.ledger.worths import Scales
 from hikite.records import Claim
@@ -17,6 +17,8 @@ BEFORE_MS = 6_000
 """An award called this soon after a stated score may already be in it. Common practice, no source."""
 FOLLOWS_MS = 4_000
 """A number this soon after an award is often the sum. Common practice, no source."""
+SILENCE_MS = 3_000
+"""Between two calls closer than this nothing goes unspoken. Common practice, no source."""
 BACK_MS = 60_000
 """An award is taken back at most so long after it was called. Common practice, no source."""
 TAKEN_BACK = 0.9
@@ -54,7 +56,7 @@ class Steps:
         self.awards = Awards(grid, scales, noise)
         self.steps: list[Step] = []
         self.sources: list[Source] = []
-        self.last_stated = -(10**9)
+        self.last_stated = self.last_called = -(10**9)
         linked = {call.deed for call in matter.calls if call.deed is not None}
         todo = [
             (claims[deed.claims[-1]].start_ms, 1, "deed", n)
@@ -128,7 +130,9 @@ class Steps:
         call = self.matter.calls[index]
         deed = None if call.deed is None else self.matter.deeds[call.deed]
         already = 0 <= at - self.last_stated <= BEFORE_MS
-        self._gap(at, 0.5)
+        if at - max(self.last_called, self.last_stated) > SILENCE_MS:
+            self._gap(at, 0.5)
+        self.last_called = at
         follows = index > 0 and at - self.matter.calls[index - 1].end_ms <= FOLLOWS_MS
         self._add(at, "call", index, self.awards.called(call, deed, already, follows))
 
