@@ -61,7 +61,7 @@ def _told(hit: Hit) -> str:
     who = " ".join(part for part in (hit.side, hit.competitor) if part)
     brought = hit.score_class or points_words(hit.points)
     before = f"at {hit.score_before}" if any(map(str.isdigit, hit.score_before or "")) else ""
-    sure = percent(hit.confidence or 0.0).replace(" %", "\N{NO-BREAK SPACE}%")
+    sure = percent(hit.confidence or 0.0).replace(" %", "%")
     what = ", ".join(part for part in (hit.label, hit.status, brought, before, sure) if part)
     return said(f"{who}: {what}" if who else what)
 

@@ -159,15 +159,22 @@ CREATE TABLE events (
     attempt INTEGER,                  -- which try of this technique by this side in the bout
     previous INTEGER                  -- id of the event that opened the moment before
 );
-CREATE INDEX events_bout ON events (bout, start_ms);
 CREATE INDEX events_day ON events (day DESC);
-CREATE INDEX events_person ON events (person, concept, status, day);
-CREATE INDEX events_opponent ON events (opponent, concept, status, day);
 CREATE INDEX events_statement ON events (statement);
--- A search starts from the index that promises the fewest rows; these hold what most searches also ask.
-CREATE INDEX events_what ON events (concept, status, side, standing, clock_best_s, head, confidence, day, bout);
-CREATE INDEX events_how ON events (scored, status, standing, side, clock_best_s, head, confidence, day);
 CREATE INDEX events_attempt ON events (attempt, concept) WHERE attempt > 1;
+-- A search starts from the index that promises the fewest rows. Behind what they lead by, these hold what else
+-- is asked often, so that the row itself need not be read.
+CREATE INDEX events_bout ON events (bout, start_ms, concept, status, side, head, moment);
+CREATE INDEX events_what ON events (
+    concept, status, side, standing, clock_best_s, scored, head, golden, confidence, attempt, day, bout, grips
+);
+CREATE INDEX events_how ON events (
+    scored, status, standing, side, clock_best_s, kind, head, golden, confidence, attempt, day, bout, grips
+);
+CREATE INDEX events_person ON events (
+    person, concept, status, side, standing, clock_best_s, scored, head, golden, confidence, day, bout
+);
+CREATE INDEX events_opponent ON events (opponent, concept, status, day);
 
 CREATE TABLE held (                   -- the grips of events, the other way round
     grip TEXT NOT NULL,

@@ -10,7 +10,8 @@ from hikite.archive.searches.queries import Query
 from hikite.archive.stores import Archive
 
 MOST = 4_000
-"""Up to so many hits are gathered, counted and sorted; of more only those of the page are found."""
+"""Up to so many hits are gathered, counted and sorted. Of more, only those of the page are found, in order of
+day; of more by words, only the latest kept are looked through."""
 
 _KEYS = {"newest": "-e.day", "oldest": "e.day", "surest": "-e.confidence"}
 _ORDERS = {"newest": "e.day DESC, e.id", "oldest": "e.day, e.id", "surest": "e.confidence DESC, e.id"}
@@ -32,9 +33,9 @@ def candidates(
     title = next((term for term in wanted if term.about == "event"), None)
     driver = best_driver(archive, terms, steps, title)
     rows = _gathered(archive, query, driver, wanted, exist)
-    if len(rows) <= MOST:
+    if len(rows) <= MOST or terms.of("said"):
         page = sorted(rows)[query.skip : query.skip + query.limit]
-        return [id_ for _, id_ in page], len(rows)
+        return [id_ for _, id_ in page], len(rows) if len(rows) <= MOST else None
     where = sifting((*wanted, *exist))
     source = "events e" if query.order == "surest" else "events e INDEXED BY events_day"
     found = archive.db.execute(
@@ -50,7 +51,7 @@ def said_in(archive: Archive, query: Query) -> list[int]:
     sign = "" if query.order == "oldest" else "-"
     rows = archive.db.execute(
         f"SELECT {sign}r.day, w.rowid FROM talk_words w CROSS JOIN recordings r ON r.id = w.rowid >> 20"
-        f" WHERE w.talk_words MATCH ? AND {where.sql} LIMIT ?",
+        f" WHERE w.talk_words MATCH ? AND {where.sql} ORDER BY w.rowid DESC LIMIT ?",
         (phrases(query.said), *where.values, MOST + 1),
     ).fetchall()
     return [id_ for _, id_ in sorted(rows)]
@@ -65,7 +66,8 @@ def _gathered(
     where = joined((*driver.terms, sifting(tuple(left))))
     once = "DISTINCT " if driver.doubles else ""
     return archive.db.execute(
-        f"SELECT {once}{_KEYS[query.order]}, e.id FROM {driver.source} WHERE {where.sql} LIMIT ?",
+        f"SELECT {once}{_KEYS[query.order]}, e.id FROM {driver.source}"
+        f" WHERE {where.sql} {driver.order} LIMIT ?",
         (*where.values, MOST + 1),
     ).fetchall()
 

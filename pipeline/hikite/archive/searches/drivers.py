@@ -6,9 +6,8 @@ from hikite.archive.searches.compiling import Compiled, Term, Value
 from hikite.archive.searches.queries import Link
 from hikite.archive.stores import Archive
 
-PROMISE = 8_000
-"""How far the rows of an index are counted before one that leads to fewer is chosen."""
-
+PROMISES = (2_000, 20_000)
+"""How far the rows of the ways are counted: to the first, and where all promise more, to the second."""
 _SCORED = ("0, 1", "1")
 _FEW = 40
 """More names and statuses than these are quicker sifted than looked up one by one for each person."""
@@ -18,7 +17,7 @@ class Driver(NamedTuple):
     """A FROM clause that ends in the events ``e``, with the terms that its index answers.
 
     ``answers`` are the conditions that need not be asked again, ``link`` the number of a link likewise;
-    ``doubles`` says that it may come to an event twice.
+    ``doubles`` says that it may come to an event twice. ``order`` is one that costs nothing here.
     """
 
     source: str
@@ -26,6 +25,7 @@ class Driver(NamedTuple):
     answers: tuple[str, ...] = ()
     link: int | None = None
     doubles: bool = False
+    order: str = ""
 
 
 def best_driver(
@@ -35,33 +35,36 @@ def best_driver(
 
     ``title`` is the condition on the recording's title, which leads to all events of the recordings.
     """
-    ways = _drivers(terms, "e")
-    if title is not None:
-        # A recording's events lie side by side.
-        source = (
-            "recordings r CROSS JOIN events e NOT INDEXED ON e.id >= r.id << 20 AND e.id < (r.id + 1) << 20"
-        )
-        ways.append(
-            Driver(source, (title._replace(sql=title.sql.replace("e.recording", "r.id")),), ("event",))
-        )
-    # Where all promise too many, words lead: to look each event up in an index of words is dearer.
-    best, fewest = next((way for way in ways if "said" in way.answers), ways[0]), PROMISE
-    for driver in ways:
-        count = _count(archive, driver, fewest)
-        if count < fewest:
-            best, fewest = driver, count
+    ways = [(way, way, 1) for way in _drivers(terms, "e")]
+    ways += [(way, way, 1) for way in _of_title(title)]
     for at, (link, step) in enumerate(links):
-        alias = f"l{at}"
-        for driver in _drivers(step, alias):
+        for first in _drivers(step, f"l{at}"):
             # Each leads to the events around it, of which there are some.
-            count = 4 * _count(archive, driver, fewest // 4 + 1)
+            ways.append((_tied(first, link_term(link, step, f"l{at}"), at), first, 4))
+    for most in PROMISES:
+        best, fewest = ways[0][0], most
+        for way, counted, around in ways:
+            count = around * _count(archive, counted, fewest // around + 1)
             if count < fewest:
-                tie = link_term(link, step, alias)
-                source = (
-                    f"{driver.source} CROSS JOIN events e INDEXED BY events_bout ON e.bout = {alias}.bout"
-                )
-                best, fewest = Driver(source, (*driver.terms, tie), (), at, True), count
-    return best
+                best, fewest = way, count
+        if fewest < most:
+            return best
+    # All lead to many. Words first, for to look each event up among them is dear; then what is rarer.
+    return next((way for way, _, _ in ways if "said" in way.answers), ways[min(1, len(ways) - 1)][0])
+
+
+def _of_title(title: Term | None) -> list[Driver]:
+    """From the recordings of a title to their events, which lie side by side."""
+    if title is None:
+        return []
+    source = "recordings r CROSS JOIN events e NOT INDEXED ON e.id >= r.id << 20 AND e.id < (r.id + 1) << 20"
+    return [Driver(source, (title._replace(sql=title.sql.replace("e.recording", "r.id")),), ("event",))]
+
+
+def _tied(first: Driver, tie: Term, at: int) -> Driver:
+    """From the event of a link to those it is tied to."""
+    source = f"{first.source} CROSS JOIN events e INDEXED BY events_bout ON e.bout = l{at}.bout"
+    return Driver(source, (*first.terms, tie), link=at, doubles=True)
 
 
 def link_term(link: Link, step: Compiled, alias: str) -> Term:
@@ -138,7 +141,8 @@ def _drivers(terms: Compiled, alias: str) -> list[Driver]:
             f"talk_words w{alias} CROSS JOIN events {alias} INDEXED BY events_statement"
             f" ON {alias}.statement = w{alias}.rowid"
         )
-        ways.append(Driver(source, (Term("", f"w{alias}.talk_words MATCH ?", term.values),), ("said",)))
+        match = (Term("", f"w{alias}.talk_words MATCH ?", term.values),)
+        ways.append(Driver(source, match, ("said",), order=f"ORDER BY w{alias}.rowid DESC"))
     return ways
 
 
