@@ -138,7 +138,7 @@ def test_lexicon_and_matcher_come_back_whole(cache: Path) -> None:
     assert len(by_hand) >= 3
     _matcher.cache_clear()
     first = find_mentions(talk, fresh)
-    assert sorted(file.name.partition("-")[0] for file in cache.iterdir()) == ["matcher", "terms"]
+    assert {"matcher", "terms"} <= {file.name.partition("-")[0] for file in cache.iterdir()}
     _matcher.cache_clear()
     again = load_terms()
     assert again == fresh

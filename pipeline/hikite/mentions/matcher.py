@@ -200,7 +200,7 @@ class Matcher:
         return Found(*span, worth, candidates, weak)
 
     def _meaning(self, met: tuple[tuple[int, bool], ...]) -> tuple[tuple[Option, ...], bool]:
-        """What words may mean that spell names of these numbers, plainly or not, and whether they are weak."""
+        """What words may mean that spell these names, plainly or not, and whether they are weak."""
         names = [self._terms.names[number] for number, _ in met]
         shares: dict[str, tuple[float, str, bool]] = {}
         for (_, plain), name in zip(met, names, strict=True):

@@ -17,7 +17,7 @@ _MEANS = {
 }
 
 
-class Node(BaseModel, frozen=True, extra="forbid"):
+class Node(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One line of the tree and what it follows from."""
 
     says: str

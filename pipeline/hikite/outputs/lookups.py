@@ -23,7 +23,7 @@ _SAID = {
 _VOWELS = "aA@oeiIOuU3EYW8"
 
 
-class Likeness(BaseModel, frozen=True, extra="forbid"):
+class Likeness(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """A concept whose name sounds alike: the form and its weighed distance a sound, 0 for the same."""
 
     concept: str
@@ -32,7 +32,7 @@ class Likeness(BaseModel, frozen=True, extra="forbid"):
     distance: float
 
 
-class Known(BaseModel, frozen=True, extra="forbid"):
+class Known(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One concept that the words may mean: with which probability and how they were met.
 
     ``families`` go from the nearest up; ``names`` are by language and script; ``heard`` are spellings of

@@ -10,7 +10,7 @@ from hikite.terms.files import TomlFile
 from hikite.terms.words import Concept, normalised
 
 
-class Alias(BaseModel, frozen=True, extra="forbid"):
+class Alias(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """These ``words`` meant that ``concept``: who found so, when (ISO 8601), in which recording and where."""
 
     words: str
@@ -21,7 +21,7 @@ class Alias(BaseModel, frozen=True, extra="forbid"):
     where: str
 
 
-class AliasFile(BaseModel, frozen=True, extra="forbid"):
+class AliasFile(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The whole of one alias file: a list of ``[[alias]]`` tables."""
 
     alias: tuple[Alias, ...] = ()

@@ -14,7 +14,7 @@ from hikite.terms.words import Mark
 Row = TypeVar("Row", bound=BaseModel)
 
 
-class ConceptRow(BaseModel, frozen=True, extra="forbid"):
+class ConceptRow(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One table of ``concepts/*.toml``; the table's name is the id."""
 
     kind: Kind
@@ -31,7 +31,7 @@ class ConceptRow(BaseModel, frozen=True, extra="forbid"):
     hint: dict[str, str] = {}
 
 
-class NamesRow(BaseModel, frozen=True, extra="forbid"):
+class NamesRow(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One table of ``<lang>/terms.toml``, named by the concept.
 
     ``source`` and ``mark`` are of ``names``; ``also`` and ``verbs`` are common practice without a source,
@@ -47,7 +47,7 @@ class NamesRow(BaseModel, frozen=True, extra="forbid"):
     mark: Mark = "memory"
 
 
-class AmbiguousRow(BaseModel, frozen=True, extra="forbid"):
+class AmbiguousRow(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One table of ``<lang>/ambiguous.toml``, named by the form; ``concepts`` likeliest first."""
 
     concepts: tuple[str, ...]

@@ -1,24 +1,25 @@
 """How a language's commentators speak: the typed content of ``lexicon/<lang>/talk.toml``."""
 
 import tomllib
-from functools import cache
+from functools import cache, partial
 from pathlib import Path
 from typing import Literal
 
 from pydantic import BaseModel, ValidationError
 
 from hikite.errors import LexiconError
+from hikite.terms.kept import kept
 from hikite.terms.places import lexicon_root
 
 
-class Clitics(BaseModel, frozen=True, extra="forbid"):
+class Clitics(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Pieces cut from the end of a word (``'s``), and stems that change when cut (``ca`` + ``n't``)."""
 
     pieces: tuple[str, ...]
     stems: dict[str, str]
 
 
-class Statements(BaseModel, frozen=True, extra="forbid"):
+class Statements(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Words that open a statement in speech without punctuation, and the pause that ends one."""
 
     openers: tuple[str, ...]
@@ -27,7 +28,7 @@ class Statements(BaseModel, frozen=True, extra="forbid"):
     joiners: tuple[str, ...]
 
 
-class Actors(BaseModel, frozen=True, extra="forbid"):
+class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The words by which a speaker points at a competitor without a name."""
 
     colours: dict[str, tuple[str, ...]]
@@ -57,14 +58,14 @@ class Actors(BaseModel, frozen=True, extra="forbid"):
     not_actors: tuple[str, ...]
 
 
-class Again(BaseModel, frozen=True, extra="forbid"):
+class Again(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Words that name what was named last without naming it: "the same again", "that grip"."""
 
     technique: tuple[str, ...]
     grip: tuple[str, ...]
 
 
-class CueScope(BaseModel, frozen=True, extra="forbid"):
+class CueScope(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """How far a cue reaches: to which side, how far, what ends the reach, what only looks like the cue."""
 
     direction: Literal["forward", "backward", "both"]
@@ -73,7 +74,7 @@ class CueScope(BaseModel, frozen=True, extra="forbid"):
     pseudo: tuple[str, ...] = ()
 
 
-class Speech(BaseModel, frozen=True, extra="forbid"):
+class Speech(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One language's way of commenting: ``cues`` gives a cue's phrases, ``scopes`` its reach."""
 
     clitics: Clitics
@@ -88,6 +89,10 @@ class Speech(BaseModel, frozen=True, extra="forbid"):
 @cache
 def load_speech(language: str) -> Speech:
     """The speech of one language; LexiconError when a file is missing, broken or has an unknown key."""
+    return kept("speech", language, Speech, partial(_speech, language), {})
+
+
+def _speech(language: str) -> Speech:
     folder = lexicon_root() / language
     try:
         data = tomllib.loads((folder / "talk.toml").read_text("utf-8"))

@@ -15,7 +15,7 @@ CAUTION = (
 )
 
 
-class NameGroup(BaseModel, frozen=True, extra="forbid"):
+class NameGroup(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The names of one language in one script; ``published`` are those with a source."""
 
     language: str
@@ -25,7 +25,7 @@ class NameGroup(BaseModel, frozen=True, extra="forbid"):
     sources: tuple[str, ...]
 
 
-class Linked(BaseModel, frozen=True, extra="forbid"):
+class Linked(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Another concept that is the same or akin, with its first names for reading."""
 
     concept: str
@@ -33,7 +33,7 @@ class Linked(BaseModel, frozen=True, extra="forbid"):
     names: tuple[str, ...]
 
 
-class Told(BaseModel, frozen=True, extra="forbid"):
+class Told(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """All there is to show about a concept; ``families`` run from the nearest to the root."""
 
     concept: str

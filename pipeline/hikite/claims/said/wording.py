@@ -27,7 +27,7 @@ Group = Literal[
 _WHOLE = ("closed", "classes", "spoken_out", "glued")
 
 
-class Entry(BaseModel, frozen=True, extra="forbid"):
+class Entry(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Phrases that say the same thing, and what that is.
 
     A phrase is words with slots: ``<n>`` a number, ``<z>`` a number or a word for nothing, ``<noun>`` a noun
@@ -57,7 +57,7 @@ class Entry(BaseModel, frozen=True, extra="forbid"):
     names: tuple[str, ...] = ()
 
 
-class Numbers(BaseModel, frozen=True, extra="forbid"):
+class Numbers(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Number words beyond the library's, and the words it may be asked about."""
 
     language: str
@@ -70,7 +70,7 @@ class Numbers(BaseModel, frozen=True, extra="forbid"):
     endings: tuple[str, ...]
 
 
-class Wording(BaseModel, frozen=True, extra="forbid"):
+class Wording(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One language's phrases by group; ``closed`` are words that may follow a score, ``classes`` judo's."""
 
     numbers: Numbers
@@ -100,7 +100,7 @@ def load_wording(language: str = "en") -> Wording:
         raise LexiconError(str(problem), file=str(folder / "said")) from problem
 
 
-class _Groups(BaseModel, frozen=True, extra="forbid"):
+class _Groups(BaseModel, frozen=True, extra="forbid", defer_build=True):
     groups: dict[Group, tuple[Entry, ...]]
 
 

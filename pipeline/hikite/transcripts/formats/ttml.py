@@ -5,9 +5,9 @@ the libraries drop agents and line numbers.
 """
 
 import re
+from html import escape
 from typing import NamedTuple
 from xml.parsers import expat
-from xml.sax.saxutils import escape, quoteattr
 
 from hikite.errors import TranscriptError
 from hikite.records import Cue, Transcript
@@ -209,12 +209,15 @@ def _parse(text: str, file: str) -> Rough:
 
 def _write(transcript: Transcript) -> str:
     """Carries times, text, speakers, labels that are XML names, language and measured words; no settings."""
+    # Imported here: it brings the whole of HTTP with it, and few runs write this format.
+    from xml.sax.saxutils import quoteattr
+
     speakers = list(dict.fromkeys(cue.speaker for cue in transcript.cues if cue.speaker))
     agents = {speaker: f"agent.{at}" for at, speaker in enumerate(speakers, 1)}
     lines = [f"{_HEAD} xml:lang={quoteattr(transcript.language or '')}>", "<head>", "<metadata>"]
     for name, agent in agents.items():
         lines.append(f'<ttm:agent type="person" xml:id="{agent}">')
-        lines.append(f'<ttm:name type="full">{escape(name)}</ttm:name></ttm:agent>')
+        lines.append(f'<ttm:name type="full">{escape(name, quote=False)}</ttm:name></ttm:agent>')
     lines += ["</metadata>", "</head>", "<body>", "<div>"]
     used: set[str] = set(agents.values())
     for cue in transcript.cues:
@@ -232,11 +235,11 @@ def _spoken(cue: Cue) -> str:
     """The text, each measured word in a span with times relative to the paragraph's start."""
     parts, offset = [], 0
     for word in cue.words:
-        text = escape(word.text)
+        text = escape(word.text, quote=False)
         if word.measured:
             begin, end = clock(word.start_ms - cue.start_ms), clock(word.end_ms - cue.start_ms)
             text = f'<span begin="{begin}" end="{end}">{text}</span>'
-        parts.append(escape(cue.text[offset : word.start]) + text)
+        parts.append(escape(cue.text[offset : word.start], quote=False) + text)
         offset = word.stop
     return "".join(parts)
 
