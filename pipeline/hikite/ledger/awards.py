@@ -62,6 +62,8 @@ class Awards:
     def penalty(self, deed: Deed) -> list[Choice]:
         """A penalty without an award called; a rung that fits what was said of it fits better."""
         done, sides = self.given(deed.done), self.doubted(deed.sides)
+        if deed.vouched:
+            done, sides = deed.done, deed.sides
         if deed.concept not in self.rails:
             return self._put_out(done, sides) if deed.concept in OUT else []
         choices = [Choice((), 1 - done)]
@@ -96,6 +98,8 @@ class Awards:
         if already:
             none, one, two = none + 0.3 * one, 0.7 * one, 0.7 * two
         weights = self._events(call, deed)
+        if call.vouched and (deed is None or deed.kind != "penalty"):
+            return [Choice(moves, weight) for moves, weight in self._vouched(call).items()]
         if deed is not None and deed.kind == "penalty":
             return self._beside_penalty(call, deed, none, one, weights)
         choices = [Choice((), none), *self._total(call, one * (3.0 if follows else 1.0))]
@@ -104,6 +108,16 @@ class Awards:
             if two > 0.005:
                 choices.append(Choice(moves * 2, two * weight))
         return choices
+
+    def _vouched(self, call: Call) -> Weights:
+        """What a person stands for: the side and value as said, or what is usual where they are open."""
+        values = {call.value: 1.0} if call.value is not None else self.scales.typical
+        return {
+            self._moves(side, value): call.sides[side] * part
+            for side in (0, 1)
+            for value, part in values.items()
+            if call.sides[side] > 0
+        }
 
     def _counted(self, call: Call, moves: tuple[Move, ...]) -> int:
         """The factor for an award said to be its side's second or third of its kind."""

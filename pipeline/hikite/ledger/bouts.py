@@ -2,15 +2,33 @@
 
 from hikite.ledger.deeds import chance
 from hikite.ledger.rulebooks import Ruleset
-from hikite.records import Claim
+from hikite.records import Claim, Testimony
 
 WITHIN = frozenset({"period", "golden-score", "regulation", "challenge", "break", "activity"})
 FEWEST, SHORTEST_MS = 6, 30_000
 """A bout has at least so many claims and lasts at least so long; what is less is talk."""
 
 
-def split(claims: tuple[Claim, ...], rules: Ruleset, duration_s: int | None) -> tuple[tuple[int, int], ...]:
+JOINED_MS = 10_000
+"""A person's word that no bout begins at a time holds for openings heard so near to it."""
+
+
+def split(testimony: Testimony, rules: Ruleset) -> tuple[tuple[int, int], ...]:
     """The claim ranges of the bouts, in order; claims before the first start belong to the first bout."""
+    claims = testimony.claims
+    heard = _heard(claims, rules, testimony.sheet.duration_s)
+    kept = [
+        cut
+        for cut in heard
+        if cut == 0 or all(abs(claims[cut].start_ms - at) > JOINED_MS for at in testimony.joins_ms)
+    ]
+    told = [sum(claim.start_ms < at for claim in claims) for at in testimony.opens_ms]
+    cuts = sorted({*kept, *(cut for cut in told if 0 < cut < len(claims))})
+    return tuple(zip(cuts, (*cuts[1:], len(claims)), strict=True))
+
+
+def _heard(claims: tuple[Claim, ...], rules: Ruleset, duration_s: int | None) -> list[int]:
+    """The claims that open a bout, as far as the talk tells."""
     length = (duration_s or rules.durations[0].seconds) // rules.durations[0].periods
     cuts, over, ends, began = [0], False, 0, 0
     for number, claim in enumerate(claims):
@@ -24,7 +42,7 @@ def split(claims: tuple[Claim, ...], rules: Ruleset, duration_s: int | None) -> 
             over, ends, began = False, 0, number
     if len(cuts) > 1 and _too_little(claims[cuts[-1] :]):
         cuts.pop()
-    return tuple(zip(cuts, (*cuts[1:], len(claims)), strict=True))
+    return cuts
 
 
 def _too_little(claims: tuple[Claim, ...]) -> bool:

@@ -10,7 +10,10 @@ DONE = frozenset({"completed", "given", "taken", "running", "stated"})
 
 
 class Deed(NamedTuple):
-    """A technique, hold or penalty that may have brought something; ``sides`` are P(each side did it)."""
+    """A technique, hold or penalty that may have brought something; ``sides`` are P(each side did it).
+
+    ``vouched`` says that a person stands for it.
+    """
 
     kind: str
     concept: str
@@ -28,12 +31,14 @@ class Deed(NamedTuple):
     ordinal: int | None = None
     paid: bool = False
     near_paid: bool = False
+    vouched: bool = False
 
 
 class Call(NamedTuple):
     """An award as called, once or more; ``deed`` is the index of what it was probably for.
 
-    ``ordinal`` is which one of its side and kind it is said to be ("a second yuko").
+    ``ordinal`` is which one of its side and kind it is said to be ("a second yuko"); ``vouched`` says that a
+    person stands for it.
     """
 
     claims: tuple[int, ...]
@@ -44,6 +49,7 @@ class Call(NamedTuple):
     end_ms: int
     deed: int | None = None
     ordinal: int | None = None
+    vouched: bool = False
 
 
 class Denial(NamedTuple):

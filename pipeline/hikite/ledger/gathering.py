@@ -59,7 +59,7 @@ class _Gathering:
         )
 
     def take(self, number: int, claim: Claim) -> None:
-        self.live = self.course.live(claim.start_ms)
+        self.live = 1.0 if claim.vouched else self.course.live(claim.start_ms)
         self.course.hear(claim)
         match claim.kind:
             case "technique":
@@ -94,6 +94,7 @@ class _Gathering:
                 claim.start_ms,
                 claim.end_ms,
                 fell=claim.fell,
+                vouched=claim.vouched,
             )
             self.deeds.append(deed)
             self.fresh = self.fresh or done > 0.5
@@ -130,6 +131,7 @@ class _Gathering:
                 claim.end_ms,
                 seconds=claim.seconds,
                 ended=ended,
+                vouched=claim.vouched,
             )
         )
         self.fresh = True
@@ -165,6 +167,7 @@ class _Gathering:
                 done=max(last.done, given),
                 end_ms=claim.end_ms,
                 points=points,
+                vouched=last.vouched or claim.vouched,
             )
             return
         self.deeds.append(
@@ -178,6 +181,7 @@ class _Gathering:
                 claim.end_ms,
                 points=claim.points,
                 ordinal=ordinal,
+                vouched=claim.vouched,
             )
         )
         self.fresh = self.fresh or given > 0.5
@@ -193,7 +197,7 @@ class _Gathering:
             return
         if given >= 0.03 and (self.rules.by_points or value in (None, *self.rules.classes)):
             ordinal = next((int(tag[6:]) for tag in claim.attributes if tag.startswith("count:")), None)
-            self._call(number, sides, given, value, claim.start_ms, claim.end_ms, ordinal)
+            self._call(number, sides, given, value, claim, ordinal)
 
     def _nothing(self, number: int, claim: Claim, denied: float) -> None:
         """Nothing is given for the last deed, or what was given for it is taken back."""
@@ -226,9 +230,7 @@ class _Gathering:
         self.verdicts.append(number)
         top = TOP in self.rules.classes and claim.concept in (TOP, "submission")
         if top and chance(claim, *DONE) > 0.3:
-            self._call(
-                number, lean(claim, self.sides), chance(claim, *DONE), TOP, claim.start_ms, claim.end_ms
-            )
+            self._call(number, lean(claim, self.sides), chance(claim, *DONE), TOP, claim)
 
     def _call(
         self,
@@ -236,22 +238,23 @@ class _Gathering:
         sides: Pair,
         given: float,
         value: Gives | None,
-        start: int,
-        end: int,
+        claim: Claim,
         ordinal: int | None = None,
     ) -> None:
         last = self.calls[-1] if self.calls else None
-        if last and self._same_call(last, sides, value, start):
+        if last and self._same_call(last, sides, value, claim.start_ms):
             self.calls[-1] = last._replace(
                 claims=(*last.claims, number),
                 sides=joined(last.sides, sides),
                 given=(*last.given, given),
                 value=last.value if value is None else value,
-                end_ms=end,
+                end_ms=claim.end_ms,
                 ordinal=last.ordinal or ordinal,
+                vouched=last.vouched or claim.vouched,
             )
             return
-        self.calls.append(Call((number,), sides, (given,), value, start, end, ordinal=ordinal))
+        call = Call((number,), sides, (given,), value, claim.start_ms, claim.end_ms)
+        self.calls.append(call._replace(ordinal=ordinal, vouched=claim.vouched))
         if given > 0.5:
             self.fresh = False
 

@@ -27,7 +27,7 @@ def keep(testimony: Testimony, rulesets: Rulesets, noise: Noise | None = None) -
     day, noise = _day(sheet), noise or load_noise()
     rules, sure = choose(claims, sheet, rulesets, day)
     bouts = []
-    for number, (first, stop) in enumerate(split(claims, rules, sheet.duration_s), start=1):
+    for number, (first, stop) in enumerate(split(testimony, rules), start=1):
         here, how_sure = (rules, sure) if sheet.ruleset else choose(claims[first:stop], sheet, rulesets, day)
         cast = _cast(testimony, claims[first:stop])
         bouts.append(_bout(number, (first, stop), claims, cast, here, how_sure, rulesets, day, noise))

@@ -82,6 +82,8 @@ def _counting(claim: Claim, name: str) -> Claim:
 
 def _wrong(claim: Claim, noise: Noise, late: bool) -> float:
     """P(what is stated is not the score), by the form it is stated in."""
+    if claim.vouched:
+        return 0.0
     if not claim.tallies:
         return max(noise.margin, LATE_MARGIN) if late else noise.margin
     alone = len(claim.tallies) == 1 and all(tally.points is not None for tally in claim.tallies.values())

@@ -46,7 +46,8 @@ class Claim(BaseModel, frozen=True, extra="forbid"):
     score by side; where the words do not tell whose number is whose, ``ordered`` is false and the
     tallies are in speaking order. ``margin`` is a stated lead. ``seconds`` is a clock reading or a hold's
     length. ``fell`` says whether the thrower went down. ``counters``, ``after`` and ``repeats`` are indexes
-    of earlier claims that this one counters, was set up by, or names again.
+    of earlier claims that this one counters, was set up by, or names again. ``vouched`` says that a person
+    who checked it stands for it: it is taken as certain.
     """
 
     first: int
@@ -75,6 +76,7 @@ class Claim(BaseModel, frozen=True, extra="forbid"):
     counters: int | None = None
     after: int | None = None
     repeats: int | None = None
+    vouched: bool = False
     confidence: float = 1.0
     reasons: tuple[Reason, ...] = ()
 
@@ -82,9 +84,12 @@ class Claim(BaseModel, frozen=True, extra="forbid"):
 class Testimony(BaseModel, frozen=True, extra="forbid"):
     """All that was claimed in one recording, in time order, with the bout sheet as given or learnt.
 
-    ``casts`` tells the competitors bout by bout where the talk alone names those of several.
+    ``casts`` tells the competitors bout by bout where the talk alone names those of several. ``opens_ms`` and
+    ``joins_ms`` are a person's word that at these times a bout begins, or that none does.
     """
 
     claims: tuple[Claim, ...]
     sheet: Sheet = Sheet()
     casts: tuple[Cast, ...] = ()
+    opens_ms: tuple[int, ...] = ()
+    joins_ms: tuple[int, ...] = ()
