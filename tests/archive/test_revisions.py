@@ -12,7 +12,7 @@ from hikite.archive.revisions import revised
 from hikite.process import Lexicon, load_lexicon
 from hikite.records import Recording
 
-# An invented bout under sport sambo 2020: four for the hip throw and two more; the score after it is never said.
+# An invented bout under sport sambo 2020; the score after the last throw is never said.
 TALK = """WEBVTT
 
 00:01.000 --> 00:05.000

@@ -121,7 +121,7 @@ class _Revision:
             end_ms=change.end_ms or self.recording.talk.tokens[stop - 1].end_ms,
             kind=kind,
             concept=change.concept or kind,
-            status=change.status or _SAID_OF.get(kind, "stated" if kind in _TOLD else "completed"),  # type: ignore[arg-type]
+            status=change.status or _SAID_OF.get(kind, "stated" if kind in _TOLD else "completed"),
             side=change.side,
             points=change.points,
             score_class=change.score_class,
@@ -178,7 +178,7 @@ def _letters(words: str) -> str:
 def _through(said: list[str], first: int, wanted: str) -> int | None:
     """Where the tokens from ``first`` on have said what is wanted, or None."""
     for stop in range(first, len(said)):
-        if not wanted.startswith(said[stop]) or not said[stop] and stop == first:
+        if not wanted.startswith(said[stop]) or (not said[stop] and stop == first):
             return None
         wanted = wanted.removeprefix(said[stop])
         if not wanted:
