@@ -8,6 +8,8 @@ GRACE_MS = 5_000
 """An award just after the end is often of it. Common practice, no source."""
 LAST_S, OVERRUN_MS, RUN_OUT, NEVER = 30, 8_000, 0.6, 10**10
 """So few seconds left and so long after them without another word of the clock, time is probably up."""
+YOUNG_MS = 60_000
+"""No time is up so soon after the start, unless the clock was low before. Common practice, no source."""
 OPENING = 6
 """A start comes among so many first claims of a bout, or the recording begins after it."""
 
@@ -24,6 +26,7 @@ class Course:
     def __init__(self, rules: Ruleset, opening_ms: int) -> None:
         self.opening, self.expires = opening_ms, NEVER
         self.periods, self.ends, self.over, self.since = rules.durations[0].periods, 0, 0.0, 0
+        self.low = False
 
     def live(self, at: int) -> float:
         """What is left of the chance that something said now happens now and is not told over."""
@@ -51,6 +54,8 @@ class Course:
             self.over *= 0.5
             last = self.ends >= self.periods - 1 and claim.of in (None, "period", "bout")
             running = claim.seconds is not None and not claim.elapsed and claim.seconds <= LAST_S
+            last = last and (claim.start_ms - self.opening > YOUNG_MS or self.low)
+            self.low = self.low or (claim.seconds is not None and claim.seconds <= 4 * LAST_S)
             self.expires = (
                 claim.start_ms + 1000 * (claim.seconds or 0) + OVERRUN_MS if last and running else NEVER
             )

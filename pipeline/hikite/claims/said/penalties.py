@@ -19,15 +19,18 @@ _LIGHTEST = {True: "warning", False: "shido"}
 def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """One claim a penalty; ``side`` is who is penalised."""
     said = phrased(reading, "penalty", "penalty", "given", taken)
-    claims = _without_reasons(reading, [one for claim in said for one in _against(reading, claim)])
+    claims = _without_reasons(reading, [one for claim in said for one in _against(reading, claim, taken)])
     lightest = {"concept": _LIGHTEST[reading.points]}
     return tuple(
         claim.model_copy(update=lightest) if claim.concept == _PENALISED else claim for claim in claims
     )
 
 
-def _against(reading: Reading, claim: Claim) -> tuple[Claim, ...]:
-    """The claim with the competitor named beside it ("shido, blue"), or one of each ("a shido each")."""
+def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Claim, ...]:
+    """The claim with the competitor named beside it ("shido, blue"), or one of each ("a shido each").
+
+    A name that something else is said of (``taken``) is not its.
+    """
     if claim.attributes == BOTH:
         return tuple(claim.model_copy(update={"side": side}) for side in reading.sides)
     if claim.side is not None:
@@ -41,7 +44,8 @@ def _against(reading: Reading, claim: Claim) -> tuple[Claim, ...]:
     before = [
         hit for hit in reading.ending("penalty_before", claim.first) if reading.gaps[claim.first] == NONE
     ]
-    for hit in sorted((*after, *before), key=lambda hit: hit.first - hit.stop):
+    free = (hit for hit in (*after, *before) if taken.isdisjoint(range(hit.first, hit.stop)))
+    for hit in sorted(free, key=lambda hit: hit.first - hit.stop):
         side = hit.side(reading.sides)
         first, stop = min(claim.first, hit.first), max(claim.stop, hit.stop)
         tokens = reading.talk.tokens
