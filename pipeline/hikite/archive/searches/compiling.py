@@ -58,10 +58,11 @@ def compile_conditions(archive: Archive, asked: Conditions, alias: str) -> Compi
     for one in asked.but_not:
         within = compile_conditions(archive, one.model_copy(update={"told": True}), alias)
         own = [term for term in within.terms if term.about not in ("head", "told")]
-        if own:
-            both = " AND ".join(f"coalesce({term.sql}, 0)" for term in own)
-            terms.append(Term("but_not", f"NOT ({both})", tuple(v for term in own for v in term.values)))
-            what += within.namings
+        if not own:
+            raise QueryError("there is nothing said of what is to be left out")
+        both = " AND ".join(f"coalesce({term.sql}, 0)" for term in own)
+        terms.append(Term("but_not", f"NOT ({both})", tuple(v for term in own for v in term.values)))
+        what += within.namings
     return Compiled(tuple(terms), (*what, *grips))
 
 

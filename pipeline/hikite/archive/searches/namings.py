@@ -50,7 +50,7 @@ def naming(archive: Archive, name: str) -> Naming:
 
 def _heard(archive: Archive, name: str) -> Naming:
     """By letters and sound, as the lexicon's own look-up does it; it takes a second the first time."""
-    found = _looked_up(name)
+    found = _looked_up(name) if normalised(name) else ()
     held = {id_ for (id_,) in archive.db.execute("SELECT id FROM concepts")}
     found = tuple(one for one in found if one[0] in held)
     labels = tuple(dict.fromkeys(label for _, label, _, _ in found))
