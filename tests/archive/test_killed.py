@@ -1,0 +1,68 @@
+"""Ended by force at any instant, an archive is whole, and the next run takes the work up."""
+
+import os
+import subprocess
+import time
+from pathlib import Path
+
+import pytest
+
+from commentaries import write
+from hikite.archive import Archive
+from keeping_killed import filling, killed
+
+pytestmark = pytest.mark.skipif(os.name != "posix", reason="kill -9 is POSIX")
+
+
+def test_killed_again_and_again(tmp_path: Path) -> None:
+    write(tmp_path / "talk", 60, lines=30)
+    kept = killed(tmp_path / "talk", tmp_path / "bouts.archive", 5)
+    # Nothing that was kept is lost, and it was ended before all was done at least once.
+    assert kept == sorted(kept)
+    assert kept[0] < 60
+
+
+def test_its_processes_go_with_it(tmp_path: Path) -> None:
+    write(tmp_path / "talk", 300, lines=12)
+    process = filling(tmp_path / "fill.py", tmp_path / "bouts.archive", tmp_path / "talk", 2)
+    children: list[str] = []
+    deadline = time.monotonic() + 60
+    while len(children) < 3 and time.monotonic() < deadline and process.poll() is None:
+        time.sleep(0.2)
+        children = below(process.pid)
+    assert children, "no process of its own was seen"
+    process.kill()
+    process.wait()
+    while any(map(lives, children)) and time.monotonic() < deadline:
+        time.sleep(0.2)
+    assert not any(map(lives, children))
+
+
+def below(pid: int) -> list[str]:
+    told = subprocess.run(
+        ["ps", "-o", "pid=", "--ppid", str(pid)], capture_output=True, text=True, check=False
+    )
+    return told.stdout.split()
+
+
+def lives(pid: str) -> bool:
+    told = subprocess.run(["ps", "-o", "stat=", "-p", pid], capture_output=True, text=True, check=False)
+    return bool(told.stdout.strip()) and not told.stdout.strip().startswith("Z")
+
+
+def test_readers_see_it_while_it_is_written(tmp_path: Path) -> None:
+    file = tmp_path / "bouts.archive"
+    Archive.open(file, write=True).close()
+    write(tmp_path / "talk", 40, lines=20)
+    process = filling(tmp_path / "fill.py", file, tmp_path / "talk", 1)
+    seen = []
+    while process.poll() is None:
+        with Archive.open(file) as archive, archive.looking():
+            # Of one recording all is there, or nothing.
+            ids = {kept.id for kept in archive.recordings()}
+            assert {event.recording for event in archive.events()} == ids
+            seen.append(len(ids))
+        time.sleep(0.05)
+    assert process.returncode == 0
+    assert seen == sorted(seen)
+    assert len(set(seen)) > 2
