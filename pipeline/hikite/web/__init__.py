@@ -1,0 +1,1 @@
+"""The reading room: the archive in a browser, to be read, checked and corrected."""
