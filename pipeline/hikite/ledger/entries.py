@@ -10,6 +10,8 @@ from hikite.ledger.scorings import Scoring, scoreboard
 from hikite.ledger.worths import Scales
 from hikite.records import Claim, Event, Otherwise, Reason, Tally
 
+PAID_MS = 8_000
+"""Points nobody called are given so soon after what they are for. Common practice, no source."""
 TOLD = ("given", "completed", "stated")
 
 
@@ -156,13 +158,19 @@ class Entries:
             return first.start_ms, first.end_ms
         if deed is not None:
             last = self.claims[deed.claims[-1]]
-            return last.start_ms, last.end_ms
+            return last.start_ms, max(last.end_ms, self._paid_by(deed))
         at = self.reckoning.steps.steps[scoring.step].at_ms
         before = max((claim.end_ms for claim in self.claims.values() if claim.end_ms <= at), default=0)
         after = min(
             (claim.start_ms for claim in self.claims.values() if claim.start_ms >= at), default=before
         )
         return before, max(before, min(at, after))
+
+    def _paid_by(self, deed: Deed) -> int:
+        """By when what nobody called was given: before the next deed or stated score, soon after its own."""
+        later = [other.start_ms for other in self.matter.deeds if other.start_ms > deed.end_ms]
+        later += [start for n in self.matter.statements if (start := self.claims[n].start_ms) > deed.end_ms]
+        return min([*later, deed.end_ms + PAID_MS])
 
     def _line(self, scoring: Scoring) -> tuple[Event, tuple[int, ...]]:
         """A line of the score ledger, with the claims that need no event of their own besides."""

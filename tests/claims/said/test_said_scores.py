@@ -231,3 +231,18 @@ def test_a_point_paid(said: str, side: str) -> None:
 def test_points_put_on_the_board(said: str, points: int, side: str | None) -> None:
     (claim,) = hear(said, kind="score")
     assert (claim.points, claim.side, claim.status) == (points, side, "given")
+
+
+# Judo's words as recognisers write them, and points for a garbled name.
+@pytest.mark.parametrize(
+    ("said", "concept"),
+    [("was a ari", "waza-ari"), ("waza odi", "waza-ari"), ("eppon", "ippon"), ("a yucco", "yuko")],
+)
+def test_judo_scores_as_recognisers_write_them(said: str, concept: str) -> None:
+    (claim,) = hear(f"And that's {said}.", kind="score", points=False)
+    assert claim.score_class == concept
+
+
+def test_points_for_a_garbled_name() -> None:
+    (claim,) = hear("Down he goes, two to the cars and kid.", kind="score")
+    assert (claim.points, claim.side) == (2, None)

@@ -189,7 +189,7 @@ def _classes(words: Sequence[str], mentions: tuple[Mention, ...], wording: Wordi
     for index, word in enumerate(words):
         if word not in starts or index in found or index in inside:
             continue
-        for size in (2, 1):
+        for size in (3, 2, 1):
             name = forms.get(tuple(words[index : index + size]))
             if name is not None and index + size <= len(words):
                 found[index] = Filler("<class>", index, index + size, name=name)
