@@ -118,7 +118,8 @@ class Gatherer:
             found.entry[row],
             found.distance[row],
         )
-        order = np.lexsort((distance, concept, size, first))
+        # Of names that sound the same the one best attested leads, whichever words were met before.
+        order = np.lexsort((entry, distance, concept, size, first))
         window = (first * 8 + size)[order]
         apart = np.ones(len(order), np.bool_)
         apart[1:] = (window[1:] != window[:-1]) | (concept[order][1:] != concept[order][:-1])

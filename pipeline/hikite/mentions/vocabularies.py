@@ -1,13 +1,30 @@
 """Distinct words and what is known of each, in arrays that grow as words are met."""
 
+from typing import NamedTuple
+
 import numpy as np
 
 from hikite.sounds import Ear
-from hikite.sounds.skeletons import SKELETONS, Ints, doubled, ends, neighbours
+from hikite.sounds.skeletons import SKELETONS, Ints, Outline, doubled, ends, neighbours
 
 _COMMON = 5
 _LONGEST_KEY = 15
 _MOST = 1 << 16
+
+
+class _Traits(NamedTuple):
+    """What one reading of a word is known by."""
+
+    sounds: str
+    doubled: str
+    outlines: tuple[Outline, ...]
+    bits: int
+    ends: tuple[int, int]
+
+
+def _traits(sounds: str) -> _Traits:
+    outlines = tuple(skeleton.outline(sounds) for skeleton in SKELETONS)
+    return _Traits(sounds, doubled(sounds), outlines, neighbours(sounds), ends(sounds))
 
 
 class Reading:
@@ -24,21 +41,21 @@ class Reading:
         self.front = np.zeros(256, np.int64)
         self.back = np.zeros(256, np.int64)
 
-    def add(self, sounds: str) -> None:
+    def add(self, traits: "_Traits") -> None:
         """Append one word's reading."""
         at = len(self.sounds)
         if at == len(self.lengths):
             self._grow()
-        self.sounds.append(sounds)
-        self.doubled.append(doubled(sounds))
-        for number, skeleton in enumerate(SKELETONS):
-            key, size = skeleton.key(sounds)
-            self.keys[number][at] = key & (1 << 4 * _LONGEST_KEY) - 1
-            self.sizes[number][at] = min(size, _LONGEST_KEY)
-            self.closed[number][:, at] = skeleton.borders(sounds)
-        self.lengths[at] = len(sounds)
-        self.bits[at] = neighbours(sounds)
-        self.front[at], self.back[at] = ends(sounds)
+        self.sounds.append(traits.sounds)
+        self.doubled.append(traits.doubled)
+        for number, outline in enumerate(traits.outlines):
+            self.keys[number][at] = outline.key & (1 << 4 * _LONGEST_KEY) - 1
+            self.sizes[number][at] = min(outline.size, _LONGEST_KEY)
+            self.closed[number][0, at] = outline.opening
+            self.closed[number][1, at] = outline.closing
+        self.lengths[at] = len(traits.sounds)
+        self.bits[at] = traits.bits
+        self.front[at], self.back[at] = traits.ends
 
     def _grow(self) -> None:
         self.keys = [np.concatenate([array, np.zeros_like(array)]) for array in self.keys]
@@ -89,8 +106,9 @@ class Vocabulary:
         readings = self._ear.word(word)
         self.levels[at] = self._ear.level(word)
         self.twofold[at] = readings[0] != readings[-1]
-        self.readings[0].add(readings[0])
-        self.readings[1].add(readings[-1])
+        traits = _traits(readings[0])
+        self.readings[0].add(traits)
+        self.readings[1].add(_traits(readings[-1]) if self.twofold[at] else traits)
         return at
 
     @property

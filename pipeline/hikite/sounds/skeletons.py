@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
+from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
@@ -13,6 +14,15 @@ Bits = npt.NDArray[np.uint64]
 Flags = npt.NDArray[np.bool_]
 _WIDTH = 4
 _VOWELS = frozenset("aA@oeiIOuU3EYW8")
+
+
+class Outline(NamedTuple):
+    """A reading's key and the number of classes in it; what opens and closes it, 0 where no class does."""
+
+    key: int
+    size: int
+    opening: int
+    closing: int
 
 
 @dataclass(frozen=True)
@@ -32,18 +42,18 @@ class Skeleton:
 
     def key(self, sounds: str) -> tuple[int, int]:
         """The packed classes of a reading and their number; a class does not follow itself."""
+        return self.outline(sounds)[:2]
+
+    def outline(self, sounds: str) -> "Outline":
+        """The key of a reading, and the classes that open and close it."""
         key = size = last = 0
-        for code in self._coded(sounds):
+        codes = self._coded(sounds)
+        for code in codes:
             if code > 0 and code != last:
                 key, size = key << _WIDTH | code, size + 1
             if code >= 0:
                 last = code
-        return key, size
-
-    def borders(self, sounds: str) -> tuple[int, int]:
-        """The class that opens and the class that closes a reading, 0 where no class does."""
-        codes = self._coded(sounds)
-        return (max(codes[0], 0), max(codes[-1], 0)) if codes else (0, 0)
+        return Outline(key, size, max(codes[0], 0), max(codes[-1], 0)) if codes else Outline(0, 0, 0, 0)
 
     def _coded(self, sounds: str) -> list[int]:
         """The class of each sound, 0 for a vowel that is none, -1 for what is passed over."""
