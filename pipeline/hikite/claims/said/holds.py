@@ -15,8 +15,8 @@ _LONGEST_HOLD = 25
 _FULL_HOLD = 20
 # A word for any hold names none; calls about holds come from the phrases, which say if one begins or ends.
 _GENERAL = frozenset(("osaekomi", "hold-down", "toketa", "osaekomi-toketa"))
-# "Four!" over a hold is rather an award; a count that begins alone begins later.
-_ALONE_FROM = 5
+# "Four!" over a hold is rather an award where points are given; a count that begins alone begins later.
+_ALONE_FROM = {True: 5, False: 2}
 # "Toketa! Seven-ish." says the length after the break.
 _AFTER_BREAK_WORDS = 8
 _AGAIN_WORDS = 4
@@ -63,10 +63,11 @@ def _named(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 class _Open:
     """What is known of the hold that is on while its talk is followed."""
 
-    def __init__(self, concept: str) -> None:
+    def __init__(self, concept: str, points: bool) -> None:
         self.concept, self.until_ms, self.seconds = concept, -1, 0
         self.last_ms = -_OPEN_MS
         self.stop, self.called = 0, False
+        self.least = _ALONE_FROM[points]
 
     def on(self, claim: Claim) -> bool:
         return claim.start_ms <= self.until_ms
@@ -90,7 +91,7 @@ class _Open:
 
 def _followed(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
     """The claims that agree with a hold being on or off when they are said, in the order of the talk."""
-    hold = _Open(_ANY_HOLD[reading.points])
+    hold = _Open(_ANY_HOLD[reading.points], reading.points)
     broken: Claim | None = None
     for claim in claims:
         if broken is not None:
@@ -141,7 +142,7 @@ def _agrees(claim: Claim, hold: _Open) -> bool:
         return bool(claim.concept) or claim.seconds is None or hold.on(claim)
     run = len(claim.reasons[0].words.split()) > 1
     rising = hold.seconds < (claim.seconds or 0)
-    return hold.on(claim) and rising and (run or hold.seconds > 0 or (claim.seconds or 0) >= _ALONE_FROM)
+    return hold.on(claim) and rising and (run or hold.seconds > 0 or (claim.seconds or 0) >= hold.least)
 
 
 def _runs(reading: Reading, taken: frozenset[int] | set[int]) -> Iterator[list[Number]]:
