@@ -22,6 +22,8 @@ from hikite.terms.speech import load_speech
 
 # What a mention of these kinds claims as long as nothing speaks against it.
 _PLAIN: dict[str, Status] = {"technique": "completed", "grip": "taken", "principle": "described"}
+# The rule sets whose scores are named, not counted in points.
+_BY_CLASSES = ("judo", "kurash")
 # Nobody's: a clock, a call, a score of both sides.
 SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
 # Whoever the words of one of these name themselves has it at least so surely; counted on labelled bouts.
@@ -52,7 +54,7 @@ def stage(
     terms_at = {index for one in mentions for index in range(one.first, one.stop)}
     references, learnt = find_actors(talk, sheet, speech, terms_at, language)
     sides = colours_of(learnt, [token.text for token in talk.tokens], speech)
-    points = None if sheet.ruleset is None else not sheet.ruleset.startswith("judo")
+    points = None if sheet.ruleset is None else not sheet.ruleset.startswith(_BY_CLASSES)
     find = partial(find_said, language=language, points=points, duration_s=sheet.duration_s)
     said = find(talk, mentions, references, sides)
     casts: tuple[Cast, ...] = ()

@@ -65,9 +65,8 @@ def plan(
             if ladder.shared:
                 rungs = tuple(rung for rung in rungs if rung.gives)
             rails.append(Rail(ladder.concept, ladder.shared, ladder.replaces, ladder.counted, rungs[:room]))
-    full = tuple(
-        (end.score, end.count) for end in rules.ends if end.score in rules.classes and not end.golden
-    )
+    counts = ("points",) if rules.by_points else rules.classes
+    full = tuple((end.score, end.count) for end in rules.ends if end.score in counts and not end.golden)
     capped = tuple((name, classes.get(name, 1)) for name in rules.classes if name != TOP)
     return Plan(points if rules.by_points else 0, capped, tuple(rails), lead, full)
 

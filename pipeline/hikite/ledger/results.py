@@ -40,15 +40,30 @@ def decide(
     state = solved.path[-1][1] if solved.path else solved.start
     shown = abs(float(ahead[state])) >= ENDED or (not early and ahead[state] != 0)
     winner = int(ahead[state] < 0) if shown else int(odds.argmax())
+    if rules.resets and not early:
+        winner = _by_periods(reckoning, scorings, winner)
     by = early or _by(reckoning, rules, state, winner, golden, float(ahead[state]), lead)
     row = next((end.id for end in rules.ends if end.by == by), None)
-    named = bool(reckoning.matter.verdicts) or bool(scorings)
+    named = bool(reckoning.matter.verdicts) or bool(scorings) or abs(float(ahead[state])) >= ENDED
     return Result(
         winner=rules.sides[winner] if named else None,
         by=by if named else None,
         confidence=round(float(odds[winner]), 4) if named else 0.0,
         row=row,
     )
+
+
+def _by_periods(reckoning: Reckoning, scorings: list[Scoring], last: int) -> int:
+    """The side that won more periods where each begins at nothing; ``last`` won the last one."""
+    starts = reckoning.steps.resets_ms
+    points = np.zeros((len(starts) + 1, 2))
+    for scoring in scorings:
+        at = reckoning.steps.steps[scoring.step].at_ms
+        if isinstance(scoring.value, int):
+            points[sum(start <= at for start in starts), scoring.side] += scoring.value
+    won = np.sign(points[:, 0] - points[:, 1])
+    won[-1] = 1 if last == 0 else -1
+    return last if won.sum() == 0 else int(won.sum() < 0)
 
 
 def _outs(reckoning: Reckoning) -> Floats:
@@ -95,6 +110,9 @@ def _by(
         return "hansoku-make" if "hansoku-make" in named else "disqualification"
     if not grid.plan.classes:
         red, blue = (int(pair[state]) for pair in grid.tally["points"])
+        full = next((end for end in rules.ends if end.score == "points"), None)
+        if full is not None and max(red, blue) >= full.count:
+            return full.by
         return "superiority" if lead is not None and abs(red - blue) >= lead else "points"
     for end in rules.ends:
         if end.score == TOP and grid.axes[TOP, 2][state] == winner + 1:

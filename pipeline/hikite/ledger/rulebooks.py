@@ -68,7 +68,10 @@ class Ladder(BaseModel, frozen=True, extra="forbid"):
 
 
 class End(Row, frozen=True):
-    """What ends a bout: a ``lead`` in points, or ``count`` of a ``score``; ``golden`` in golden score."""
+    """What ends a bout: a ``lead`` in points, or ``count`` of a ``score`` (``points`` among them).
+
+    ``golden`` ends it in golden score alone.
+    """
 
     by: str
     lead: int | None = None

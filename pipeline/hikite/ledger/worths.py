@@ -106,11 +106,11 @@ class Scales:
             (int(value) if value.isdigit() else value): weight
             for value, weight in self.actions.typical.items()
         }
-        legal: dict[Gives, float] = {
-            value: weight
-            for value, weight in known.items()
-            if self.rules.by_points or value in self.rules.classes
-        }
+        given: set[Gives] = set(self.rules.classes)
+        if self.rules.by_points:
+            given = {throw.gives for throw in self.rules.throws} | {hold.gives for hold in self.rules.holds}
+            given |= {award.gives for award in self.rules.awards}
+        legal: dict[Gives, float] = {value: weight for value, weight in known.items() if value in given}
         total = sum(legal.values())
         return {value: weight / total for value, weight in legal.items()}
 
