@@ -27,6 +27,10 @@ _MUST_BE_EMPTY = {
     "an event on another day than its recording": (
         "SELECT e.id FROM events e JOIN recordings r ON r.id = e.recording WHERE e.day <> r.day"
     ),
+    "an event for another nation than its side's": (
+        "SELECT e.id FROM events e JOIN competitors c ON c.bout = e.bout AND c.side = e.side"
+        " WHERE e.nation <> c.folded_nation"
+    ),
     "a grip of no event": "SELECT event FROM held WHERE event NOT IN (SELECT id FROM events)",
     "a statement of no recording": "SELECT id FROM talk WHERE id >> 20 NOT IN (SELECT id FROM recordings)",
     "a competitor of no bout": "SELECT bout FROM competitors WHERE bout NOT IN (SELECT id FROM bouts)",

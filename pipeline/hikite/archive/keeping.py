@@ -16,7 +16,7 @@ from hikite.archive.scanning import Found, find_files, look_at
 from hikite.archive.stamps import Stamps, load_stamps
 from hikite.archive.stores import Archive
 from hikite.archive.workers import derive_all
-from hikite.archive.writing import now, put, put_file
+from hikite.archive.writing import now, put, put_file, put_tallies
 
 Watch = Callable[[str, int, int], None]
 """Told what is going on: ``looking`` or ``reading``, how many are done, of how many (0 for not known)."""
@@ -165,6 +165,8 @@ class _Run:
         stale = len(plan_stale(db, self.stamps))
         with self.archive.writing():
             db.executemany("UPDATE files SET gone_since = ? WHERE path = ?", ((now(), path) for path in gone))
+            if self.new or self.again or self.edited:
+                put_tallies(db)
             for (path,) in db.execute("SELECT path FROM refused").fetchall():
                 if not Path(path).exists():
                     db.execute("DELETE FROM refused WHERE path = ?", (path,))

@@ -23,6 +23,7 @@ _EVENT = {_FROM_RECORDING.get(name, name): f":{name}" for name in EventRow._fiel
     "day": ":day",
     "person": ":person",
     "opponent": ":opponent",
+    "nation": ":nation",
 }
 
 
@@ -37,6 +38,9 @@ _NUMBERED = (
 
 def _into(table: str, row: dict[str, str]) -> str:
     return f"INSERT INTO {table} ({', '.join(row)}) VALUES ({', '.join(row.values())})"
+
+
+_INTO_EVENTS = _into("events", _EVENT)
 
 
 def _row(row: tuple[str, ...], **more: str) -> dict[str, str]:
@@ -64,6 +68,17 @@ def put(
         for place in places:
             put_file(db, id_, place)
     return id_
+
+
+def put_tallies(db: sqlite3.Connection) -> None:
+    """Count the events anew, for searches to choose their way by."""
+    db.execute("DELETE FROM tallies")
+    db.execute("INSERT INTO tallies SELECT 'all', '', count(*) FROM events")
+    for about, column in (("concept", "concept"), ("status", "status"), ("nation", "nation")):
+        db.execute(f"INSERT INTO tallies SELECT '{about}', {column}, count(*) FROM events GROUP BY {column}")
+    db.execute("INSERT INTO tallies SELECT 'grip', grip, count(*) FROM held GROUP BY grip")
+    db.execute("INSERT INTO tallies SELECT 'scored', '', count(*) FROM events WHERE scored = 1")
+    db.execute("INSERT INTO tallies SELECT 'again', '', count(*) FROM events WHERE attempt > 1")
 
 
 def put_file(db: sqlite3.Connection, recording: int, place: Place) -> None:
@@ -139,11 +154,14 @@ def _insert(db: sqlite3.Connection, id_: int, derived: Derived) -> None:
         ),
     )
     sides = {row.number: (row.first_side, row.second_side) for row in derived.bouts}
-    db.executemany(_into("events", _EVENT), (_event(row, own, people, sides) for row in derived.events))
+    nations = {(row.bout, row.side): folded(row.nation) for row in derived.competitors}
+    for row in derived.events:
+        more = {**own, "nation": nations.get((row.bout, row.side or ""), "")}
+        db.execute(_INTO_EVENTS, _event(row, more, people, sides))
     db.executemany(
-        "INSERT INTO held (grip, event) VALUES (?, ?)",
+        "INSERT INTO held (grip, concept, status, event) VALUES (?, ?, ?, ?)",
         (
-            (grip, (id_ << EVENTS) + row.place)
+            (grip, row.concept, row.status, (id_ << EVENTS) + row.place)
             for row in derived.events
             for grip in row.grips.split("|")
             if grip
@@ -152,7 +170,10 @@ def _insert(db: sqlite3.Connection, id_: int, derived: Derived) -> None:
 
 
 def _event(
-    row: EventRow, own: dict[str, int], people: dict[tuple[int, str], int], sides: dict[int, tuple[str, str]]
+    row: EventRow,
+    own: dict[str, object],
+    people: dict[tuple[int, str], int],
+    sides: dict[int, tuple[str, str]],
 ) -> dict[str, object]:
     person = opponent = None
     if row.side is not None:

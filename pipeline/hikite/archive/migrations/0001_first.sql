@@ -24,6 +24,8 @@ CREATE TABLE recordings (
     kept_at TEXT NOT NULL
 );
 
+CREATE INDEX recordings_title ON recordings (folded_title);
+
 -- Where a recording lies. A file that is no longer found keeps its row with the day it was missed.
 CREATE TABLE files (
     path TEXT PRIMARY KEY,
@@ -90,7 +92,6 @@ CREATE TABLE competitors (
     folded_nation TEXT NOT NULL,
     PRIMARY KEY (bout, side)
 ) WITHOUT ROWID;
-CREATE INDEX competitors_nation ON competitors (folded_nation, person);
 
 -- The talk, one row a statement.
 CREATE TABLE talk (
@@ -124,6 +125,7 @@ CREATE TABLE events (
     side TEXT,
     person INTEGER,                   -- who acted, and the other one
     opponent INTEGER,
+    nation TEXT NOT NULL,             -- whom the acting side fights for, folded; '' where that is not known
     generic INTEGER NOT NULL,
     attributes TEXT NOT NULL,         -- '|left|high|'
     counts INTEGER NOT NULL,
@@ -171,17 +173,29 @@ CREATE INDEX events_what ON events (
 CREATE INDEX events_how ON events (
     scored, status, standing, side, clock_best_s, kind, head, golden, confidence, attempt, day, bout, grips
 );
-CREATE INDEX events_person ON events (
-    person, concept, status, side, standing, clock_best_s, scored, head, golden, confidence, day, bout
-);
+CREATE INDEX events_nation ON events (
+    nation, concept, status, side, standing, clock_best_s, scored, head, golden, confidence, day, bout
+) WHERE nation <> '';
+CREATE INDEX events_person ON events (person, concept, status, day);
 CREATE INDEX events_opponent ON events (opponent, concept, status, day);
 
-CREATE TABLE held (                   -- the grips of events, the other way round
+-- The events at which a grip was held, with what else is asked beside it.
+CREATE TABLE held (
     grip TEXT NOT NULL,
+    concept TEXT NOT NULL,
+    status TEXT NOT NULL,
     event INTEGER NOT NULL,
-    PRIMARY KEY (grip, event)
+    PRIMARY KEY (grip, concept, status, event)
 ) WITHOUT ROWID;
 CREATE INDEX held_event ON held (event);
+
+-- How many events there are of a kind, counted now and then: a search chooses its way by it, nothing else does.
+CREATE TABLE tallies (
+    about TEXT NOT NULL,              -- all, concept, status, nation, grip, scored, again
+    value TEXT NOT NULL,
+    events INTEGER NOT NULL,
+    PRIMARY KEY (about, value)
+) WITHOUT ROWID;
 
 -- The lexicon the archive was last written with, so that a search needs no other.
 CREATE TABLE concepts (

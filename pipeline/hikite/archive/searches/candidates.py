@@ -5,7 +5,7 @@ from datetime import date
 from hikite.archive.errors import QueryError
 from hikite.archive.folding import folded
 from hikite.archive.searches.compiling import Compiled, Term, phrases
-from hikite.archive.searches.drivers import Driver, best_driver, joined, link_term, sifting
+from hikite.archive.searches.drivers import Driver, drivers, joined, link_term, sifting
 from hikite.archive.searches.queries import Query
 from hikite.archive.stores import Archive
 
@@ -22,7 +22,7 @@ def candidates(
 ) -> tuple[list[int], int | None]:
     """The ids of one page in order, and how many there are in all, None for more than ``MOST``."""
     steps = tuple(zip(query.links, links, strict=True))
-    wanted = [*terms.terms, *_of_recordings(query, "e.day", "e.recording", "e.bout IN (SELECT id")]
+    wanted = [*terms.terms, *_of_recordings(archive, query, "e.day", "e.recording", "e.bout IN (SELECT id")]
     tied = [link_term(link, step, f"l{at}") for at, (link, step) in enumerate(steps)]
     exist = [
         Term(
@@ -31,7 +31,9 @@ def candidates(
         for at, tie in enumerate(tied)
     ]
     title = next((term for term in wanted if term.about == "event"), None)
-    driver = best_driver(archive, terms, steps, title)
+    if title is not None and not title.values:
+        return [], 0
+    driver = cheapest(drivers(archive, terms, steps, title))
     rows = _gathered(archive, query, driver, wanted, exist)
     if len(rows) <= MOST or terms.of("said"):
         page = sorted(rows)[query.skip : query.skip + query.limit]
@@ -45,9 +47,14 @@ def candidates(
     return [id_ for (id_,) in found], None
 
 
+def cheapest(ways: list[Driver]) -> Driver:
+    """The way that looks at the fewest rows."""
+    return min(ways, key=lambda way: way.cost)
+
+
 def said_in(archive: Archive, query: Query) -> list[int]:
     """The ids of the statements in which the phrases were said, in order; one more than ``MOST`` at most."""
-    where = joined(tuple(_of_recordings(query, "r.day", "r.id", "r.id IN (SELECT recording")))
+    where = joined(tuple(_of_recordings(archive, query, "r.day", "r.id", "r.id IN (SELECT recording")))
     sign = "" if query.order == "oldest" else "-"
     rows = archive.db.execute(
         f"SELECT {sign}r.day, w.rowid FROM talk_words w CROSS JOIN recordings r ON r.id = w.rowid >> 20"
@@ -72,7 +79,7 @@ def _gathered(
     ).fetchall()
 
 
-def _of_recordings(query: Query, day: str, recording: str, bout_in: str) -> list[Term]:
+def _of_recordings(archive: Archive, query: Query, day: str, recording: str, bout_in: str) -> list[Term]:
     """The terms on the recording, for the columns that hold its day and number."""
     terms = []
     if query.ruleset is not None:
@@ -82,8 +89,10 @@ def _of_recordings(query: Query, day: str, recording: str, bout_in: str) -> list
         if not parts:
             raise QueryError(f"there is no word in {query.event!r}")
         each = " AND ".join("' ' || folded_title LIKE ?" for _ in parts)
-        titled = f"{recording} IN (SELECT id FROM recordings WHERE {each})"
-        terms.append(Term("event", titled, tuple(f"% {part}%" for part in parts)))
+        likes = tuple(f"% {part}%" for part in parts)
+        rows = archive.db.execute(f"SELECT id FROM recordings WHERE {each}", likes)
+        ids = tuple(id_ for (id_,) in rows)
+        terms.append(Term("event", f"{recording} IN ({', '.join('?' * len(ids))})", ids))
     for sign, text in ((">=", query.since), ("<=", query.until)):
         if text is not None:
             terms.append(Term("day", f"{day} {sign} ? AND {day} > 0", (_day(text),)))

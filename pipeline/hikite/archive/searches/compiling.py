@@ -118,8 +118,7 @@ def _people(alias: str, asked: Conditions) -> list[Term]:
         terms.append(
             Term(
                 "nation",
-                f"({alias}.bout, {alias}.side) IN"
-                " (SELECT bout, side FROM competitors WHERE folded_nation = ?)",
+                f"{alias}.nation = ? AND {alias}.nation <> ''",
                 (nation,),
             )
         )

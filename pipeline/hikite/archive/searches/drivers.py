@@ -4,67 +4,45 @@ from typing import NamedTuple
 
 from hikite.archive.searches.compiling import Compiled, Term, Value
 from hikite.archive.searches.queries import Link
+from hikite.archive.searches.tallies import Tallies
 from hikite.archive.stores import Archive
 
-PROMISES = (2_000, 20_000)
-"""How far the rows of the ways are counted: to the first, and where all promise more, to the second."""
+_READ, _LOOK, _APART_S, _ALL = 4, 4, 6, 25
+"""A way that reads each event's own row, or looks for another event around it, is so many times dearer. Events
+lie about so many seconds apart; so many there are in half a bout."""
 _SCORED = ("0, 1", "1")
-_FEW = 40
-"""More names and statuses than these are quicker sifted than looked up one by one for each person."""
 
 
 class Driver(NamedTuple):
     """A FROM clause that ends in the events ``e``, with the terms that its index answers.
 
-    ``answers`` are the conditions that need not be asked again, ``link`` the number of a link likewise;
-    ``doubles`` says that it may come to an event twice. ``order`` is one that costs nothing here.
+    ``cost`` is about how many rows it looks at. ``answers`` are the conditions that need not be asked
+    again, ``link`` the number of a link likewise; ``doubles`` says that it may come to an event twice.
+    ``order`` is one that costs nothing here.
     """
 
     source: str
     terms: tuple[Term, ...]
+    cost: float
     answers: tuple[str, ...] = ()
     link: int | None = None
     doubles: bool = False
     order: str = ""
 
 
-def best_driver(
-    archive: Archive, terms: Compiled, links: tuple[tuple[Link, Compiled], ...], title: Term | None
-) -> Driver:
-    """The driver that promises the fewest rows; counting stops where it is no longer worth it.
-
-    ``title`` is the condition on the recording's title, which leads to all events of the recordings.
-    """
-    ways = [(way, way, 1) for way in _drivers(terms, "e")]
-    ways += [(way, way, 1) for way in _of_title(title)]
+def drivers(
+    archive: Archive, terms: Compiled, links: tuple[tuple[Link, Compiled], ...], titled: Term | None
+) -> list[Driver]:
+    """Every way there is, at least one; ``titled`` is the condition on the recording, by its number."""
+    tallies = Tallies(archive)
+    ways = [way._replace(cost=way.cost * (_LOOK if links else 1)) for way in _drivers(terms, "e", tallies)]
+    if titled is not None:
+        ways.append(_of_recordings(titled, tallies))
     for at, (link, step) in enumerate(links):
-        for first in _drivers(step, f"l{at}"):
-            # Each leads to the events around it, of which there are some.
-            ways.append((_tied(first, link_term(link, step, f"l{at}"), at), first, 4))
-    for most in PROMISES:
-        best, fewest = ways[0][0], most
-        for way, counted, around in ways:
-            count = around * _count(archive, counted, fewest // around + 1)
-            if count < fewest:
-                best, fewest = way, count
-        if fewest < most:
-            return best
-    # All lead to many. Words first, for to look each event up among them is dear; then what is rarer.
-    return next((way for way, _, _ in ways if "said" in way.answers), ways[min(1, len(ways) - 1)][0])
-
-
-def _of_title(title: Term | None) -> list[Driver]:
-    """From the recordings of a title to their events, which lie side by side."""
-    if title is None:
-        return []
-    source = "recordings r CROSS JOIN events e NOT INDEXED ON e.id >= r.id << 20 AND e.id < (r.id + 1) << 20"
-    return [Driver(source, (title._replace(sql=title.sql.replace("e.recording", "r.id")),), ("event",))]
-
-
-def _tied(first: Driver, tie: Term, at: int) -> Driver:
-    """From the event of a link to those it is tied to."""
-    source = f"{first.source} CROSS JOIN events e INDEXED BY events_bout ON e.bout = l{at}.bout"
-    return Driver(source, (*first.terms, tie), link=at, doubles=True)
+        for first in _drivers(step, f"l{at}", tallies):
+            around = min((link.within_s or 1_000) / _APART_S, _ALL)
+            ways.append(_tied(first, link_term(link, step, f"l{at}"), at, around))
+    return ways
 
 
 def link_term(link: Link, step: Compiled, alias: str) -> Term:
@@ -98,52 +76,78 @@ def joined(terms: tuple[Term, ...]) -> Term:
     )
 
 
-def _count(archive: Archive, driver: Driver, most: int) -> int:
-    where = joined(driver.terms)
-    row = archive.db.execute(
-        f"SELECT count(*) FROM (SELECT 1 FROM {driver.source} WHERE {where.sql} LIMIT ?)",
-        (*where.values, most),
-    ).fetchone()
-    return int(row[0])
+def _of_recordings(titled: Term, tallies: Tallies) -> Driver:
+    """From recordings to their events, which lie side by side."""
+    source = "recordings r CROSS JOIN events e NOT INDEXED ON e.id >= r.id << 20 AND e.id < (r.id + 1) << 20"
+    term = titled._replace(sql=titled.sql.replace("e.recording", "r.id"))
+    return Driver(source, (term,), _READ / 2 * tallies.of_recordings(len(titled.values)), ("event",))
 
 
-def _drivers(terms: Compiled, alias: str) -> list[Driver]:
-    """The ways to the event that its terms open; the first leads to every event that they do not forbid."""
-    what, how = terms.of("what"), terms.of("status", "told", "side", "standing", "clock")
+def _tied(first: Driver, tie: Term, at: int, around: float) -> Driver:
+    """From the event of a link to those it is tied to."""
+    source = f"{first.source} CROSS JOIN events e INDEXED BY events_bout ON e.bout = l{at}.bout"
+    cost = (1 + around * _READ) * first.cost
+    return Driver(source, (*first.terms, tie), cost, link=at, doubles=True)
+
+
+def _drivers(terms: Compiled, alias: str, tallies: Tallies) -> list[Driver]:
+    """The ways to the event that its terms open; there is always one."""
+    what, status = terms.of("what"), terms.of("status", "told")
+    how = terms.of("status", "told", "side", "standing", "clock")
+    acts, some = (*what, *status), tallies.share(terms, "what", "status", "told")
+    ways = []
     if what:
-        ways = [Driver(f"events {alias} INDEXED BY events_what", (*what, *how), _abouts(what, how))]
+        cost = tallies.rows(terms, "what", "status", "told", "side", "standing", "clock")
+        ways.append(Driver(f"events {alias} INDEXED BY events_what", (*what, *how), cost, _abouts(what, how)))
     else:
         scored = terms.of("scored") or (Term("", f"{alias}.scored IN ({_SCORED[bool(terms.of('points'))]})"),)
-        ways = [Driver(f"events {alias} INDEXED BY events_how", (*scored, *how), _abouts(scored, how))]
-    acts = (*what, *terms.of("status", "told"))
-    if sum(len(term.values) for term in acts) > _FEW:
-        acts = ()
+        cost = tallies.rows(terms, "scored", "points", "status", "told", "side", "standing", "clock")
+        ways.append(
+            Driver(f"events {alias} INDEXED BY events_how", (*scored, *how), cost, _abouts(scored, how))
+        )
     for name, index in (("by", "events_person"), ("against", "events_opponent")):
-        if terms.of(name):
-            whose = (*terms.of(name), *acts)
-            ways.append(Driver(f"events {alias} INDEXED BY {index}", whose, _abouts(whose)))
+        for term in terms.of(name):
+            few = len(acts) > 1 and len(what[0].values) * len(status[0].values) <= 40 if what else False
+            whose = (term, *acts) if few else (term,)
+            cost = _READ * tallies.of_people(len(term.values)) * (some if few else 1)
+            ways.append(Driver(f"events {alias} INDEXED BY {index}", whose, cost, _abouts(whose)))
     for term in terms.of("nation"):
-        # Its people first; that they fought for it in this bout is asked of each event again.
-        people = f"{alias}.person IN (SELECT person FROM competitors WHERE folded_nation = ?)"
-        nation = (Term("", people, term.values), *acts)
-        ways.append(Driver(f"events {alias} INDEXED BY events_person", nation, _abouts(acts)))
+        nation = (term, *what, *how) if what else (term,)
+        cost = tallies.rows(terms, "nation") * (tallies.share(terms, *_abouts(what, how)) if what else 1)
+        ways.append(Driver(f"events {alias} INDEXED BY events_nation", nation, cost, _abouts(nation)))
+    for term in terms.of("holding"):
+        ways.append(
+            _holding(
+                term, acts if what else (), alias, tallies.rows(terms, "holding") * (some if what else 1)
+            )
+        )
     for term in terms.of("attempt"):
         if int(term.values[0]) > 1:
             again = (Term("", f"{alias}.attempt > 1"), term, *what)
-            ways.append(Driver(f"events {alias} INDEXED BY events_attempt", again, _abouts(what)))
-    for term in terms.of("holding"):
-        grips = tuple(str(value).strip("|") for value in term.values)
-        held = Term("", f"h{alias}.grip IN ({', '.join('?' * len(grips))})", grips)
-        source = f"held h{alias} CROSS JOIN events {alias} NOT INDEXED ON {alias}.id = h{alias}.event"
-        ways.append(Driver(source, (held,), ("holding",), doubles=True))
+            cost = _READ * tallies.rows(terms, "attempt", "what")
+            ways.append(Driver(f"events {alias} INDEXED BY events_attempt", again, cost, _abouts(what)))
     for term in terms.of("said"):
-        source = (
-            f"talk_words w{alias} CROSS JOIN events {alias} INDEXED BY events_statement"
-            f" ON {alias}.statement = w{alias}.rowid"
-        )
-        match = (Term("", f"w{alias}.talk_words MATCH ?", term.values),)
-        ways.append(Driver(source, match, ("said",), order=f"ORDER BY w{alias}.rowid DESC"))
+        ways.append(_saying(term, alias, tallies))
     return ways
+
+
+def _holding(term: Term, acts: tuple[Term, ...], alias: str, rows: float) -> Driver:
+    grips = tuple(str(value).strip("|") for value in term.values)
+    held = [Term("", f"h{alias}.grip IN ({', '.join('?' * len(grips))})", grips)]
+    held += [Term("", act.sql.replace(f"{alias}.", f"h{alias}."), act.values) for act in acts]
+    source = f"held h{alias} CROSS JOIN events {alias} NOT INDEXED ON {alias}.id = h{alias}.event"
+    return Driver(source, tuple(held), _READ * rows, ("holding", *_abouts(acts)), doubles=True)
+
+
+def _saying(term: Term, alias: str, tallies: Tallies) -> Driver:
+    source = (
+        f"talk_words w{alias} CROSS JOIN events {alias} INDEXED BY events_statement"
+        f" ON {alias}.statement = w{alias}.rowid"
+    )
+    match = (Term("", f"w{alias}.talk_words MATCH ?", term.values),)
+    # A look from each event into the index of words would be dearer than any other way.
+    cost = tallies.of_statements(str(term.values[0]))
+    return Driver(source, match, cost, ("said",), order=f"ORDER BY w{alias}.rowid DESC")
 
 
 def _abouts(*terms: tuple[Term, ...]) -> tuple[str, ...]:

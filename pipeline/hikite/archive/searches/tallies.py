@@ -1,0 +1,62 @@
+"""About how many events a condition leaves, from counts that were taken when the archive was last filled."""
+
+from hikite.archive.searches.compiling import Compiled, Term
+from hikite.archive.stores import Archive
+
+_MANY = 20_000
+_SHARES = {"side": 0.5, "standing": 0.35, "clock": 0.4, "points": 0.05}
+"""Of what is not counted, rough shares."""
+_COUNTED = {"what": "concept", "status": "status", "told": "status", "nation": "nation", "holding": "grip"}
+
+
+class Tallies:
+    """The counts of one archive, asked for as they are needed."""
+
+    def __init__(self, archive: Archive) -> None:
+        self._archive = archive
+        self.all = self._sum("all", ("",))
+
+    def rows(self, terms: Compiled, *about: str) -> float:
+        """About how many events meet the terms that stand for these conditions."""
+        return self.all * self.share(terms, *about)
+
+    def share(self, terms: Compiled, *about: str) -> float:
+        """About which share of all events does."""
+        share = 1.0
+        for term in terms.of(*about):
+            share *= self._share(term)
+        return share
+
+    def of_people(self, names: int) -> float:
+        """About how many events are of one person, named by so many words: each word leaves a few."""
+        people = self._one("SELECT max(id) FROM people") or 1
+        return self.all / people * (20 if names == 1 else 3)
+
+    def of_recordings(self, count: int) -> float:
+        """About how many events so many recordings have."""
+        return self.all / (self._one("SELECT max(id) FROM recordings") or 1) * count
+
+    def of_statements(self, phrases: str) -> float:
+        """In how many statements something was said; counted, but not on and on."""
+        return self._one(
+            f"SELECT count(*) FROM (SELECT 1 FROM talk_words WHERE talk_words MATCH ? LIMIT {_MANY})", phrases
+        )
+
+    def _share(self, term: Term) -> float:
+        if term.about in _COUNTED:
+            values = tuple(str(value).strip("|") for value in term.values)
+            return min(self._sum(_COUNTED[term.about], values) / (self.all or 1), 1.0)
+        if term.about == "scored":
+            scored = self._sum("scored", ("",)) / (self.all or 1)
+            return scored if term.values[0] else 1 - scored
+        if term.about == "attempt":
+            return self._sum("again", ("",)) / (self.all or 1)
+        return _SHARES.get(term.about, 1.0)
+
+    def _sum(self, about: str, values: tuple[str, ...]) -> int:
+        marks = ", ".join("?" * len(values))
+        query = f"SELECT total(events) FROM tallies WHERE about = ? AND value IN ({marks})"
+        return int(self._archive.db.execute(query, (about, *values)).fetchone()[0])
+
+    def _one(self, query: str, *values: str) -> int:
+        return int(self._archive.db.execute(query, values).fetchone()[0] or 0)
