@@ -14,9 +14,13 @@ from hikite.records import Reason
 _SPOKEN, _MOST = 0.05, 4
 
 
-def _loudest(weighed: Mapping[str, float]) -> tuple[Reason, ...]:
+def _loudest(weights: Mapping[str, float], clues: Mapping[str, float]) -> tuple[Reason, ...]:
     """The cues that spoke loudest for or against."""
-    loud = [one for one in weighed.items() if abs(one[1]) >= _SPOKEN]
+    loud = [
+        (clue, pull)
+        for clue, value in clues.items()
+        if clue in weights and abs(pull := weights[clue] * value) >= _SPOKEN
+    ]
     loud.sort(key=lambda one: -abs(one[1]))
     return tuple([_reason(cue, round(weight, 3)) for cue, weight in loud[:_MOST]])
 
@@ -53,8 +57,7 @@ class StatusJudge(BaseModel, frozen=True, extra="forbid"):
 
     def reasons(self, status: str, clues: Mapping[str, float]) -> tuple[Reason, ...]:
         """The cues that spoke loudest for or against a status."""
-        weights = self.weights[status]
-        return _loudest({clue: weights[clue] * value for clue, value in clues.items() if clue in weights})
+        return _loudest(self.weights[status], clues)
 
 
 class SideJudge(BaseModel, frozen=True, extra="forbid"):
@@ -69,8 +72,7 @@ class SideJudge(BaseModel, frozen=True, extra="forbid"):
 
     def reasons(self, clues: Mapping[str, float]) -> tuple[Reason, ...]:
         """The cues that pulled hardest, to whichever side."""
-        weights = self.weights
-        return _loudest({clue: weights[clue] * value for clue, value in clues.items() if clue in weights})
+        return _loudest(self.weights, clues)
 
 
 class Judges(BaseModel, frozen=True, extra="forbid"):

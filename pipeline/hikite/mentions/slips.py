@@ -1,5 +1,6 @@
 """Long names with a slip of the finger: a letter or two wrong, the beginning or the end intact."""
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -58,26 +59,39 @@ class Slips:
 
     def find(self, stream: Stream, odd: Flags) -> list[Slip]:
         """Every window with an odd word in it that is spelt nearly as a name."""
-        starts, joined, last = stream.starts.tolist(), stream.joined, len(stream.words)
-        oddness = np.concatenate([[0], np.cumsum(odd)]).tolist()
-        near: set[tuple[int, int, int]] = set()
-        for at, start in enumerate(starts):
-            heads = self._heads.get(joined[start : start + _INTACT])
-            if heads and oddness[min(at + _WORDS, last)] > oddness[at]:
-                for stop in range(at + 1, min(at + _WORDS, last) + 1):
-                    if oddness[stop] > oddness[at]:
-                        for form, piece in heads.get(starts[stop] - start, ()):
-                            if joined.startswith(piece, start):
-                                near.add((at, stop, form))
-            tails = self._tails.get(joined[max(start - _INTACT, 0) : start])
-            if tails and oddness[at] > oddness[max(at - _WORDS, 0)]:
-                for first in range(max(at - _WORDS, 0), at):
-                    if oddness[at] > oddness[first]:
-                        for form, piece in tails.get(start - starts[first], ()):
-                            if joined.endswith(piece, 0, start):
-                                near.add((first, at, form))
+        near = {*self._begun(stream, odd), *self._ended(stream, odd)}
         found = sorted(near)
         return self._alike(stream, [(first, stop) for first, stop, _ in found], [form for *_, form in found])
+
+    def _begun(self, stream: Stream, odd: Flags) -> Iterator[tuple[int, int, int]]:
+        """Windows with an odd word in them, and the forms that begin alike and may be as long."""
+        starts, joined, last = stream.starts.tolist(), stream.joined, len(stream.words)
+        places, every = np.flatnonzero(odd), np.arange(last + 1)
+        following = np.append(places, last + _WORDS)[np.searchsorted(places, every)]
+        odd_at = following.tolist()
+        for at in np.flatnonzero(following - every < _WORDS).tolist():
+            start = starts[at]
+            heads = self._heads.get(joined[start : start + _INTACT])
+            if heads:
+                for stop in range(odd_at[at] + 1, min(at + _WORDS, last) + 1):
+                    for form, piece in heads.get(starts[stop] - start, ()):
+                        if joined.startswith(piece, start):
+                            yield at, stop, form
+
+    def _ended(self, stream: Stream, odd: Flags) -> Iterator[tuple[int, int, int]]:
+        """The same of forms that end alike."""
+        starts, joined, last = stream.starts.tolist(), stream.joined, len(stream.words)
+        places, every = np.flatnonzero(odd), np.arange(last + 1)
+        before = np.append(-_WORDS - 1, places)[np.searchsorted(places, every)]
+        odd_at = before.tolist()
+        for at in np.flatnonzero(every - before <= _WORDS).tolist():
+            end = starts[at]
+            tails = self._tails.get(joined[max(end - _INTACT, 0) : end])
+            if tails:
+                for first in range(max(at - _WORDS, 0), odd_at[at] + 1):
+                    for form, piece in tails.get(end - starts[first], ()):
+                        if joined.endswith(piece, 0, end):
+                            yield first, at, form
 
     def _alike(self, stream: Stream, windows: list[tuple[int, int]], forms: list[int]) -> list[Slip]:
         if not windows:

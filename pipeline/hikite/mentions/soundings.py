@@ -44,8 +44,10 @@ class Soundings:
 
     def rivals(self, window: int) -> list[tuple[int, float, int]]:
         """The concept numbers a window may be, their distances and entries, nearest first, four at most."""
-        rows = range(int(self.heads[window]), min(int(self.ends[window]), int(self.heads[window]) + _SEVERAL))
-        return [(int(self.concepts[at]), float(self.apart[at]), int(self.entries[at])) for at in rows]
+        first = int(self.heads[window])
+        rows = slice(first, min(int(self.ends[window]), first + _SEVERAL))
+        columns = (self.concepts[rows], self.apart[rows], self.entries[rows])
+        return list(zip(*(column.tolist() for column in columns), strict=True))
 
 
 class Gatherer:

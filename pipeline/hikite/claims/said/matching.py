@@ -82,9 +82,9 @@ class Stream(NamedTuple):
         """The same read from its end, for phrases that must end at a place."""
         count = len(self.words)
         fillers: list[tuple[Filler, ...]] = [()] * (count + 1)
-        for filler in (filler for several in self.fillers for filler in several):
-            turned = filler._replace(first=count - filler.stop, stop=count - filler.first)
-            fillers[turned.first] += (turned,)
+        for several in self.fillers:
+            for slot, first, stop, value, name in several:
+                fillers[count - stop] += (Filler(slot, count - stop, count - first, value, name),)
         return Stream(self.words[::-1], self.gaps[::-1], fillers)
 
 

@@ -24,6 +24,8 @@ _JOINING = frozenset(("", "-", "‐", "‑"))
 _DASHES = frozenset("–-‐‑")
 _NOBODY = frozenset(("possessive", "both"))
 _PRONOUNS = frozenset(("subject", "object", "pronoun"))
+# What a number of each form may fill; of any other, whatever a number may.
+_SLOTS = {"noun": ("<noun>",), "zero": ("<z>",)}
 # In talk written without marks a silence parts words as a comma would. Such talk has fewer marks than one in
 # so many words.
 _PAUSE_MS = 280
@@ -208,16 +210,12 @@ def _fillers(
     """What may fill a slot at each token."""
     fillers: list[tuple[Filler, ...]] = [()] * (count + 1)
     for number in numbers:
-        said = Filler("<noun>", number.first, number.stop, number.value)
-        if number.form == "noun":
-            fillers[number.first] += (said,)
-        elif number.form == "zero":
-            fillers[number.first] += (said._replace(slot="<z>"),)
-        else:
-            fillers[number.first] += (said._replace(slot="<z>"), said._replace(slot="<n>"))
-        if number.form == "digits" and 100 <= number.value < 1000 and number.value % 100 < 60:
-            seconds = number.value // 100 * 60 + number.value % 100
-            fillers[number.first] += (said._replace(slot="<mss>", value=seconds),)
+        first, stop, value, form = number
+        slots = _SLOTS.get(form, ("<z>", "<n>"))
+        fillers[first] += tuple([Filler(slot, first, stop, value) for slot in slots])
+        if form == "digits" and 100 <= value < 1000 and value % 100 < 60:
+            seconds = value // 100 * 60 + value % 100
+            fillers[first] += (Filler("<mss>", first, stop, seconds),)
     for first, actor in actors.items():
         said = Filler("<side>", first, actor.stop, name=actor.side)
         if actor.how not in _NOBODY:
