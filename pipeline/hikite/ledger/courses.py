@@ -10,6 +10,8 @@ LAST_S, OVERRUN_MS, RUN_OUT, NEVER = 30, 8_000, 0.6, 10**10
 """So few seconds left and so long after them without another word of the clock, time is probably up."""
 YOUNG_MS = 60_000
 """No time is up so soon after the start, unless the clock was low before. Common practice, no source."""
+GOLDEN, GOES_ON = "golden-score", 0.15
+"""Who speaks of golden score says that the bout goes on: what is left of the chance that it is over."""
 OPENING = 6
 """A start comes among so many first claims of a bout, or the recording begins after it."""
 
@@ -50,6 +52,8 @@ class Course:
             self.over, self.expires = 0.0, NEVER
         elif claim.kind == "stoppage":
             self.expires = NEVER
+        elif claim.of == GOLDEN and claim.status == "stated":
+            self.over, self.expires = self.over * GOES_ON, NEVER
         elif claim.kind == "clock" and claim.status == "stated" and (claim.seconds or claim.elapsed):
             self.over *= 0.5
             last = self.ends >= self.periods - 1 and claim.of in (None, "period", "bout")
