@@ -1,23 +1,21 @@
 """How long searches take in an archive of a million made-up events.
 
-    python tests/benchmarks/archive_search.py FILE [EVENTS]
+    PYTHONPATH=pipeline:tests python tests/benchmarks/archive_search.py FILE [EVENTS]
 
-makes the archive in FILE unless it is there, and asks it. The events are drawn at random: techniques and words
-by Zipf's law, as names and words are spread in talk; statuses, sides, scores and clocks by rough shares of what
-the samples hold (common practice, no source). Times are processor time of one process, which other work on the
-machine hardly moves; everything in the system's
-cache but for the first opening.
+makes the archive in FILE unless it is there, and asks it. The events are drawn at random: techniques and
+words by Zipf's law, as names and words are spread in talk; statuses, sides, scores and clocks by rough shares
+of what the samples hold (common practice, no source). Times are processor time of one process, with the file
+in the system's cache; other work on the machine still makes them longer.
 """
 
 import itertools
+import os
 import random
 import statistics
 import subprocess
 import sys
 import time
 from pathlib import Path
-
-sys.path.insert(0, str(Path(__file__).parents[2] / "pipeline"))
 
 from hikite.archive import Archive, Query, search
 from hikite.archive.derivations import Derived
@@ -26,7 +24,7 @@ from hikite.archive.lexicons import put_lexicon
 from hikite.archive.planning import Place
 from hikite.archive.searches.expressions import read_expression
 from hikite.archive.stamps import load_stamps
-from hikite.archive.writing import put
+from hikite.archive.writing import put, put_tallies
 from hikite.process import load_lexicon
 from hikite.terms import Terms
 
@@ -135,31 +133,92 @@ class Maker:
             clock = max(300 - start / 1000, 0.0)
             events.append(
                 EventRow(
-                    place=place, bout=1, number=place, start_ms=start, end_ms=start + 900, kind=kind, concept=concept,
-                    status=status, side=("red", "blue")[side], generic=False, attributes="", counts=kind == "score",
-                    points=2 if kind == "score" else None, score_class=None, seconds=None, fell=None, unspoken=False,
-                    rule_row=None, clock_low_s=clock - 5, clock_high_s=clock + 5, clock_best_s=clock, golden=False,
-                    confidence=rng.random() ** 0.3, side_confidence=rng.random() ** 0.2,
-                    status_confidence=rng.random() ** 0.4, statement=place, words="", head=rng.random() < 0.85,
-                    moment=place, gained=gained, gained_class=None, scored=gained is not None or kind == "score",
-                    landing=None, own_before=points[side], other_before=points[1 - side], lead=lead,
-                    standing=(lead > 0) - (lead < 0), score_before=f"{points[0]}–{points[1]}", score_after=None,
-                    grips=grips if kind != "grip" else "", attempt=attempt, previous=place - 1 or None,
+                    place=place,
+                    bout=1,
+                    number=place,
+                    start_ms=start,
+                    end_ms=start + 900,
+                    kind=kind,
+                    concept=concept,
+                    status=status,
+                    side=("red", "blue")[side],
+                    generic=False,
+                    attributes="",
+                    counts=kind == "score",
+                    points=2 if kind == "score" else None,
+                    score_class=None,
+                    seconds=None,
+                    fell=None,
+                    unspoken=False,
+                    rule_row=None,
+                    clock_low_s=clock - 5,
+                    clock_high_s=clock + 5,
+                    clock_best_s=clock,
+                    golden=False,
+                    confidence=rng.random() ** 0.3,
+                    side_confidence=rng.random() ** 0.2,
+                    status_confidence=rng.random() ** 0.4,
+                    statement=place,
+                    words="",
+                    head=rng.random() < 0.85,
+                    moment=place,
+                    gained=gained,
+                    gained_class=None,
+                    scored=gained is not None or kind == "score",
+                    landing=None,
+                    own_before=points[side],
+                    other_before=points[1 - side],
+                    lead=lead,
+                    standing=(lead > 0) - (lead < 0),
+                    score_before=f"{points[0]}–{points[1]}",
+                    score_after=None,
+                    grips=grips if kind != "grip" else "",
+                    attempt=attempt,
+                    previous=place - 1 or None,
                 )
-            )  # fmt: skip
+            )
             points[side] += gained or 0
         talk = tuple(StatementRow(e.place, e.start_ms, e.end_ms, None, self.words(12)) for e in events)
         return Derived(
             path=f"/made/up/{number}.vtt",
             recording=RecordingRow(
-                sha256=f"{number:064x}", title=f"{rng.choice(self.nations)} Cup {number % 150}", folded_title=f"cup {number % 150}",
-                date=None, day=day, address=None, format="webvtt", encoding="utf-8", language=None,
-                duration_ms=start, cues=A_BOUT, sheet="{}", ruleset=None,
+                sha256=f"{number:064x}",
+                title=f"{rng.choice(self.nations)} Cup {number % 150}",
+                folded_title=f"cup {number % 150}",
+                date=None,
+                day=day,
+                address=None,
+                format="webvtt",
+                encoding="utf-8",
+                language=None,
+                duration_ms=start,
+                cues=A_BOUT,
+                sheet="{}",
+                ruleset=None,
             ),
-            parts={}, lexicon="", talk=talk,
-            bouts=(BoutRow(1, rng.choices(RULES, (30, 30, 10, 20, 8, 2))[0], 1.0, "red", "blue", 0, start, 300, "0–0", 1.0, None, None, 0.0),),
-            competitors=fighters, events=tuple(events),
-        )  # fmt: skip
+            parts={},
+            lexicon="",
+            talk=talk,
+            bouts=(
+                BoutRow(
+                    1,
+                    rng.choices(RULES, (30, 30, 10, 20, 8, 2))[0],
+                    1.0,
+                    "red",
+                    "blue",
+                    0,
+                    start,
+                    300,
+                    "0–0",
+                    1.0,
+                    None,
+                    None,
+                    0.0,
+                ),
+            ),
+            competitors=fighters,
+            events=tuple(events),
+        )
 
 
 def make(file: Path, events: int) -> None:
@@ -172,6 +231,8 @@ def make(file: Path, events: int) -> None:
         for number in range(events // A_BOUT):
             derived = maker.recording(number)
             put(archive, derived, (Place(path=derived.path),), "", stamps)
+        with archive.writing() as db:
+            put_tallies(db)
         archive.db.execute("PRAGMA wal_checkpoint(TRUNCATE)")
     took = time.process_time() - began
     print(f"made {events // A_BOUT * A_BOUT:,} events in {took:.0f} s, {file.stat().st_size / 2**20:.0f} MiB")
@@ -190,14 +251,23 @@ def compound(maker: Maker, rng: random.Random) -> str:
     )[0]
     clauses = rng.sample(
         (
-            f"by {rng.choice(('red', 'blue'))}", f"by {rng.choice(maker.people)}", rng.choice(("completed", "failed", "attempted")),
-            f"holding {one('grip')}", "scored", f"when {rng.choice(('behind', 'level', 'leading by 2 or more'))}",
-            rng.choice(("clock under 1:00", "clock 3:00 to 1:00")), f"under {rng.choice(RULES)}", "try 2", "sure 80%",
-            f"for {rng.choice(maker.nations)}", "since 2015-01-01", f"at Cup {rng.randrange(150)}",
+            f"by {rng.choice(('red', 'blue'))}",
+            f"by {rng.choice(maker.people)}",
+            rng.choice(("completed", "failed", "attempted")),
+            f"holding {one('grip')}",
+            "scored",
+            f"when {rng.choice(('behind', 'level', 'leading by 2 or more'))}",
+            rng.choice(("clock under 1:00", "clock 3:00 to 1:00")),
+            f"under {rng.choice(RULES)}",
+            "try 2",
+            "sure 80%",
+            f"for {rng.choice(maker.nations)}",
+            "since 2015-01-01",
+            f"at Cup {rng.randrange(150)}",
             f"not {one('technique')}",
         ),
         rng.randrange(1, 5),
-    )  # fmt: skip
+    )
     text = " ".join((what, *clauses))
     if rng.random() < 0.2:
         text += f" within {rng.choice((5, 10, 30))} s after {one(rng.choice(('technique', 'grip')))}"
@@ -208,7 +278,8 @@ def quantiles(name: str, times: list[float], notes: str) -> None:
     times.sort()
     cut = [times[int(len(times) * share)] for share in (0.5, 0.95, 0.99)]
     print(
-        f"{name:<22} p50 {cut[0]:7.2f}  p95 {cut[1]:7.2f}  p99 {cut[2]:7.2f}  worst {times[-1]:7.2f} ms  {notes}"
+        f"{name:<22} p50 {cut[0]:7.2f}  p95 {cut[1]:7.2f}  p99 {cut[2]:7.2f}  worst {times[-1]:7.2f} ms"
+        f"  {notes}"
     )
 
 
@@ -253,7 +324,7 @@ def ask(file: Path, count: int = 400) -> None:
     print(f"open and first search  {statistics.median(opened):.1f} ms in a running process")
     code = f"from hikite.archive import *; a = Archive.open({str(file)!r}); search(a, Query(what=('uchi-mata',)))"
     began = time.perf_counter()
-    subprocess.run([sys.executable, "-c", code], check=True, env={"PYTHONPATH": sys.path[0]})
+    subprocess.run([sys.executable, "-c", code], check=True, env={**os.environ})
     print(f"new process, first search  {time.perf_counter() - began:.2f} s")
 
 

@@ -48,16 +48,23 @@ def find_faults(archive: Archive, *, deep: bool = False) -> tuple[str, ...]:
 
     ``deep`` also unpacks every recording and counts its events against the table.
     """
+    try:
+        return tuple(_faults(archive, deep))
+    except sqlite3.DatabaseError as error:
+        return (f"cannot be read to the end: {error}",)
+
+
+def _faults(archive: Archive, deep: bool) -> list[str]:
     db = archive.db
     faults = [row[0] for row in db.execute("PRAGMA integrity_check") if row[0] != "ok"]
-    faults += [f"{row[0]}: row {row[1]} points to nothing" for row in db.execute("PRAGMA foreign_key_check")]
     if faults:
-        return tuple(faults)
+        return faults
+    faults += [f"{row[0]}: row {row[1]} points to nothing" for row in db.execute("PRAGMA foreign_key_check")]
     for what, query in _MUST_BE_EMPTY.items():
         rows = [str(row[0]) for row in db.execute(f"{query} LIMIT 4")]
         faults += [f"{what}: {', '.join(rows[:3])}{' …' if len(rows) > 3 else ''}"] if rows else []
     faults += _words(archive)
-    return tuple(faults + (_recordings(archive) if deep else []))
+    return faults + (_recordings(archive) if deep else [])
 
 
 def _words(archive: Archive) -> list[str]:
@@ -83,8 +90,8 @@ def _recordings(archive: Archive) -> list[str]:
         parts = dict(archive.db.execute("SELECT stage, body FROM parts WHERE recording = ?", (id_,)))
         try:
             events = sum(len(bout.events) for bout in unpack(parts, lexicon).ledger.bouts)
-        except (zlib.error, ValueError) as error:
-            faults.append(f"recording {id_} cannot be unpacked: {error}")
+        except (zlib.error, ValueError, KeyError) as error:
+            faults.append(f"recording {id_} cannot be unpacked: {error!r}")
             continue
         rows = sum(1 for _ in archive.events(id_))
         if rows != events:

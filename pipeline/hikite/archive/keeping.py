@@ -71,7 +71,7 @@ class _Run:
         self.archive, self.stamps, self.watch = archive, stamps, watch
         self.began = monotonic()
         self.refused: list[Refusal] = []
-        self.looked_at = self.new = self.edited = self.again = self.words = 0
+        self.looked_at = self.new = self.edited = self.again = self.copies = self.words = 0
         self.to_do: tuple[Work, ...] = ()
         self.plan = Plan(work=(), moves=(), same=())
 
@@ -131,6 +131,7 @@ class _Run:
 
     def _keep(self, work: Work, derived: Derived) -> None:
         put(self.archive, derived, work.places, work.sheet_sha256, self.stamps, work.replaces)
+        self.copies += max(len(work.places) - 1, 0)
         self.words += sum(len(row.text.split()) for row in derived.talk)
         if work.known is not None:
             self.again += 1
@@ -172,7 +173,7 @@ class _Run:
                     db.execute("DELETE FROM refused WHERE path = ?", (path,))
         moves = [(move.before, move.place.path) for move in self.plan.moves]
         copies = sum(before is None for before, _ in moves)
-        copies += sum(max(len(work.places) - 1, 0) for work in self.to_do)
+        copies += self.copies
         return Summary(
             looked_at=self.looked_at,
             new=self.new,

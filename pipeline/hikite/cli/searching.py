@@ -10,8 +10,11 @@ import typer
 from hikite.cli.archiving import ArchiveOption
 
 if TYPE_CHECKING:
+    from collections.abc import Callable
+
     from hikite.archive import Archive, Query
     from hikite.archive.searches.hits import Found
+    from hikite.archive.searches.queries import Link
 
 
 class As(StrEnum):
@@ -110,7 +113,6 @@ def _query(
     from hikite.archive.errors import QueryError
     from hikite.archive.searches.expressions import read_expression
     from hikite.archive.searches.namings import is_name
-    from hikite.archive.searches.queries import Conditions, Link
 
     def knows(name: str) -> bool:
         return is_name(archive, name)
@@ -119,10 +121,7 @@ def _query(
     asked = {name: value for name, value in given.items() if value not in (None, [])}
     try:
         if after is not None:
-            step = read_expression(after, knows)
-            plain = {name: getattr(step, name) for name in Conditions.model_fields}
-            link = Link(relation="after", step=Conditions(**plain), within_s=within)
-            asked["links"] = (*begun.links, link)
+            asked["links"] = (*begun.links, _after(after, within, knows))
         query = Query.model_validate({**begun.model_dump(exclude_unset=True), **asked})
     except ValidationError as error:
         first = error.errors()[0]
@@ -130,6 +129,18 @@ def _query(
     if query == Query(order=query.order, limit=query.limit):
         raise QueryError("say what to look for: a name, an expression, or options")
     return query
+
+
+def _after(text: str, within: float | None, knows: "Callable[[str], bool]") -> "Link":
+    from hikite.archive.errors import QueryError
+    from hikite.archive.searches.expressions import read_after
+    from hikite.archive.searches.queries import Link
+
+    try:
+        told = read_after(text, knows)
+    except QueryError as error:
+        raise QueryError(f"--after {text!r}: {error.problem.rpartition(': ')[2]}") from None
+    return Link.model_validate({**told.model_dump(exclude_unset=True), "within_s": within})
 
 
 def _range(clock: str | None) -> dict[str, int]:

@@ -7,9 +7,9 @@ from hikite.archive.searches.queries import Link
 from hikite.archive.searches.tallies import Tallies
 from hikite.archive.stores import Archive
 
-_READ, _LOOK, _APART_S, _ALL = 4, 4, 6, 25
-"""A way that reads each event's own row, or looks for another event around it, is so many times dearer. Events
-lie about so many seconds apart; so many there are in half a bout."""
+_READ, _LOOK, _APART_S, _ALL = 4, 2, 6, 25
+"""A way that reads each event's own row, or looks for another event around it, is so many times dearer.
+Events lie about so many seconds apart; so many there are in half a bout."""
 _SCORED = ("0, 1", "1")
 
 

@@ -41,6 +41,15 @@ def read_expression(text: str, knows: Callable[[str], bool] = lambda name: False
     return _made(Query, {**given, "links": tuple(links)}, 1)
 
 
+def read_after(text: str, knows: Callable[[str], bool] = lambda name: False) -> Link:
+    """What an event came after: the clauses of that other event; QueryError where they mean none."""
+    words = Words(f"after {text}", RESERVED, knows)
+    link = _link(words)
+    if words.left:
+        raise QueryError("only one other event can be told here")
+    return link
+
+
 def _link(words: Words) -> Link:
     column, within = words.column, None
     if words.take("within"):
