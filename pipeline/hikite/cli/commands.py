@@ -32,6 +32,7 @@ class To(StrEnum):
     list = "list"
     captions = "captions"
     spans = "spans"
+    timeline = "timeline"
 
 
 class Readable(StrEnum):
@@ -175,11 +176,15 @@ def evaluate(
         Path | None, typer.Option(help="Show gains and losses against kept figures.", show_default=False)
     ] = None,
     errors: Annotated[bool, typer.Option("--errors", help="List every error.")] = False,
+    plots: Annotated[
+        Path | None, typer.Option(help="Draw reliability pictures into a folder.", show_default=False)
+    ] = None,
 ) -> None:
     """Compare records with labelled recordings and report the figures."""
     from hikite.cli.evaluating import Task, evaluate_places
 
-    evaluate_places(tuple(places), Task(variant, form.value, not no_sheet, last.value, save, against, errors))
+    task = Task(variant, form.value, not no_sheet, last.value, save, against, errors, plots)
+    evaluate_places(tuple(places), task)
 
 
 archiving.add_to(app)
