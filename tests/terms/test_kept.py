@@ -2,6 +2,8 @@
 
 import os
 import pickle
+import subprocess
+import sys
 from pathlib import Path
 
 import numpy as np
@@ -147,3 +149,23 @@ def test_lexicon_and_matcher_come_back_whole(cache: Path) -> None:
     assert matcher_of(again) is matcher_of(fresh)
     assert all(any(one is name for name in again.names) for one in matcher_of(again).spoken[:5])
     _matcher.cache_clear()
+
+
+# What was kept and cannot be read back would be made and kept anew at every start, and nobody would be told.
+def test_a_second_run_keeps_nothing_new(cache: Path) -> None:
+    said = b"WEBVTT\n\n00:01.000 --> 00:05.000\nfour points for the inner thigh throw and a minute left\n"
+    code = (
+        "import sys; from hikite.process import load_lexicon, process; from hikite.transcripts import read;"
+        "process(read(sys.stdin.buffer, name='said'), load_lexicon())"
+    )
+    kinds = []
+    for _ in range(2):
+        subprocess.run([sys.executable, "-c", code], input=said, check=True, env=_environment())
+        kinds.append({file.name: file.stat().st_ino for file in cache.iterdir()})
+    assert len(kinds[0]) >= 4
+    assert kinds[0] == kinds[1]
+
+
+def _environment() -> dict[str, str]:
+    """This process's surroundings, with the package as it is imported here."""
+    return os.environ | {"PYTHONPATH": os.pathsep.join(sys.path)}

@@ -12,7 +12,7 @@ Gives = int | str
 TOTAL = "total-victory"
 
 
-class Row(BaseModel, frozen=True, extra="forbid"):
+class Row(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One row of a rule set: its id, where it was read, and how sure that is."""
 
     id: str
@@ -52,7 +52,7 @@ class Step(Row, frozen=True):
     out: bool = False
 
 
-class Ladder(BaseModel, frozen=True, extra="forbid"):
+class Ladder(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Penalties of one kind in order; beyond the last rung it repeats. ``shared`` counts both sides.
 
     ``replaces`` says that a rung's score takes the place of the one before (judo to 2012). ``counted``
@@ -104,7 +104,7 @@ class Fact(Row, frozen=True):
     says: str
 
 
-class Vocabulary(BaseModel, frozen=True, extra="forbid"):
+class Vocabulary(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Concepts heard under this rule set and not its neighbours (``own``) or never under it (``alien``).
 
     ``expected`` concepts are missed when nobody says them; ``rare`` is how much rarer than its neighbours
@@ -117,7 +117,7 @@ class Vocabulary(BaseModel, frozen=True, extra="forbid"):
     rare: float = 0.0
 
 
-class Action(BaseModel, frozen=True, extra="forbid"):
+class Action(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """A family of techniques that score alike.
 
     ``scores`` is P(it scored | said to be completed, no award said); ``shares`` weighs the values it
@@ -132,7 +132,7 @@ class Action(BaseModel, frozen=True, extra="forbid"):
     shares: dict[str, float] = {}
 
 
-class Actions(BaseModel, frozen=True, extra="forbid"):
+class Actions(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """How techniques of one sport score: statistics, not rules. ``typical`` weighs unexplained values.
 
     ``landings`` and ``falls`` are how often a throw ends so, and the thrower goes down, when nobody says.
@@ -144,7 +144,7 @@ class Actions(BaseModel, frozen=True, extra="forbid"):
     actions: tuple[Action, ...]
 
 
-class Ruleset(BaseModel, frozen=True, extra="forbid"):
+class Ruleset(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One era of one sport's rules, as its file gives them."""
 
     key: str

@@ -6,15 +6,15 @@ import tomllib
 from collections.abc import Iterable
 from datetime import date
 from functools import lru_cache
-from importlib.resources import files
 from importlib.resources.abc import Traversable
-from pathlib import Path
 from typing import TypeVar
 
 from pydantic import BaseModel, ValidationError
 
 from hikite.errors import LexiconError
 from hikite.ledger.rulebooks import Actions, Ruleset
+from hikite.terms.kept import kept
+from hikite.terms.places import lexicon_root
 
 Model = TypeVar("Model", bound=BaseModel)
 
@@ -22,7 +22,7 @@ OWN, ALIEN, MISSED, SUPERSEDED = 1.0, -2.0, -1.0, -0.7
 """Log weights: a word of one's own, a foreign word, an expected word unsaid, rules no longer in force."""
 
 
-class Rulesets(BaseModel, frozen=True, extra="forbid"):
+class Rulesets(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """All rule sets by key, with the scoring habits (``actions``) they refer to by name."""
 
     rulesets: dict[str, Ruleset]
@@ -69,12 +69,7 @@ def load_rulesets(root: Traversable | None = None) -> Rulesets:
 
 @lru_cache(maxsize=1)
 def _packaged() -> Rulesets:
-    return _load(_lexicon() / "rulesets")
-
-
-def _lexicon() -> Traversable:
-    packaged = files("hikite") / "lexicon"
-    return packaged if packaged.is_dir() else Path(__file__).parents[3] / "lexicon"
+    return kept("rulesets", "", Rulesets, lambda: _load(lexicon_root() / "rulesets"), {})
 
 
 def _load(root: Traversable) -> Rulesets:

@@ -32,9 +32,9 @@ _DIGEST = 20
 # Finds of one kind that stay: those of other lexicons or versions still in use.
 _KEPT = 4
 _READ = (".py", ".toml", ".json", ".gz")
-# What numpy's arrays are pickled with, by the module names of its versions 1 and 2.
-_ARRAYS = frozenset(
-    {("numpy", "ndarray"), ("numpy", "dtype")}
+# Days, and what numpy's arrays are pickled with, by the module names of its versions 1 and 2.
+_PLAIN = frozenset(
+    {("datetime", "date"), ("numpy", "ndarray"), ("numpy", "dtype")}
     | {
         (f"numpy.{core}.multiarray", name)
         for core in ("core", "_core")
@@ -129,7 +129,7 @@ class _Reader(pickle.Unpickler):
         return self._known[name]
 
     def find_class(self, module: str, name: str) -> object:
-        if (module, name) in _ARRAYS:
+        if (module, name) in _PLAIN:
             return super().find_class(module, name)
         # Only what is loaded already: to import a module is to run it.
         found = getattr(sys.modules.get(module), name, None) if module.startswith("hikite.") else None
