@@ -15,6 +15,8 @@ BACK_MS, SOON_MS = 60_000, 8_000
 action, an award said twice, a penalty said twice, an ippon said twice, an activity clock after its penalty,
 an award and its taking back, an award and a plain "no score".
 Common practice, no source; read off the labelled bouts."""
+BARELY = 0.4
+"""A call so much less likely than the one just before it says nothing more of it."""
 ACTIVITY = "activity"
 """The clock that runs against a passive wrestler, and the award for letting it run out."""
 TAKEN_BACK, PLAINLY = "taken-back", 0.4
@@ -160,6 +162,8 @@ class _Gathering:
         ordinal = next((int(tag[6:]) for tag in claim.attributes if tag.startswith("count:")), None)
         last = self.deeds[-1] if self.deeds else None
         if last and _same_penalty(last, ladder, claim.start_ms, sides, ordinal):
+            if given < last.done * BARELY:
+                return
             points = last.points if claim.points is None else claim.points
             self.deeds[-1] = last._replace(
                 claims=(*last.claims, number),

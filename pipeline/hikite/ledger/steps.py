@@ -59,7 +59,7 @@ class Steps:
         self.last_stated = self.last_called = -(10**9)
         linked = {call.deed for call in matter.calls if call.deed is not None}
         todo = [
-            (claims[deed.claims[-1]].start_ms, 1, "deed", n)
+            (deed.start_ms if deed.kind == "penalty" else claims[deed.claims[-1]].start_ms, 1, "deed", n)
             for n, deed in enumerate(matter.deeds)
             if n not in linked
         ]
