@@ -10,6 +10,9 @@ from hikite.records import Claim, Tally
 LATE_MARGIN = 0.5
 CLASS_UNSAID = "class unsaid"
 """The mark of a judo score told in numbers alone."""
+UNSAID = {"waza_ari": 0.7, "shido": 0.15, "yuko": 0.15}
+UNSAID_AFTER_CARD = {"waza_ari": 0.15, "shido": 0.82, "yuko": 0.03}
+"""What such numbers count, and what they do right after a penalty. Common practice, no source."""
 TALLIED = ("waza_ari", "yuko", "koka")
 
 
@@ -64,11 +67,7 @@ def _readings(grid: Grid, claim: Claim, card: bool) -> list[tuple[Claim, float]]
     """The claim, or the claims it may be where nobody says what is counted ("one each" in judo)."""
     if CLASS_UNSAID not in claim.attributes or not grid.plan.classes:
         return [(claim, 1.0)]
-    shares = (
-        {"waza_ari": 0.3, "shido": 0.65, "yuko": 0.05}
-        if card
-        else {"waza_ari": 0.7, "shido": 0.15, "yuko": 0.15}
-    )
+    shares = UNSAID_AFTER_CARD if card else UNSAID
     known = {"shido", *(name.replace("-", "_") for name, _ in grid.plan.classes)}
     total = sum(share for name, share in shares.items() if name in known)
     return [(_counting(claim, name), share / total) for name, share in shares.items() if name in known]
