@@ -1,6 +1,7 @@
 """Ended by force at any instant, an archive is whole, and the next run takes the work up."""
 
 import os
+import signal
 import subprocess
 import time
 from pathlib import Path
@@ -15,15 +16,15 @@ pytestmark = pytest.mark.skipif(os.name != "posix", reason="kill -9 is POSIX")
 
 
 def test_killed_again_and_again(tmp_path: Path) -> None:
-    write(tmp_path / "talk", 60, lines=30)
-    kept = killed(tmp_path / "talk", tmp_path / "bouts.archive", 5)
+    write(tmp_path / "talk", 40, lines=30)
+    kept = killed(tmp_path / "talk", tmp_path / "bouts.archive", 4)
     # Nothing that was kept is lost, and it was ended before all was done at least once.
     assert kept == sorted(kept)
-    assert kept[0] < 60
+    assert kept[0] < 40
 
 
 def test_its_processes_go_with_it(tmp_path: Path) -> None:
-    write(tmp_path / "talk", 300, lines=12)
+    write(tmp_path / "talk", 200, lines=12)
     process = filling(tmp_path / "fill.py", tmp_path / "bouts.archive", tmp_path / "talk", 2)
     children: list[str] = []
     deadline = time.monotonic() + 60
@@ -36,6 +37,27 @@ def test_its_processes_go_with_it(tmp_path: Path) -> None:
     while any(map(lives, children)) and time.monotonic() < deadline:
         time.sleep(0.2)
     assert not any(map(lives, children))
+
+
+def test_a_process_that_dies_costs_no_recording(tmp_path: Path) -> None:
+    write(tmp_path / "talk", 150, lines=12)
+    process = filling(tmp_path / "fill.py", tmp_path / "bouts.archive", tmp_path / "talk", 2)
+    workers: list[str] = []
+    deadline = time.monotonic() + 60
+    while len(workers) < 2 and time.monotonic() < deadline and process.poll() is None:
+        time.sleep(0.2)
+        workers = [pid for pid in below(process.pid) if "spawn_main" in command(pid)]
+    assert workers, "no process of its own was seen"
+    os.kill(int(workers[-1]), signal.SIGKILL)
+    assert process.wait() == 0
+    with Archive.open(tmp_path / "bouts.archive") as archive:
+        assert sum(1 for _ in archive.recordings()) == 150
+        assert archive.refused() == ()
+
+
+def command(pid: str) -> str:
+    told = subprocess.run(["ps", "-o", "args=", "-p", pid], capture_output=True, text=True, check=False)
+    return told.stdout
 
 
 def below(pid: int) -> list[str]:

@@ -322,7 +322,8 @@ def ask(file: Path, count: int = 400) -> None:
             search(archive, queries[0])
         opened.append((time.process_time() - began) * 1000)
     print(f"open and first search  {statistics.median(opened):.1f} ms in a running process")
-    code = f"from hikite.archive import *; a = Archive.open({str(file)!r}); search(a, Query(what=('uchi-mata',)))"
+    opening = f"a = Archive.open({str(file)!r}); search(a, Query(what=('uchi-mata',)))"
+    code = f"from hikite.archive import *; {opening}"
     began = time.perf_counter()
     subprocess.run([sys.executable, "-c", code], check=True, env={**os.environ})
     print(f"new process, first search  {time.perf_counter() - began:.2f} s")
