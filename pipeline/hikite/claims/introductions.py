@@ -5,13 +5,20 @@ from typing import TYPE_CHECKING
 
 from hikite.claims.namings import introduced, same_statement
 from hikite.claims.phrases import Phrases, phrases_of
-from hikite.claims.rosters import roster_of
+from hikite.claims.rosters import roster_of, split_words
 from hikite.records import Sheet, Talk
 from hikite.sounds import Ear
 from hikite.terms.speech import Actors, Speech
 
 if TYPE_CHECKING:
     from hikite.claims.actors import Reference
+
+# A short form of a name ("Min" of Minna, "Tobes" of Tobin) begins like it, with so many letters.
+_ROOT, _GROWN = 3, 1
+# Everyday words from this level on are no names, however they begin.
+_EVERYDAY = 8
+# How many words may stand between "my lad" and who is meant, said before or behind.
+_OWN_BEFORE, _OWN_BEHIND = 5, 0
 
 
 def learn(
@@ -26,7 +33,7 @@ def learn(
     """The sheet with the names, if it had none, and the epithets that the talk ties to each side."""
     competitors = sheet.competitors or introduced(talk, sides, colours, speech, terms, ear)
     sheet = sheet.model_copy(update={"competitors": competitors})
-    aliases = _aliases(talk, sheet, colours, speech)
+    aliases = (*_aliases(talk, sheet, colours, speech), *_short_names(talk, sheet, terms, ear))
     competitors = tuple(
         one.model_copy(
             update={"aliases": (*one.aliases, *(alias for alias, side in aliases if side == one.side))}
@@ -55,6 +62,23 @@ def _aliases(
         tied.setdefault(alias, set()).add(side)
     tied |= {alias: {side} for alias, side in _nicknames(talk, words, pointers, speech.actors)}
     return tuple((alias, min(sides)) for alias, sides in sorted(tied.items()) if len(sides) == 1)
+
+
+def _short_names(talk: Talk, sheet: Sheet, terms: set[int], ear: Ear) -> Iterator[tuple[str, str]]:
+    """Words written like a name that begin as one competitor's first name does, and no other's."""
+    firsts = {one.side: split_words(one.name)[0] for one in sheet.competitors if one.name}
+    whole = {part for one in sheet.competitors for part in split_words(one.name or "")}
+    met = {token.text for index, token in enumerate(talk.tokens) if index not in terms and token.capital}
+    for word in sorted(met - whole):
+        if len(word) < _ROOT or ear.level(word) >= _EVERYDAY:
+            continue
+        like = [
+            side
+            for side, first in firsts.items()
+            if word[:_ROOT] == first[:_ROOT] and len(word) <= len(first) + _GROWN
+        ]
+        if len(like) == 1:
+            yield word, like[0]
 
 
 def _appositions(
@@ -95,10 +119,11 @@ def _noun_phrase(talk: Talk, words: list[str], at: int, actors: Actors) -> str:
 def _own(
     talk: Talk, words: list[str], pointers: list[tuple[int, int, str]], actors: Actors
 ) -> Iterator[tuple[str, str]]:
-    """ "That's my lad in the white, Jonty": from then on "my lad", "mine", "we" are white."""
+    """ "That's my lad in the white, Jonty", "Tobin, my lad": then "my lad", "mine", "us" are white."""
     for own in phrases_of(("own", actors.own)).find(words):
-        for first, _, side in pointers:
-            if 0 <= first - own.stop <= 3 and same_statement(talk, own.first, first):
+        for first, stop, side in pointers:
+            near = 0 <= first - own.stop <= _OWN_BEFORE or 0 <= own.first - stop <= _OWN_BEHIND
+            if near and same_statement(talk, own.first, first):
                 yield own.phrase, side
                 for ours in actors.ours:
                     yield ours, side

@@ -9,6 +9,7 @@ from hikite.records import Claim
 _NEAR = 1
 # What hangs on more than the statements right beside it.
 _LASTING = frozenset({"hold", "result", "penalty"})
+_ACTIONS = frozenset({"technique", "grip"})
 _CLOSE, _FOCUS_REACH = 4, 90
 
 
@@ -87,7 +88,8 @@ def _near(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, f
     leading = scene.pointers(first, draft.first)
     before = [one for one in leading if one.side in pull]
     if before:
-        clues[f"clause-before:{_part(scene, before[-1])}{passive}"] = pull[before[-1].side]
+        acts = draft.first if draft.kind in _ACTIONS else None
+        clues[f"clause-before:{_part(scene, before[-1], acts)}{passive}"] = pull[before[-1].side]
         if len(before) > 1:
             clues["clause-first"] = pull[before[0].side]
     after = [one for one in scene.pointers(draft.stop, stop) if one.side in pull]
@@ -113,10 +115,14 @@ def _attempts(scene: Scene, first: int) -> bool:
     return any(one.first == first and one.name == "attempt" for one in scene.said(first, first + _CLOSE))
 
 
-def _part(scene: Scene, one: Reference) -> str:
-    """A reference's part in its clause: owner, defender, after a preposition, or subject."""
+def _part(scene: Scene, one: Reference, until: int | None = None) -> str:
+    """A reference's part in its clause: owner, defender, after a preposition, or subject.
+
+    ``until`` is where what it does begins: who is said to clamp the arm there, clamps it.
+    """
     words = scene.words
-    if "defend" in scene.cues(one.stop, min(one.stop + _CLOSE, scene.clause(one.first)[1])):
+    stop = min(one.stop + _CLOSE, scene.clause(one.first)[1])
+    if "defend" in scene.cues(one.stop, stop if until is None else min(stop, until)):
         return "defender"
     if one.stop < len(words) and words[one.stop] == "'s":
         following = words[one.stop + 1] if one.stop + 1 < len(words) else ""
