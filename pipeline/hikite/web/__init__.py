@@ -1,1 +1,6 @@
-"""The reading room: the archive in a browser, to be read, checked and corrected."""
+"""The reading room: an archive in the browser, to be read, searched and corrected."""
+
+from hikite.web.apps import reading_room
+from hikite.web.arrangements import Arrangement
+
+__all__ = ["Arrangement", "reading_room"]

@@ -11,7 +11,7 @@ Origin = tuple[KeptEvent | None, Decision | None]
 
 
 class Origins:
-    """Which of the machine's events an event of a changed reading goes back to, and what was decided on it."""
+    """Which of the machine's events one of a changed reading goes back to, and what was decided on it."""
 
     def __init__(self, events: tuple[KeptEvent, ...], attached: tuple[Attached, ...]) -> None:
         self.events = events
@@ -21,15 +21,15 @@ class Origins:
         for event in events:
             self._put(event.start_ms, event.kind, event)
         for one in attached:
-            change, event = one.decision.change, one.event
+            change, origin = one.decision.change, one.event
             if one.decision.kind == "add":
                 self.added.append(one.decision)
-            elif event is not None and one.decision.kind != "reject":
-                self.decided[event.id] = one.decision
-                self._put(change.start_ms or event.start_ms, change.kind or event.kind, event)
-                if event.counts:
+            elif origin is not None and one.decision.kind != "reject":
+                self.decided[origin.id] = one.decision
+                self._put(change.start_ms or origin.start_ms, change.kind or origin.kind, origin)
+                if origin.counts:
                     # A line of the score that nobody called is called by the person, at its end.
-                    self._put(event.end_ms, "score", event)
+                    self._put(origin.end_ms, "score", origin)
 
     def _put(self, at_ms: int, kind: str, event: KeptEvent) -> None:
         there = self.places.setdefault((at_ms, kind), [])
@@ -37,7 +37,7 @@ class Origins:
             there.append(event)
 
     def of(self, event: Event, words: str) -> Origin:
-        """The machine's event, and the latest decision on it; for what a person added, that decision alone."""
+        """The machine's event and the latest decision on it; of what a person added, that decision alone."""
         added = next((one for one in self.added if _is(one, event, words)), None)
         if added is not None:
             return None, added

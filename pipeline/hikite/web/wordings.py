@@ -40,7 +40,7 @@ def what_of(entry: Entry) -> str:
 
 def how_of(entry: Entry) -> str:
     """How it went: ``completed``, ``running, 14 s``; nothing where that goes without saying."""
-    parts = [] if entry.kind in _UNTOLD and entry.status in ("stated", "given") else [entry.status]
+    parts: list[str] = [] if entry.kind in _UNTOLD and entry.status in ("stated", "given") else [entry.status]
     if entry.kind == "hold" and entry.seconds:
         parts.append(f"{entry.seconds} s")
     if entry.unspoken:

@@ -1,0 +1,54 @@
+"""The reading room as an ASGI application."""
+
+from collections.abc import AsyncIterator
+from contextlib import asynccontextmanager
+
+from starlette.applications import Starlette
+from starlette.concurrency import run_in_threadpool
+from starlette.exceptions import HTTPException
+from starlette.middleware import Middleware
+from starlette.middleware.gzip import GZipMiddleware
+from starlette.requests import Request
+from starlette.responses import Response
+from starlette.routing import Mount
+from starlette.staticfiles import StaticFiles
+
+from hikite.errors import HikiteError
+from hikite.web.arrangements import Arrangement
+from hikite.web.guards import Guard
+from hikite.web.pages import ROUTES
+from hikite.web.pages.answers import page
+from hikite.web.rooms import Room
+
+
+def reading_room(arrangement: Arrangement) -> Starlette:
+    """The application; HikiteError where the archive cannot be opened."""
+    room = Room(arrangement)
+    with room.opened(write=not arrangement.read_only):
+        pass
+
+    @asynccontextmanager
+    async def lifespan(app: Starlette) -> AsyncIterator[None]:
+        await run_in_threadpool(lambda: room.lexicon)
+        yield
+
+    app = Starlette(
+        routes=[*ROUTES, Mount("/static", StaticFiles(packages=[("hikite.web", "static")]))],
+        middleware=[
+            Middleware(Guard, arrangement=arrangement, secret=room.secret),
+            Middleware(GZipMiddleware, minimum_size=2_000, compresslevel=4),
+        ],
+        exception_handlers={HTTPException: _refused, HikiteError: _failed},
+        lifespan=lifespan,
+    )
+    app.state.room = room
+    return app
+
+
+async def _refused(request: Request, error: Exception) -> Response:
+    assert isinstance(error, HTTPException)
+    return page(request, "refusal.html", code=error.status_code, says=error.detail)
+
+
+async def _failed(request: Request, error: Exception) -> Response:
+    return page(request, "refusal.html", code=400, says=str(error))

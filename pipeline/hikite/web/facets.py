@@ -1,0 +1,110 @@
+"""A search narrowed step by step: what the hits have in common, counted, each a way to narrow further."""
+
+from collections import Counter
+from collections.abc import Iterable, Mapping
+from typing import NamedTuple
+
+from pydantic import ValidationError
+
+from hikite.archive import Archive, Query, search
+from hikite.archive.errors import QueryError
+from hikite.archive.searches.expressions import read_expression
+from hikite.archive.searches.hits import Found, Hit
+from hikite.archive.searches.namings import is_name
+from hikite.terms import Terms
+
+COUNTED = 600
+"""So many hits are counted; of a larger find, the first so many."""
+NAMES = ("family", "who", "rules", "outcome")
+_MOST = 9
+
+
+class Facet(NamedTuple):
+    """One value that hits have: how many ``times``, and whether the search is narrowed to it."""
+
+    value: str
+    label: str
+    times: int
+    chosen: bool
+
+
+class Results(NamedTuple):
+    """A page of hits with what they have in common."""
+
+    query: Query
+    found: Found
+    counted: int
+    facets: dict[str, tuple[Facet, ...]]
+
+
+def look(
+    archive: Archive, terms: Terms, text: str, chosen: Mapping[str, str], *, skip: int, limit: int
+) -> Results:
+    """What an expression finds, narrowed by the facets chosen; QueryError where it cannot be understood."""
+    query = _narrowed(archive, terms, _query(archive, text), chosen)
+    wide = search(archive, query.model_copy(update={"limit": COUNTED, "skip": 0}))
+    if skip + limit <= len(wide.hits):
+        shown = wide.model_copy(update={"hits": wide.hits[skip : skip + limit]})
+    else:
+        shown = search(archive, query.model_copy(update={"limit": limit, "skip": skip}))
+    return Results(query, shown, len(wide.hits), _facets(archive, terms, wide.hits, chosen))
+
+
+def _query(archive: Archive, text: str) -> Query:
+    if not text:
+        return Query(kinds=("technique", "hold"))
+    return read_expression(text, lambda name: is_name(archive, name))
+
+
+def _narrowed(archive: Archive, terms: Terms, query: Query, chosen: Mapping[str, str]) -> Query:
+    """The query with the facets put in; each only ever takes hits away."""
+    given: dict[str, object] = {}
+    if chosen.get("rules"):
+        given["ruleset"] = chosen["rules"]
+    if chosen.get("who"):
+        given["by"] = chosen["who"]
+    if chosen.get("outcome"):
+        given["status"] = (chosen["outcome"],)
+    if chosen.get("family"):
+        members = [one for one in terms.concepts if top_family(terms, one) == chosen["family"]]
+        if query.what:
+            wide = search(archive, query.model_copy(update={"limit": COUNTED, "skip": 0}))
+            met = {hit.concept for hit in wide.hits}
+            members = [one for one in members if one in met]
+        if not members:
+            raise QueryError(f"nothing found is of the family {chosen['family']!r}")
+        given["what"] = tuple(members)
+    try:
+        return Query.model_validate({**query.model_dump(exclude_unset=True), **given})
+    except ValidationError as error:
+        raise QueryError(f"{error.errors()[0]['loc'][0]}: {error.errors()[0]['msg']}") from None
+
+
+def top_family(terms: Terms, concept: str | None) -> str | None:
+    """The nearest family that a concept belongs to, or is; None where it is in none."""
+    known = terms.concepts.get(concept or "")
+    if known is None:
+        return None
+    return known.family or (known.id if known.generic else None)
+
+
+def _facets(
+    archive: Archive, terms: Terms, hits: Iterable[Hit], chosen: Mapping[str, str]
+) -> dict[str, tuple[Facet, ...]]:
+    hits = [hit for hit in hits if hit.entry]
+    labels = dict(archive.db.execute("SELECT id, label FROM concepts"))
+    values: dict[str, list[str | None]] = {
+        "family": [top_family(terms, hit.concept) for hit in hits],
+        "who": [hit.competitor for hit in hits],
+        "rules": [hit.ruleset for hit in hits],
+        "outcome": [hit.status for hit in hits],
+    }
+    return {name: _counted(each, labels, chosen.get(name, "")) for name, each in values.items()}
+
+
+def _counted(values: list[str | None], labels: dict[str, str], chosen: str) -> tuple[Facet, ...]:
+    counts = Counter(value for value in values if value)
+    return tuple(
+        Facet(value, labels.get(value, value), count, value == chosen)
+        for value, count in sorted(counts.items(), key=lambda one: (-one[1], one[0]))[:_MOST]
+    )
