@@ -9,7 +9,7 @@ from hikite.archive.searches.drivers import Driver, drivers, joined, link_term, 
 from hikite.archive.searches.queries import Query
 from hikite.archive.stores import Archive
 
-MOST = 4_000
+MOST = 2_000
 """Up to so many hits are gathered, counted and sorted. Of more, only those of the page are found, in order of
 day; of more by words, only the latest kept are looked through."""
 
