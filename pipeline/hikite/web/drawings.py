@@ -5,7 +5,7 @@ from typing import NamedTuple
 
 from markupsafe import Markup, escape
 
-_ROW, _LABEL, _WIDTH, _TAIL = 26, 210, 420, 90
+_ROW, _LABEL, _WIDTH, _TAIL = 26, 240, 420, 90
 
 
 class Bar(NamedTuple):
@@ -37,7 +37,7 @@ def bars(title: str, rows: Sequence[Bar], part: str, rest: str) -> Markup:
 def columns(title: str, rows: Sequence[tuple[str, int]], below: str) -> Markup:
     """Upright columns with their figures on top."""
     most = max((count for _, count in rows), default=1) or 1
-    step = min(64, 640 // max(len(rows), 1))
+    step = max(64, 9 * max((len(label) for label, _ in rows), default=0))
     lines = [_head(title, step * len(rows) + 40, 210)]
     for at, (label, count) in enumerate(rows):
         left, tall = 20 + at * step, round(130 * count / most, 1)

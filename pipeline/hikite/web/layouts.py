@@ -97,7 +97,7 @@ class _Layout:
         here: dict[int, Told] = {}
         for event, entry in entries:
             here.setdefault(min(max(self._verse_of(event), first), stop - 1), []).append((event, entry))
-        score = ""
+        score, speaker = "", None
         for number in range(first, stop):
             said, at, mine = self.talk.utterances[number], self.starts[number], here.get(number, [])
             end = self.starts[number + 1] if number + 1 < len(self.starts) else 1 << 60
@@ -114,7 +114,9 @@ class _Layout:
                 struck=tuple(self._struck(at if number else 0, end)),
                 score=score,
                 scored=score != before,
+                opens=bool(said.speaker) and (number == first or speaker != said.speaker),
             )
+            speaker = said.speaker
 
     def _verse_of(self, event: Event) -> int:
         if event.claims:
@@ -144,6 +146,7 @@ class _Layout:
                 number=int(entry.id.split(".")[1]),
                 kind=event.kind,
                 grade="vouched" if self._vouched(event) else grade_of(chance_of(entry)),
+                quiet=event.kind in QUIET and not event.counts,
             )
             plain = end
         if plain < stop:
@@ -166,6 +169,7 @@ class _Layout:
             kind=entry.kind,
             concept=entry.concept,
             who=entry.competitor or (entry.side or "").capitalize(),
+            short=_last(entry, bout),
             side=entry.side or "",
             what=what_of(entry),
             how=how_of(entry),
@@ -192,3 +196,13 @@ class _Layout:
                 says = STRUCK[decision.kind].format(f"“{label}”" if label else "an entry")
                 at_ms = decision.anchor.at_ms
                 yield Struck(at_ms=at_ms, says=says, decision=decision.id, who=decision.reviewer)
+
+
+def _last(entry: Entry, bout: BoutEntries | None) -> str:
+    """The last of the name of whose it is, the whole of it where the other's ends alike."""
+    name = entry.competitor
+    if not name or bout is None:
+        return (entry.side or "").capitalize()
+    names = [one.name.split()[-1] for one in bout.competitors if one.name]
+    last = name.split()[-1]
+    return name if names.count(last) > 1 else last

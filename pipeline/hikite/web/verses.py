@@ -23,6 +23,7 @@ class Run(BaseModel, frozen=True, extra="forbid"):
     number: int = 0
     kind: str = ""
     grade: Grade = "sure"
+    quiet: bool = False
 
 
 class Note(BaseModel, frozen=True, extra="forbid"):
@@ -30,7 +31,8 @@ class Note(BaseModel, frozen=True, extra="forbid"):
 
     ``event`` is the number in the archive of the machine's event that it goes back to, None where a person
     added it. ``decided`` tells by whom and how it was decided on, ``decision`` the number to take that back
-    by. ``quiet`` notes tell of what is seldom looked for: clocks, stated scores, calls.
+    by. ``quiet`` notes tell of what is seldom looked for: clocks, stated scores, calls. ``short`` is
+    the last of the name.
     """
 
     entry: str
@@ -42,6 +44,7 @@ class Note(BaseModel, frozen=True, extra="forbid"):
     kind: str
     concept: str
     who: str
+    short: str
     side: str
     what: str
     how: str
@@ -72,7 +75,7 @@ class Struck(BaseModel, frozen=True, extra="forbid"):
 class Verse(BaseModel, frozen=True, extra="forbid"):
     """One statement with its time, the match clock where it is known, and its notes.
 
-    ``score`` is the one after it; ``scored`` says that it changed here.
+    ``score`` is the one after it; ``scored`` says that it changed here, ``opens`` that another speaks now.
     """
 
     number: int
@@ -85,11 +88,7 @@ class Verse(BaseModel, frozen=True, extra="forbid"):
     struck: tuple[Struck, ...]
     score: str
     scored: bool = False
-
-    @property
-    def text(self) -> str:
-        """The statement as it was written."""
-        return "".join(word.text for run in self.runs for word in run.words).strip()
+    opens: bool = False
 
 
 class Party(BaseModel, frozen=True, extra="forbid"):
