@@ -158,3 +158,25 @@ def test_golden_score_goes_on() -> None:
     last = throw("white", "tai-otoshi") + award("white", "waza-ari")
     bout = bout_of("judo.2018", call("end"), [golden], last)
     assert bout.final["white"].waza_ari == 1
+
+
+# "Ippon, it's all over … no, not ippon": the bout goes on.
+def test_a_denied_end_reopens_the_bout() -> None:
+    denied: Told = {"kind": "score", "concept": "ippon", "status": "denied", "score_class": "ippon"}
+    after = throw("blue", "uchi-mata") + award("blue", "waza-ari")
+    bout = bout_of("judo.2018", call("end"), [denied], after)
+    assert bout.final["blue"].waza_ari == 1
+
+
+# Who was sat down before the throw was named did not throw.
+def test_a_landing_told_before_the_throw() -> None:
+    landing: Told = {"kind": "landing", "concept": "landing:buttocks", "status": "stated", "side": "blue"}
+    throw_: Told = {
+        "kind": "technique",
+        "concept": "ko-uchi-gari",
+        "status": "completed",
+        "sides": {"white": 0.45, "blue": 0.55},
+    }
+    yuko: Told = {"kind": "score", "concept": "yuko", "status": "given", "score_class": "yuko"}
+    bout = bout_of("judo.2025", [landing, throw_, yuko | {"sides": {"white": 0.5, "blue": 0.5}}])
+    assert bout.final["white"].yuko == 1

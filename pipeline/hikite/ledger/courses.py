@@ -10,6 +10,8 @@ LAST_S, OVERRUN_MS, RUN_OUT, NEVER = 30, 8_000, 0.6, 10**10
 """So few seconds left and so long after them without another word of the clock, time is probably up."""
 YOUNG_MS = 60_000
 """No time is up so soon after the start, unless the clock was low before. Common practice, no source."""
+ENDS, DENIED = frozenset({"ippon", "total-victory", "fall", "submission"}), 0.6
+"""What ends a bout, and how surely it must be denied to say that the bout goes on."""
 GOLDEN, GOES_ON = "golden-score", 0.15
 """Who speaks of golden score says that the bout goes on: what is left of the chance that it is over."""
 OPENING = 6
@@ -44,6 +46,8 @@ class Course:
             self.ends += 1
             if self.ends >= self.periods:
                 self._close(0.9, claim.start_ms)
+        elif claim.kind in ("score", "result") and chance(claim, "denied") > DENIED and claim.concept in ENDS:
+            self.over *= GOES_ON
         elif claim.kind == "result" and claim.concept != "points":
             self._close(0.8 * chance(claim, *DONE), claim.start_ms)
         elif claim.kind == "result":

@@ -10,10 +10,10 @@ from hikite.records import Claim
 
 HOLD_MS, LANDING_MS, NOTHING_MS, AGAIN_MS = 25_000, 10_000, 22_000, 7_000
 SAME_MS, FINAL_MS, ACTIVITY_MS = 6_000, 40_000, 90_000
-BACK_MS, SOON_MS = 60_000, 8_000
+BACK_MS, SOON_MS, BEFORE_MS = 60_000, 8_000, 9_000
 """How far apart claims of one thing lie at most: hold counts, landing after throw, "nothing given" after the
 action, an award said twice, a penalty said twice, an ippon said twice, an activity clock after its penalty,
-an award and its taking back, an award and a plain "no score".
+an award and its taking back, an award and a plain "no score", a landing and the throw named after it.
 Common practice, no source; read off the labelled bouts."""
 BARELY = 0.4
 """A call so much less likely than the one just before it says nothing more of it."""
@@ -42,6 +42,7 @@ class _Gathering:
         self.verdicts: list[int] = []
         self.late: set[int] = set()
         self.fresh = False
+        self.loose: Claim | None = None
         self.course = Course(rules, opening_ms)
         self.ladders = {
             name: ladder.concept
@@ -98,8 +99,17 @@ class _Gathering:
                 fell=claim.fell,
                 vouched=claim.vouched,
             )
-            self.deeds.append(deed)
+            self.deeds.append(self._landed(deed))
             self.fresh = self.fresh or done > 0.5
+
+    def _landed(self, deed: Deed) -> Deed:
+        """The deed with the landing told just before it was named, if that belongs to no other."""
+        loose, self.loose = self.loose, None
+        if loose is None or deed.start_ms - loose.end_ms > BEFORE_MS:
+            return deed
+        thrown = lean(loose, self.sides)
+        sides = joined(deed.sides, (0.25 + 0.5 * thrown[1], 0.25 + 0.5 * thrown[0]))
+        return deed._replace(landing=loose.concept.removeprefix("landing:"), fell=loose.fell, sides=sides)
 
     def _hold(self, number: int, claim: Claim) -> None:
         live = chance(claim, "running", "broken", *DONE) * self.live
@@ -153,6 +163,7 @@ class _Gathering:
                 sides = joined(deed.sides, (0.25 + 0.5 * thrower[0], 0.25 + 0.5 * thrower[1]))
                 self.deeds[at] = deed._replace(landing=place, fell=fell, sides=sides)
                 return
+        self.loose = claim
 
     def _penalty(self, number: int, claim: Claim) -> None:
         ladder, sides = self.ladders.get(claim.concept), lean(claim, self.sides)
@@ -208,9 +219,9 @@ class _Gathering:
         last = self.calls[-1] if self.calls else None
         done = self.deeds[-1].start_ms if self.deeds else -1
         told = any(denial.at_ms > last.end_ms for denial in self.denials[-1:]) if last else False
-        if last is not None and last.value is not None and last.end_ms > done and not told:
+        if last is not None and last.value is not None and not told:
             back, apart = claim.of == TAKEN_BACK, claim.start_ms - last.end_ms
-            if apart <= (BACK_MS if back else SOON_MS):
+            if apart <= (BACK_MS if back else SOON_MS) and (back or last.end_ms > done):
                 sure = denied * (1.0 if back else PLAINLY)
                 self.denials.append(Denial(number, last.sides, last.value, sure, claim.start_ms, back))
         if self.deeds and claim.start_ms - self.deeds[-1].end_ms <= NOTHING_MS:

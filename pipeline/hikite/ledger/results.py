@@ -86,7 +86,7 @@ def _clean_throw(reckoning: Reckoning, scorings: list[Scoring]) -> tuple[Floats,
     if not ends or ends[-1].done < 0.5:
         return np.ones(2), None
     throw = ends[-1]
-    if throw.paid:
+    if throw.paid or throw.near_paid:
         return np.ones(2), None
     last = max((reckoning.steps.steps[scoring.step].at_ms for scoring in scorings), default=0)
     if last > throw.end_ms or any(deed.start_ms > throw.end_ms and deed.done > 0.5 for deed in deeds):

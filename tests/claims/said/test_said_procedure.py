@@ -211,3 +211,24 @@ def test_landings(said: str, concept: str, fell: bool | None) -> None:
 @pytest.mark.parametrize("said", ["Hands on the mat.", "A fist on the back of the jacket."])
 def test_no_place(said: str) -> None:
     assert [claim.kind for claim in hear(said)] == []
+
+
+# Which one of its side's a penalty is; one that counts both sides' is no one's count.
+@pytest.mark.parametrize(
+    ("said", "attributes"),
+    [
+        ("Second shido to blue.", ("count:2",)),
+        ("Shido number two for Tarik.", ("count:2",)),
+        ("Third warning, Orsan.", ("count:3",)),
+        ("Shido, blue.", ()),
+        ("The second passive of the bout, blue.", ()),
+    ],
+)
+def test_a_penalty_counted(said: str, attributes: tuple[str, ...]) -> None:
+    claims = hear(said, kind="penalty", points="shido" not in said.lower())
+    assert [claim.attributes for claim in claims] == [attributes]
+
+
+# "A fight over the inside hand" ends nothing.
+def test_a_fight_over_something_is_no_end() -> None:
+    assert hear("So it's a fight over the inside hand.", kind="stoppage") == []

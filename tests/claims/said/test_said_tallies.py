@@ -165,3 +165,9 @@ def test_what_is_counted_may_go_unsaid(said: str, unsaid: bool | None) -> None:
 def test_the_winners_score(said: str) -> None:
     (claim,) = hear(said, kind="stated_score")
     assert (claim.tallies, claim.ordered) == (points(8, 3), True)
+
+
+# A number in front of a listed score counts it.
+def test_listed_scores_are_counted() -> None:
+    (claim,) = hear("A waza-ari over two yuko.", kind="stated_score", points=False)
+    assert [(one.waza_ari, one.yuko) for one in claim.tallies.values()] == [(1, 0), (0, 2)]

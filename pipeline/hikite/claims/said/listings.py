@@ -27,7 +27,7 @@ def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
             kind="stated_score",
             concept="score",
             status=status_at(reading, first, stop, "stated"),
-            tallies=dict(zip(reading.sides, (_summed(left), _summed(right)), strict=True)),
+            tallies=dict(zip(reading.sides, (_summed(reading, left), _summed(reading, right)), strict=True)),
             ordered=False,
             reasons=(Reason(name="listed", words=reading.talk.words(first, stop)),),
         )
@@ -51,6 +51,10 @@ def _class_list(reading: Reading, at: int, step: int) -> list[Filler]:
     return found if step > 0 else found[::-1]
 
 
-def _summed(scores: Sequence[Filler]) -> Tally:
-    counts = Counter(score.name.replace("-", "_") for score in scores)
+def _summed(reading: Reading, scores: Sequence[Filler]) -> Tally:
+    """What one side has: each score once, or as often as the number in front of it says."""
+    counts: Counter[str] = Counter()
+    for score in scores:
+        before = next((one for one in reading.numbers.values() if one.stop == score.first), None)
+        counts[score.name.replace("-", "_")] += before.value if before is not None and before.value else 1
     return Tally.model_validate({name: counts.get(name, 0) for name in ("waza_ari", "yuko")} | dict(counts))

@@ -21,9 +21,26 @@ def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]
     said = phrased(reading, "penalty", "penalty", "given", taken)
     claims = _without_reasons(reading, [one for claim in said for one in _against(reading, claim, taken)])
     lightest = {"concept": _LIGHTEST[reading.points]}
-    return tuple(
-        claim.model_copy(update=lightest) if claim.concept == _PENALISED else claim for claim in claims
-    )
+    named = (claim.model_copy(update=lightest) if claim.concept == _PENALISED else claim for claim in claims)
+    return tuple(_counted(reading, claim) for claim in named)
+
+
+def _counted(reading: Reading, claim: Claim) -> Claim:
+    """The claim with which one of its side's it is said to be: "second shido", "shido number two"."""
+    ordinals, words = reading.phrases.wording.numbers.ordinals, reading.words
+    if any(reading.starting("count_of_all", at) for at in range(claim.first, claim.stop + 1)):
+        return claim
+    near = range(max(claim.first - 1, 0), min(claim.stop + 1, len(words)))
+    said = [ordinals[words[at]] for at in near if words[at] in ordinals]
+    said += [
+        reading.numbers[hit.stop].value
+        for at in near
+        for hit in reading.starting("count_mark", at)
+        if hit.stop in reading.numbers
+    ]
+    if not said or BOTH[0] in claim.attributes:
+        return claim
+    return claim.model_copy(update={"attributes": (*claim.attributes, f"count:{said[0]}")})
 
 
 def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Claim, ...]:

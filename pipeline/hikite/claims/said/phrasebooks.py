@@ -16,7 +16,7 @@ _BEFORE: tuple[Group, ...] = (
 )  # fmt: skip
 _AFTER: tuple[Group, ...] = (
     "award_after", "award_unit", "class_after", "class_count", "class_not_after", "clock_after",
-    "count_after", "penalty_after",
+    "count_after", "count_mark", "count_of_all", "penalty_after",
     "tally_never_after", "unit",
 )  # fmt: skip
 
