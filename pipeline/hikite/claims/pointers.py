@@ -127,7 +127,8 @@ def _part(scene: Scene, one: Reference, until: int | None = None) -> str:
     if one.stop < len(words) and words[one.stop] == "'s":
         following = words[one.stop + 1] if one.stop + 1 < len(words) else ""
         return "is" if following in scene.speech.actors.after_is or following.endswith("ing") else "owner"
-    before = words[one.first - 1] if one.first else ""
+    # "… one arm under, Idrin clamps": what another clause ended with leads to nobody here.
+    before = words[one.first - 1] if one.first > scene.clause(one.first)[0] else ""
     return before if before in scene.speech.actors.prepositions else "subject"
 
 
