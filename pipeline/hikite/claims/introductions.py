@@ -15,8 +15,8 @@ if TYPE_CHECKING:
 
 # A short form of a name ("Min" of Minna, "Tobes" of Tobin) begins like it, with so many letters.
 _ROOT, _GROWN = 3, 1
-# Everyday words from this level on are no names, however they begin.
-_EVERYDAY = 8
+# Everyday words from this level on are no names, unless written as one so often within a sentence.
+_EVERYDAY, _OFTEN = 8, 2
 # How many words may stand between "my lad" and who is meant, said before or behind.
 _OWN_BEFORE, _OWN_BEHIND = 5, 0
 
@@ -68,9 +68,13 @@ def _short_names(talk: Talk, sheet: Sheet, terms: set[int], ear: Ear) -> Iterato
     """Words written like a name that begin as one competitor's first name does, and no other's."""
     firsts = {one.side: split_words(one.name)[0] for one in sheet.competitors if one.name}
     whole = {part for one in sheet.competitors for part in split_words(one.name or "")}
-    met = {token.text for index, token in enumerate(talk.tokens) if index not in terms and token.capital}
-    for word in sorted(met - whole):
-        if len(word) < _ROOT or ear.level(word) >= _EVERYDAY:
+    met: dict[str, int] = {}
+    for index, token in enumerate(talk.tokens):
+        if index not in terms and token.capital:
+            within = index > 0 and talk.tokens[index - 1].after in ("", ",", "-")
+            met[token.text] = met.get(token.text, 0) + within
+    for word in sorted(met.keys() - whole):
+        if len(word) < _ROOT or (ear.level(word) >= _EVERYDAY and met[word] < _OFTEN):
             continue
         like = [
             side
