@@ -298,6 +298,8 @@ def ask(file: Path, count: int = 400) -> None:
         phrases = [phrase for phrase in phrases if any(c.isalnum() for c in phrase)]
         told: dict[str, list[Query]] = {
             "compound": queries,
+            "of these, of one event": [query for query in queries if not query.links],
+            "of these, sequences": [query for query in queries if query.links],
             "text, statements": [Query(said=(phrase,)) for phrase in phrases],
             "text and conditions": [
                 Query(said=(phrase,), kinds=("technique",), status=("completed", "failed"))

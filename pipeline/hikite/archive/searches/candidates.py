@@ -88,9 +88,9 @@ def _of_recordings(archive: Archive, query: Query, day: str, recording: str, bou
         parts = folded(query.event).split()
         if not parts:
             raise QueryError(f"there is no word in {query.event!r}")
-        each = " AND ".join("' ' || folded_title LIKE ?" for _ in parts)
-        likes = tuple(f"% {part}%" for part in parts)
-        rows = archive.db.execute(f"SELECT id FROM recordings WHERE {each}", likes)
+        each = " AND ".join("instr(' ' || folded_title, ?)" for _ in parts)
+        begins = tuple(f" {part}" for part in parts)
+        rows = archive.db.execute(f"SELECT id FROM recordings WHERE {each}", begins)
         ids = tuple(id_ for (id_,) in rows)
         terms.append(Term("event", f"{recording} IN ({', '.join('?' * len(ids))})", ids))
     for sign, text in ((">=", query.since), ("<=", query.until)):

@@ -110,9 +110,9 @@ def _people(alias: str, asked: Conditions) -> list[Term]:
             parts = folded(words).split()
             if not parts:
                 raise QueryError(f"there is no name in {words!r}")
-            each = " AND ".join("' ' || folded LIKE ?" for _ in parts)
+            each = " AND ".join("instr(' ' || folded, ?)" for _ in parts)
             people = f"{alias}.{column} IN (SELECT id FROM people WHERE {each})"
-            terms.append(Term(name, people, tuple(f"% {part}%" for part in parts)))
+            terms.append(Term(name, people, tuple(f" {part}" for part in parts)))
     if asked.nation is not None:
         nation = folded(asked.nation)
         terms.append(
