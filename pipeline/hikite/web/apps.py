@@ -1,5 +1,6 @@
 """The reading room as an ASGI application."""
 
+import gc
 from collections.abc import AsyncIterator
 from contextlib import asynccontextmanager
 
@@ -17,7 +18,7 @@ from hikite.errors import HikiteError
 from hikite.web.arrangements import Arrangement
 from hikite.web.guards import Guard
 from hikite.web.pages import ROUTES
-from hikite.web.pages.answers import page
+from hikite.web.pages.answers import page, prepare
 from hikite.web.rooms import Room
 
 
@@ -29,7 +30,7 @@ def reading_room(arrangement: Arrangement) -> Starlette:
 
     @asynccontextmanager
     async def lifespan(app: Starlette) -> AsyncIterator[None]:
-        await run_in_threadpool(lambda: room.lexicon)
+        await run_in_threadpool(_get_ready, room)
         yield
 
     app = Starlette(
@@ -43,6 +44,15 @@ def reading_room(arrangement: Arrangement) -> Starlette:
     )
     app.state.room = room
     return app
+
+
+def _get_ready(room: Room) -> None:
+    """What the first visitor should not wait for."""
+    assert room.lexicon.terms
+    prepare()
+    # The lexicon lives to the end: to look through its million objects again and again costs too much.
+    gc.collect()
+    gc.freeze()
 
 
 async def _refused(request: Request, error: Exception) -> Response:

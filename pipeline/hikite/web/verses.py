@@ -1,6 +1,6 @@
 """A recording as a page shows it: chapters of verses, with the notes beside them."""
 
-from typing import Literal
+from typing import Literal, NamedTuple
 
 from pydantic import BaseModel
 
@@ -8,14 +8,14 @@ Grade = Literal["vouched", "sure", "likely", "doubtful", "guess"]
 _GRADES: tuple[tuple[float, Grade], ...] = ((0.9, "sure"), (0.75, "likely"), (0.5, "doubtful"))
 
 
-class Word(BaseModel, frozen=True, extra="forbid"):
+class Word(NamedTuple):
     """A word as written, with what stands behind it up to the next, and when it was said."""
 
     text: str
     at_ms: int
 
 
-class Run(BaseModel, frozen=True, extra="forbid"):
+class Run(NamedTuple):
     """Words in a row; those of one entry carry its id, number, kind and how sure it is."""
 
     words: tuple[Word, ...]

@@ -59,6 +59,8 @@ def words_of(recording: Recording, first: int, stop: int) -> Iterator[Word]:
         following = tokens[index + 1] if index + 1 < len(tokens) else None
         whole = cues[token.cue].text
         same = following is not None and following.cue == token.cue
+        if index == 0 or tokens[index - 1].cue != token.cue:
+            text += whole[: token.start]
         behind = whole[token.stop : following.start] if same and following else whole[token.stop :] + " "
         text += whole[token.start : token.stop] + behind.replace("\n", " ")
         if following is None or not following.glued or index + 1 == stop:

@@ -49,6 +49,12 @@ def _templates() -> Environment:
     return made
 
 
+def prepare() -> None:
+    """Read every template."""
+    for name in _templates().list_templates():
+        _templates().get_template(name)
+
+
 def room_of(request: Request) -> Room:
     """The room that this request came to."""
     room = request.app.state.room
