@@ -24,6 +24,8 @@ CORRECTED_MS = 6_000
 """Of two readings so close together that differ, the later one corrects the earlier."""
 SHORTEST_MS, EARLIEST = 40_000, 8
 """A period lasts at least so long; a start is called among so many first claims, or it went unsaid."""
+WORN = 0.6
+"""A period does not end while more than this share of it is left."""
 RISE_S, ANEW = 20.0, 0.4
 """A clock that rises by more than this between two readings, to so much of the whole, has begun anew."""
 
@@ -115,7 +117,8 @@ class Clocks:
         for number, claim in claims.items():
             if claim.kind == "stoppage":
                 golden = claim.of == "golden-score"
-                named = claim.of == "period" and claim.start_ms - starts[-1][0] > SHORTEST_MS
+                worn = not readings[-1] or readings[-1][-1].seconds <= WORN * self.length
+                named = claim.of == "period" and claim.start_ms - starts[-1][0] > SHORTEST_MS and worn
                 again = claim.concept in ("start", "restart") and (named or (ended and claim.of is None))
                 plain = sum(not g for _, g in starts)
                 if claim.start_ms > opening and ((golden and not starts[-1][1]) or (again and plain < most)):

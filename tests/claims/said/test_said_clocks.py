@@ -88,3 +88,8 @@ def test_talk_without_numbers(said: str) -> None:
 def test_a_rough_reading(said: str, about: bool) -> None:
     (claim,) = hear(said, kind="clock")
     assert ("about" in claim.attributes) == about
+
+
+def test_into_the_last_minutes_is_what_is_left() -> None:
+    (claim,) = hear("And we're into the last two minutes.", kind="clock")
+    assert (claim.seconds, claim.elapsed) == (120, False)

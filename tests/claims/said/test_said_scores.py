@@ -246,3 +246,10 @@ def test_judo_scores_as_recognisers_write_them(said: str, concept: str) -> None:
 def test_points_for_a_garbled_name() -> None:
     (claim,) = hear("Down he goes, two to the cars and kid.", kind="score")
     assert (claim.points, claim.side) == (2, None)
+
+
+# A bare call of the point, and what only counts steps.
+@pytest.mark.parametrize(("said", "side"), [("Point blue!", "blue"), ("Point to Orsan.", "red")])
+def test_the_point_called(said: str, side: str) -> None:
+    (claim,) = hear(said, kind="score")
+    assert (claim.points, claim.side, claim.status) == (1, side, "given")

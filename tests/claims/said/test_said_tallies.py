@@ -171,3 +171,7 @@ def test_the_winners_score(said: str) -> None:
 def test_listed_scores_are_counted() -> None:
     (claim,) = hear("A waza-ari over two yuko.", kind="stated_score", points=False)
     assert [(one.waza_ari, one.yuko) for one in claim.tallies.values()] == [(1, 0), (0, 2)]
+
+
+def test_steps_are_no_score() -> None:
+    assert hear("Red steps, one two, one two, and chops at the ankle.", kind="stated_score") == []

@@ -98,7 +98,9 @@ def _claim(reading: Reading, hit: Hit, weight: float) -> Claim | None:
     # A tail belongs to the reading when it alone tells what the number is.
     first = hit.first
     stop = after.stop if after is not None and after.entry.weight > 0 else hit.stop
-    elapsed = hit.entry.elapsed or any(cue.entry.elapsed for cue in cues)
+    # "Into the last two minutes" tells what is left.
+    bound = hit.entry.concept == _ABOUT
+    elapsed = hit.entry.elapsed or (not bound and any(cue.entry.elapsed for cue in cues))
     named = [cue.entry.of for cue in (*cues, hit) if cue.entry.of]
     return Claim(
         first=first,

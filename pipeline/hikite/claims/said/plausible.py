@@ -79,10 +79,24 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
         return False
     if reading.gaps[hit.stop] == NONE and reading.starting("unit", hit.stop):
         return False
+    if second.value == first.value + 1 and _steps(reading, first, second):
+        return False
     if not any(reading.gaps[first.stop : second.first + 1]):
         return True
     low = max(0, hit.first - _CUE_WITHIN)
     return any(reading.ending("tally_before", stop) for stop in range(low, hit.first + 1))
+
+
+def _steps(reading: Reading, first: Filler, second: Filler) -> bool:
+    """As in "one two, one two": numbers that go on and on count steps."""
+    same = [first.value, second.value]
+    after = reading.numbers.get(second.stop)
+    then = reading.numbers.get(after.stop) if after else None
+    stops = {number.stop: number for number in reading.numbers.values()}
+    before = stops.get(first.first)
+    ahead = stops.get(before.first) if before else None
+    runs = ((after, then), (ahead, before))
+    return any(one and two and [one.value, two.value] == same for one, two in runs)
 
 
 def _paired(reading: Reading, first: int) -> bool:
