@@ -175,3 +175,8 @@ def test_listed_scores_are_counted() -> None:
 
 def test_steps_are_no_score() -> None:
     assert hear("Red steps, one two, one two, and chops at the ankle.", kind="stated_score") == []
+
+
+def test_each_number_before_its_name() -> None:
+    (claim,) = hear("Count with me, six red, five blue.", kind="stated_score")
+    assert (claim.tallies, claim.ordered) == (points(6, 5), True)
