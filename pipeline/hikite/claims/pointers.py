@@ -10,6 +10,7 @@ _NEAR = 1
 # What hangs on more than the statements right beside it.
 _LASTING = frozenset({"hold", "result", "penalty"})
 _ACTIONS = frozenset({"technique", "grip"})
+_AFTER_A_THROW, _THROWN_S = frozenset({"score", "hold", "result"}), 20.0
 _CLOSE, _FOCUS_REACH = 4, 90
 
 
@@ -44,6 +45,7 @@ class Pointers:
         self._named_last(number, settled, hung)
         _to_come(self._scene, number, settled, hung)
         _paid(self._scene, number, settled, hung)
+        _thrown(self._scene, number, settled, hung)
         return told | self._by_kind(number, hung)
 
     def _named_last(self, number: int, settled: list[float], clues: dict[str, float]) -> None:
@@ -206,6 +208,21 @@ def _to_come(scene: Scene, number: int, settled: list[float], clues: dict[str, f
         if not seen:
             clues[f"next{distance}"] = settled[ahead]
         seen.add(other.kind)
+
+
+def _thrown(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
+    """Who was thrown last: what is paid then, and the hold that follows, is the other one's."""
+    draft = scene.drafts[number]
+    if draft.kind not in _AFTER_A_THROW:
+        return
+    now = scene.seconds(draft.first)
+    for back in range(number - 1, max(number - 9, -1), -1):
+        other = scene.drafts[back]
+        if now - scene.seconds(other.first) > _THROWN_S or other.kind in ("stoppage", "penalty"):
+            return
+        if other.kind == "landing" and settled[back]:
+            clues["thrown"] = settled[back]
+            return
 
 
 def _paid(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
