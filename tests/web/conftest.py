@@ -35,6 +35,36 @@ blue &lt;img src=x onerror="document.title='broken into'"&gt; tries an ankle pic
 two points red "&gt;&lt;svg onload=alert(1)&gt;
 """
 
+PLAIN = """WEBVTT
+
+00:00:10.000 --> 00:00:14.000
+Hip throw by red, and that is two points to red.
+
+00:00:40.000 --> 00:00:43.000
+Blue has the collar grip.
+
+00:01:00.000 --> 00:01:05.000
+Blue with the double leg, he puts him down, one point to blue.
+
+00:01:30.000 --> 00:01:34.000
+Red tries a foot sweep, nothing comes of it.
+
+00:02:00.000 --> 00:02:05.000
+Inner thigh throw from blue, flat on his back, four points to blue.
+"""
+SHEET = """title = "Harbour Belt: second round"
+date = "2026-05-11"
+ruleset = "sambo.sport.2020"
+
+[[competitors]]
+side = "red"
+name = "Ilmar Destrow"
+
+[[competitors]]
+side = "blue"
+name = "Rafe Pennaluk"
+"""
+
 
 def tone(file: Path, seconds: int) -> None:
     """A quiet tone, 8 bits, 4 kHz."""
@@ -52,6 +82,8 @@ def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
     for file in SAMPLES.glob("final-79kg.vtt*"):
         shutil.copy(file, talks)
     tone(talks / "final-79kg.wav", 390)
+    (talks / "plain.vtt").write_text(PLAIN, "utf-8")
+    (talks / "plain.vtt.sheet.toml").write_text(SHEET, "utf-8")
     (talks / "markup.vtt").write_text(HOSTILE, "utf-8")
     with Archive.open(folder / "bouts.archive", write=True) as archive:
         keep_files(archive, (talks,))

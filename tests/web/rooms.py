@@ -5,7 +5,7 @@ import re
 from starlette.testclient import TestClient
 
 AT = "http://127.0.0.1:8173"
-FINAL, MARKUP = 1, 2
+FINAL, MARKUP, PLAIN = 1, 2, 3
 
 
 def seal(client: TestClient) -> str:
@@ -30,7 +30,7 @@ def field(page: str, name: str) -> str:
     return found[1]
 
 
-def final(client: TestClient, recording: int = FINAL, **asked: str) -> str:
+def final(client: TestClient, recording: int = PLAIN, **asked: str) -> str:
     found = re.search(r'class="final">([^<]*)<', client.get(f"/recordings/{recording}", params=asked).text)
     assert found
     return found[1]

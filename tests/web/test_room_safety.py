@@ -230,4 +230,4 @@ def test_nobody_is_sent_elsewhere(client: TestClient, to: str) -> None:
 
 def test_too_much_is_not_taken(client: TestClient) -> None:
     assert send(client, "/name", name="x" * 70_000).status_code == 413
-    assert final(client) == "4–3"
+    assert final(client, FINAL) == "4–3"

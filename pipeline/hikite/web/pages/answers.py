@@ -1,5 +1,6 @@
 """How a page answers: a template filled in, a form taken in."""
 
+import html
 from collections.abc import Awaitable, Callable
 from functools import lru_cache
 from hmac import compare_digest
@@ -7,6 +8,7 @@ from typing import Protocol
 from urllib.parse import parse_qs
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
+from markupsafe import Markup, escape
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
@@ -16,6 +18,7 @@ from hikite import __version__
 from hikite.outputs.phrases import CAUTION, percent, stamp
 from hikite.web.guards import reviewer_of, seal_of
 from hikite.web.rooms import Room
+from hikite.web.verses import Run
 
 _STRANGE = (
     "This form is not from this browser's page, or the room was opened anew since: load the page again."
@@ -44,9 +47,18 @@ def _templates() -> Environment:
         trim_blocks=True,
         lstrip_blocks=True,
     )
-    made.filters.update(stamp=stamp, percent=percent)
+    made.filters.update(stamp=stamp, percent=percent, spoken=spoken)
     made.globals.update(caution=CAUTION, version=__version__)
     return made
+
+
+def spoken(run: Run, heard: object) -> Markup:
+    """The words of a run, escaped; where they can be heard, each with its time."""
+    if not heard:
+        return escape("".join(word.text for word in run.words).rstrip())
+    whole = "".join(f'<span data-at="{word.at_ms}">{html.escape(word.text)}</span>' for word in run.words)
+    # The space behind the last word stands outside of its line.
+    return Markup(whole.removesuffix(" </span>") + ("</span>" if whole.endswith(" </span>") else ""))
 
 
 def prepare() -> None:
