@@ -33,6 +33,12 @@ class To(StrEnum):
     captions = "captions"
     spans = "spans"
     timeline = "timeline"
+    annotations = "annotations"
+    schema_org = "schema-org"
+    metadata = "metadata"
+    pbcore = "pbcore"
+    dublin_core = "dublin-core"
+    columns = "columns"
 
 
 class Readable(StrEnum):

@@ -9,7 +9,7 @@ from hikite.records import ClaimKind, Clock, Competitor, OtherScore, Reason, Res
 SCHEMA_VERSION = "1.0"
 
 
-class Span(BaseModel, frozen=True, extra="forbid"):
+class Span(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Characters ``start`` to ``stop`` of one cue's text; ``cue`` counts the recording's cues from 0."""
 
     cue: int
@@ -17,7 +17,7 @@ class Span(BaseModel, frozen=True, extra="forbid"):
     stop: int
 
 
-class Quote(BaseModel, frozen=True, extra="forbid"):
+class Quote(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The words an entry rests on, as written, and the whole statement they stand in.
 
     ``words`` are the texts of ``spans`` joined by single spaces: a statement may cross cues.
@@ -31,7 +31,7 @@ class Quote(BaseModel, frozen=True, extra="forbid"):
     end_ms: int
 
 
-class Reading(BaseModel, frozen=True, extra="forbid"):
+class Reading(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Another concept that the words may name, with its probability; ``how`` says how it was met."""
 
     concept: str
@@ -41,7 +41,7 @@ class Reading(BaseModel, frozen=True, extra="forbid"):
     how: Literal["exact", "near", "sound"]
 
 
-class Entry(BaseModel, frozen=True, extra="forbid"):
+class Entry(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One event of a bout.
 
     ``id`` is ``b<bout>.<number>`` and unique in the recording. Times are milliseconds of the recording,
@@ -92,7 +92,7 @@ class Entry(BaseModel, frozen=True, extra="forbid"):
     repeats: str | None
 
 
-class Clash(BaseModel, frozen=True, extra="forbid"):
+class Clash(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """What does not add up, in plain words, with the words at odds and the entries they went into."""
 
     at_ms: int
@@ -101,7 +101,7 @@ class Clash(BaseModel, frozen=True, extra="forbid"):
     entries: tuple[str, ...]
 
 
-class BoutEntries(BaseModel, frozen=True, extra="forbid"):
+class BoutEntries(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One bout with its final score, its result, what does not add up, and its entries in time order."""
 
     number: int
@@ -120,7 +120,7 @@ class BoutEntries(BaseModel, frozen=True, extra="forbid"):
     entries: tuple[Entry, ...]
 
 
-class BoutRecord(BaseModel, frozen=True, extra="forbid"):
+class BoutRecord(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One recording: where it came from, what was mended in reading it, and its bouts."""
 
     schema_version: Literal["1.0"] = "1.0"

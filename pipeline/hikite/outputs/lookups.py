@@ -57,6 +57,8 @@ def look_up(words: str, lexicon: Lexicon) -> tuple[Known, ...]:
 
     Met as a name or a concept's id first; what is neither is met by its letters or its sound.
     """
+    if not any(map(str.isalnum, words)):
+        return ()
     terms = lexicon.terms
     exact = terms.lookup(words) or tuple(id_ for id_ in (words.strip().lower(),) if id_ in terms.concepts)
     matcher = matcher_of(terms, lexicon.language)
@@ -75,7 +77,7 @@ def look_up(words: str, lexicon: Lexicon) -> tuple[Known, ...]:
 
 def _talk(words: str, language: str) -> Talk:
     plain = "".join(c if c.isalnum() or c in "-' " else " " for c in words)
-    return cut(read(f"WEBVTT\n\n00:00.000 --> 00:05.000\n{plain or '-'}\n".encode()), language)
+    return cut(read(f"WEBVTT\n\n00:00.000 --> 00:05.000\n{plain}\n".encode()), language)
 
 
 def _known(concept: str, chance: float, how: str, lexicon: Lexicon, matcher: Matcher) -> Known:

@@ -18,7 +18,7 @@ _AGAIN_MS = 15_000
 Same = Callable[[str, str], bool]
 
 
-class Moment(BaseModel, frozen=True, extra="forbid"):
+class Moment(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One line of a bout sheet; ``entries`` are the ids of what it tells, ``quote`` the statement spoken.
 
     ``how`` tells in words how it went, doubts included; ``score`` is empty where it did not change.

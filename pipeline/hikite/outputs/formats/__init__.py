@@ -1,12 +1,18 @@
 """What a record can be written as, one file a format."""
 
 from hikite.outputs.formats import (
+    annotations,
     captions,
     chapters,
+    columns,
+    cue_data,
     document,
+    dublin_core,
     lines,
     markdown,
     moments_list,
+    pbcore,
+    schema_org,
     spans,
     table,
     timeline,
@@ -23,6 +29,12 @@ FORMATS: tuple[Format, ...] = (
     captions.FORMAT,
     spans.FORMAT,
     timeline.FORMAT,
+    annotations.FORMAT,
+    schema_org.FORMAT,
+    cue_data.FORMAT,
+    pbcore.FORMAT,
+    dublin_core.FORMAT,
+    columns.FORMAT,
 )
 
 __all__ = ["FORMATS", "Format"]

@@ -6,10 +6,10 @@ nothing else needs it, and it would double the time a command takes to start.
 """
 
 import json
-from itertools import accumulate
 
 from hikite.outputs.entries import BoutRecord
 from hikite.outputs.formats.format import Format
+from hikite.outputs.texts import Text
 from hikite.process import Lexicon
 from hikite.records import Recording
 
@@ -20,13 +20,11 @@ def _body(recording: Recording, record: BoutRecord, lexicon: Lexicon) -> str:
     import spacy
     from spacy.tokens import SpanGroup
 
-    texts = [cue.text for cue in recording.transcript.cues]
-    begins = [0, *accumulate(len(text) + 1 for text in texts)]
-    doc = spacy.blank(lexicon.language)(" ".join(texts))
+    text = Text(recording.transcript)
+    doc = spacy.blank(lexicon.language)(text.whole)
     spans = []
     for entry in (entry for bout in record.bouts for entry in bout.entries if entry.quotes):
-        quoted = entry.quotes[0].spans
-        first, last = begins[quoted[0].cue] + quoted[0].start, begins[quoted[-1].cue] + quoted[-1].stop
+        first, last = text.place(entry.quotes[0])
         span = doc.char_span(first, last, label=entry.kind, kb_id=entry.concept, alignment_mode="expand")
         if span is not None:
             spans.append(span)
