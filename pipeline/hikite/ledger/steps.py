@@ -17,6 +17,8 @@ BEFORE_MS = 6_000
 """An award called this soon after a stated score may already be in it. Common practice, no source."""
 FOLLOWS_MS = 4_000
 """A number this soon after an award is often the sum. Common practice, no source."""
+LONG_MS = 12_000
+"""Between two stated scores closer than this no two scores go unspoken. Common practice, no source."""
 SILENCE_MS = 3_000
 """Between two calls closer than this nothing goes unspoken. Common practice, no source."""
 BACK_MS = 60_000
@@ -94,7 +96,8 @@ class Steps:
             shares = zip(self.noise.habits, habits, strict=True)
             said = sum((share * one for share, one in shares), np.zeros(self.grid.size))
         self._gap(at, 1.0)
-        self._gap(at, 0.6)
+        if at - self.last_stated > LONG_MS:
+            self._gap(at, 0.6)
         self.steps.append(Step(at, (), said, habits=habits))
         self.sources.append(Source("statement", number))
         self.last_stated = at
