@@ -106,6 +106,12 @@
     const chosen = !getSelection().isCollapsed && place?.parentElement?.closest(".verse");
     return chosen || document.activeElement?.closest(".verse") || notes[at]?.closest(".verse") || $(".verse.here");
   };
+  const chosenWords = () => {
+    if (getSelection().isCollapsed) return "";
+    const piece = getSelection().getRangeAt(0).cloneContents();
+    for (const beside of piece.querySelectorAll(".ref, .standing, .folio, .apparatus")) beside.remove();
+    return piece.textContent.trim().replace(/\s+/g, " ");
+  };
   const send = (id) => $(`#${id}`)?.requestSubmit();
   const follow = (id) => { const link = $(`#${id}`); if (link) location.assign(link.href); };
   const reading = page === "reading";
@@ -114,7 +120,7 @@
     b: () => (reading ? step(-1) : follow("previous")),
     a: () => send("accept"),
     x: () => send("reject"),
-    c: () => ($("#points") ?? $("#concept"))?.focus(),
+    c: () => { const first = $("#points") ?? $("#concept"); first?.focus(); first?.select(); },
     s: () => $("#other")?.focus(),
     z: () => send("undo"),
     k: () => location.assign(reading ? `/recordings/${recording}/check` : `/recordings/${recording}`),
@@ -126,7 +132,7 @@
     m: () => {
       const verse = verseNow();
       if (!verse || !recording) return;
-      const words = getSelection().toString().trim().replace(/\s+/g, " ");
+      const words = chosenWords();
       location.assign(`/recordings/${recording}/verse/${verse.id.slice(1)}${words ? `?words=${encodeURIComponent(words)}` : ""}`);
     },
     "/": () => ($("#q") ? $("#q").focus() : location.assign("/search")),
