@@ -36,7 +36,7 @@ def test_big_and_small_are_confused(lexicon):
     assert "oh-oo-chee-gah-ree" in found.heard
 
 
-@pytest.mark.parametrize("asked", ["", "the weather is nice", "-->", "<b>"])
+@pytest.mark.parametrize("asked", ["", "the weather is nice", "-->", "<b>", "!", " ", "?!", "-", "--- '"])
 def test_nothing_known(asked, lexicon):
     assert look_up(asked, lexicon) == ()
 

@@ -15,14 +15,14 @@ def _parted(text: object) -> object:
 Names = Annotated[tuple[str, ...], BeforeValidator(_parted)]
 
 
-class Refusal(BaseModel, frozen=True, extra="forbid"):
+class Refusal(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """A file that is not kept, and why."""
 
     path: str
     reason: str
 
 
-class KeptRecording(BaseModel, frozen=True, extra="forbid"):
+class KeptRecording(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One recording; ``path`` is a file that has its content, ``gone`` says that none is found any more.
 
     ``tool``, ``words`` and ``rules`` tell what it was read with, ``kept_at`` when (UTC, ISO 8601).
@@ -47,7 +47,7 @@ class KeptRecording(BaseModel, frozen=True, extra="forbid"):
     gone: bool
 
 
-class KeptBout(BaseModel, frozen=True, extra="forbid"):
+class KeptBout(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One bout; ``final`` is the score as shown, first side first, ``duration_s`` its set length."""
 
     id: int
@@ -67,7 +67,7 @@ class KeptBout(BaseModel, frozen=True, extra="forbid"):
     result_confidence: float
 
 
-class KeptCompetitor(BaseModel, frozen=True, extra="forbid"):
+class KeptCompetitor(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One side of a bout; ``person`` is the same for all bouts in which the name is written alike."""
 
     bout: int
@@ -77,7 +77,7 @@ class KeptCompetitor(BaseModel, frozen=True, extra="forbid"):
     nation: str | None
 
 
-class KeptEvent(BaseModel, frozen=True, extra="forbid"):
+class KeptEvent(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One event with what was worked out for it.
 
     ``head`` is false where it only tells more of the ``moment`` that another event opens (a landing, the

@@ -2,14 +2,14 @@
 
 import zlib
 
-from pydantic import TypeAdapter
+from pydantic import ConfigDict, TypeAdapter
 
 from hikite.records import Ledger, Mention, Recording, Talk, Testimony, Transcript
 
 Parts = dict[str, bytes]
 """By stage zlib-compressed JSON; values that are a type's defaults are left out of it."""
 
-_MENTIONS = TypeAdapter(tuple[Mention, ...])
+_MENTIONS = TypeAdapter(tuple[Mention, ...], config=ConfigDict(defer_build=True))
 
 
 def pack(recording: Recording) -> Parts:

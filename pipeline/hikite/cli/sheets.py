@@ -4,7 +4,7 @@ import io
 import os
 import shutil
 import unicodedata
-from typing import TextIO
+from typing import TYPE_CHECKING, TextIO
 
 from rich.console import Console, Group, RenderableType
 from rich.padding import Padding
@@ -24,13 +24,15 @@ from hikite.outputs.phrases import (
     tally_words,
     winner_words,
 )
-from hikite.process import Lexicon
+
+if TYPE_CHECKING:
+    from hikite.process import Lexicon
 
 _COLOURS = {"red": "red", "blue": "bright_blue", "white": "bold"}
 _NARROW, _WIDEST, _PLAIN = 72, 120, 100
 
 
-def sheet_text(record: BoutRecord, lexicon: Lexicon, stream: TextIO, everything: bool = False) -> str:
+def sheet_text(record: BoutRecord, lexicon: "Lexicon", stream: TextIO, everything: bool = False) -> str:
     """The sheet of one recording as text for ``stream``, coloured only where that is a terminal."""
     return drawn(bout_sheet(record, lexicon, _width(stream), everything), stream)
 
@@ -63,7 +65,7 @@ def said(text: str) -> str:
     return "".join(" " if unicodedata.category(c) == "Cc" else c for c in text)
 
 
-def bout_sheet(record: BoutRecord, lexicon: Lexicon, width: int, everything: bool = False) -> Group:
+def bout_sheet(record: BoutRecord, lexicon: "Lexicon", width: int, everything: bool = False) -> Group:
     """Title, then each bout: who fought, the result, what happened when, what does not add up."""
     title = said(record.title or record.recording)
     parts: list[RenderableType] = [Text(title, style="bold")]
@@ -79,7 +81,7 @@ def bout_sheet(record: BoutRecord, lexicon: Lexicon, width: int, everything: boo
     return Group(*parts, "", Text(CAUTION, style="dim"))
 
 
-def _bout(bout: BoutEntries, lexicon: Lexicon, width: int, everything: bool) -> list[RenderableType]:
+def _bout(bout: BoutEntries, lexicon: "Lexicon", width: int, everything: bool) -> list[RenderableType]:
     moments = moments_of(bout, everything, lexicon.terms.same)
     parts: list[RenderableType] = [
         _fighters(bout),
@@ -114,7 +116,7 @@ def _fighters(bout: BoutEntries) -> Table:
     return Table.grid() if not bout.competitors else table
 
 
-def _rules(bout: BoutEntries, lexicon: Lexicon) -> Text:
+def _rules(bout: BoutEntries, lexicon: "Lexicon") -> Text:
     rules = lexicon.rulesets.rulesets.get(bout.ruleset)
     name = rules.name if rules else bout.ruleset
     guessed = "" if bout.ruleset_confidence >= 1 else f", as it sounds ({percent(bout.ruleset_confidence)})"

@@ -17,7 +17,7 @@ Status = Literal[
 ]  # fmt: skip
 
 
-class Reason(BaseModel, frozen=True, extra="forbid"):
+class Reason(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Why a value was chosen: a named cue, the words it was read from, and its weight in log odds."""
 
     name: str
@@ -25,7 +25,7 @@ class Reason(BaseModel, frozen=True, extra="forbid"):
     weight: float = 0.0
 
 
-class Tally(BaseModel, frozen=True, extra="forbid"):
+class Tally(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One side's score as said. ``None`` is "not said". Points sports use ``points`` alone."""
 
     points: int | None = None
@@ -36,7 +36,7 @@ class Tally(BaseModel, frozen=True, extra="forbid"):
     shido: int | None = None
 
 
-class Claim(BaseModel, frozen=True, extra="forbid"):
+class Claim(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One statement about the bout, read from tokens ``first`` to ``stop`` of the talk.
 
     ``side`` is the likeliest side and ``sides`` its probabilities over the two sides and ``""`` (nobody);
@@ -81,7 +81,7 @@ class Claim(BaseModel, frozen=True, extra="forbid"):
     reasons: tuple[Reason, ...] = ()
 
 
-class Testimony(BaseModel, frozen=True, extra="forbid"):
+class Testimony(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """All that was claimed in one recording, in time order, with the bout sheet as given or learnt.
 
     ``casts`` tells the competitors bout by bout where the talk alone names those of several. ``opens_ms`` and

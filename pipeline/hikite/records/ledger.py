@@ -7,7 +7,7 @@ from hikite.records.mention import Candidate
 from hikite.records.sheet import Competitor
 
 
-class Clock(BaseModel, frozen=True, extra="forbid"):
+class Clock(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Bounds and best estimate of the match clock, seconds remaining (elapsed in golden score)."""
 
     low_s: float
@@ -16,7 +16,7 @@ class Clock(BaseModel, frozen=True, extra="forbid"):
     golden: bool = False
 
 
-class Otherwise(BaseModel, frozen=True, extra="forbid"):
+class Otherwise(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """What a line of the score may have been instead, with its probability; without a side: nothing."""
 
     side: str | None = None
@@ -25,14 +25,14 @@ class Otherwise(BaseModel, frozen=True, extra="forbid"):
     probability: float
 
 
-class OtherScore(BaseModel, frozen=True, extra="forbid"):
+class OtherScore(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Another final score that is possible, with its probability."""
 
     final: dict[str, Tally]
     probability: float
 
 
-class Event(BaseModel, frozen=True, extra="forbid"):
+class Event(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One entry of the bout record; ``claims`` are the indexes of the claims it rests on.
 
     ``counts`` says that it is a line of the score ledger: ``points`` (or ``score_class``) then went to
@@ -76,7 +76,7 @@ class Event(BaseModel, frozen=True, extra="forbid"):
     reasons: tuple[Reason, ...] = ()
 
 
-class Contradiction(BaseModel, frozen=True, extra="forbid"):
+class Contradiction(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """What does not add up, in plain words, with the claims at odds."""
 
     at_ms: int
@@ -84,7 +84,7 @@ class Contradiction(BaseModel, frozen=True, extra="forbid"):
     claims: tuple[int, ...] = ()
 
 
-class Result(BaseModel, frozen=True, extra="forbid"):
+class Result(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Who won and how: ``points``, ``superiority``, ``total-victory``, ``submission``, ``fall`` …"""
 
     winner: str | None = None
@@ -93,7 +93,7 @@ class Result(BaseModel, frozen=True, extra="forbid"):
     row: str | None = None
 
 
-class Bout(BaseModel, frozen=True, extra="forbid"):
+class Bout(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One bout of a recording; ``first_claim`` to ``stop_claim`` are the claims it covers.
 
     ``other_finals`` are the next most probable final scores.
@@ -117,7 +117,7 @@ class Bout(BaseModel, frozen=True, extra="forbid"):
     other_finals: tuple[OtherScore, ...] = ()
 
 
-class Ledger(BaseModel, frozen=True, extra="forbid"):
+class Ledger(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Every bout of one recording."""
 
     bouts: tuple[Bout, ...]

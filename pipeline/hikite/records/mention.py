@@ -10,7 +10,7 @@ Kind = Literal[
 How = Literal["exact", "near", "sound"]
 
 
-class Candidate(BaseModel, frozen=True, extra="forbid"):
+class Candidate(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One concept the words may name, its probability, the lexicon form met and how it was met."""
 
     concept: str
@@ -19,7 +19,7 @@ class Candidate(BaseModel, frozen=True, extra="forbid"):
     how: How
 
 
-class Mention(BaseModel, frozen=True, extra="forbid"):
+class Mention(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Tokens ``first`` to ``stop`` (exclusive) naming a concept; candidates best first, never empty.
 
     ``generic`` marks a family word ("throw", "sweep"). ``attributes`` are words such as ``left``,

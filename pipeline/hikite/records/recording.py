@@ -9,7 +9,7 @@ from hikite.records.talk import Talk
 from hikite.records.transcript import Transcript
 
 
-class Recording(BaseModel, frozen=True, extra="forbid"):
+class Recording(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The transcript and what each stage read from it; ``lexicon`` is the version of the terms used."""
 
     transcript: Transcript

@@ -3,7 +3,7 @@
 from pydantic import BaseModel
 
 
-class Competitor(BaseModel, frozen=True, extra="forbid"):
+class Competitor(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One side of a bout: its colour in the rules, and every way the speaker may name the person."""
 
     side: str
@@ -12,14 +12,14 @@ class Competitor(BaseModel, frozen=True, extra="forbid"):
     aliases: tuple[str, ...] = ()
 
 
-class Cast(BaseModel, frozen=True, extra="forbid"):
+class Cast(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Who fights from token ``first`` of the talk on, in a recording with several bouts."""
 
     first: int
     competitors: tuple[Competitor, ...]
 
 
-class Sheet(BaseModel, frozen=True, extra="forbid"):
+class Sheet(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The bout sheet. ``ruleset`` is a file name in ``lexicon/rulesets``; ``date`` is ISO 8601."""
 
     competitors: tuple[Competitor, ...] = ()

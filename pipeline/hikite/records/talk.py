@@ -3,7 +3,7 @@
 from pydantic import BaseModel
 
 
-class Token(BaseModel, frozen=True, extra="forbid"):
+class Token(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """A lower-case piece of a word: ``uchi-mata`` is two, ``he's`` is ``he`` and ``'s``, ``six-nil`` two.
 
     ``cue`` indexes the transcript's cues; ``start`` and ``stop`` are character offsets in that cue's text.
@@ -22,7 +22,7 @@ class Token(BaseModel, frozen=True, extra="forbid"):
     after: str = ""
 
 
-class Utterance(BaseModel, frozen=True, extra="forbid"):
+class Utterance(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Tokens ``first`` to ``stop`` (exclusive) of the talk, said by one speaker as one statement."""
 
     first: int
@@ -31,7 +31,7 @@ class Utterance(BaseModel, frozen=True, extra="forbid"):
     cut: str = ""
 
 
-class Talk(BaseModel, frozen=True, extra="forbid"):
+class Talk(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The whole recording's tokens and the statements they form, in time order without gaps."""
 
     tokens: tuple[Token, ...]

@@ -5,7 +5,7 @@ from functools import cached_property
 from pydantic import BaseModel
 
 
-class Word(BaseModel, frozen=True, extra="forbid"):
+class Word(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One word of a cue as written (its punctuation included), with its time in milliseconds.
 
     ``start`` and ``stop`` are character offsets in the cue's text. ``measured`` is false where the
@@ -21,7 +21,7 @@ class Word(BaseModel, frozen=True, extra="forbid"):
     probability: float | None = None
 
 
-class Cue(BaseModel, frozen=True, extra="forbid"):
+class Cue(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One caption or recogniser segment; ``line`` is its line in the file (from 1)."""
 
     text: str
@@ -34,7 +34,7 @@ class Cue(BaseModel, frozen=True, extra="forbid"):
     settings: str | None = None
 
 
-class Mending(BaseModel, frozen=True, extra="forbid"):
+class Mending(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """What was wrong with a cue and what was done about it; printed as ``file:line: problem``."""
 
     file: str
@@ -42,7 +42,7 @@ class Mending(BaseModel, frozen=True, extra="forbid"):
     problem: str
 
 
-class Transcript(BaseModel, frozen=True, extra="forbid"):
+class Transcript(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One recording's timed commentary, cues in time order."""
 
     source: str

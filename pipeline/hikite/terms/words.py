@@ -13,7 +13,7 @@ Script = Literal["latin", "cyrillic", "kana", "kanji"]
 Mark = Literal["published", "inference", "memory", "contradicted"]
 
 
-class Concept(BaseModel, frozen=True, extra="forbid"):
+class Concept(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One thing a speaker may name, under an id that never changes.
 
     ``family`` is the concept it is a kind of, absent at a root; ``generic`` marks a family word that
@@ -39,7 +39,7 @@ class Concept(BaseModel, frozen=True, extra="forbid"):
     hint: dict[str, str] = {}
 
 
-class Name(BaseModel, frozen=True, extra="forbid"):
+class Name(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One way to name a concept.
 
     ``form`` is lower case, as written; one ``~`` in it stands for up to three words in between, or none:
@@ -87,7 +87,7 @@ def script_of(form: str) -> Script:
     return "cyrillic" if any("\u0400" <= c <= "\u04ff" for c in form) else "latin"
 
 
-class Terms(BaseModel, frozen=True, extra="forbid"):
+class Terms(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The whole lexicon.
 
     ``names`` holds one entry for each form and concept: a form with several meanings stands there once

@@ -8,7 +8,7 @@ LEAD_MS = 3_000
 """A link begins so long before the words: talk trails the action. Common practice, no source."""
 
 
-class Partner(BaseModel, frozen=True, extra="forbid"):
+class Partner(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The other event of a sequence."""
 
     id: int
@@ -19,7 +19,7 @@ class Partner(BaseModel, frozen=True, extra="forbid"):
     words: str
 
 
-class Hit(BaseModel, frozen=True, extra="forbid"):
+class Hit(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One moment found: an event with its words, or a statement (then nothing of an event is told).
 
     ``entry`` is the event's id in the record of its recording, ``id`` its number in the archive (of a
@@ -67,7 +67,7 @@ class Hit(BaseModel, frozen=True, extra="forbid"):
     partners: tuple[Partner, ...] = ()
 
 
-class Found(BaseModel, frozen=True, extra="forbid"):
+class Found(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The hits of one page. ``total`` counts all there are, or is None where they are more than ``over``."""
 
     hits: tuple[Hit, ...]

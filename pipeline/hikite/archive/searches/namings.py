@@ -12,7 +12,7 @@ SURE = 0.5
 """What only sounds alike is taken for meant from this probability on; below it is asked back."""
 
 
-class Naming(BaseModel, frozen=True, extra="forbid"):
+class Naming(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """What a name was taken for: concepts with their labels, and everything that counts as one of them.
 
     ``how`` is ``name`` where it is one, else ``nearly`` or ``by sound`` with ``probability``; ``instead``

@@ -13,7 +13,7 @@ Whole = Annotated[int, Field(ge=0)]
 Day = Annotated[str, Field(pattern=r"^\d{4}-\d\d-\d\d$")]
 
 
-class Conditions(BaseModel, frozen=True, extra="forbid"):
+class Conditions(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """What one event must be; of several names, statuses or kinds any one.
 
     Names of techniques, grips and calls are in any spelling or tradition, or what was heard of them; a
@@ -50,7 +50,7 @@ class Conditions(BaseModel, frozen=True, extra="forbid"):
     but_not: tuple["Conditions", ...] = ()
 
 
-class Link(BaseModel, frozen=True, extra="forbid"):
+class Link(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Another event of the same bout, that the one found came ``after`` or ``before``.
 
     ``within_s`` is the longest time between their beginnings; ``whose`` says whether the same side acted.
@@ -62,7 +62,7 @@ class Link(BaseModel, frozen=True, extra="forbid"):
     whose: Literal["same", "other"] | None = None
 
 
-class Query(Conditions, frozen=True, extra="forbid"):
+class Query(Conditions, frozen=True, extra="forbid", defer_build=True):
     """What to find, in which recordings, in which order; ``limit`` hits from number ``skip`` on."""
 
     links: tuple[Link, ...] = ()
