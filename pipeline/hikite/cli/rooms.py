@@ -73,6 +73,8 @@ def serve(server: object, token: str | None) -> None:
 
     assert isinstance(server, uvicorn.Server)
     socket = server.config.bind_socket()
+    # From here on a browser may come: it waits until all is read.
+    socket.listen()
     host, port = socket.getsockname()[:2]
     typer.echo(f"The reading room is open: http://{f'[{host}]' if ':' in host else host}:{port}/")
     if token:
