@@ -30,7 +30,7 @@ class Task(NamedTuple):
 
 def evaluate_places(places: tuple[Path, ...], task: Task) -> None:
     """Print the report of one run; kept figures are read first, so that a wrong file costs no run."""
-    against = _kept(task.against) if task.against else None
+    against = kept_run(task.against) if task.against else None
     run = evaluate(
         places,
         load_lexicon(),
@@ -57,7 +57,8 @@ def _draw(run: Run, folder: Path) -> None:
             stream.write(reliability_plot(about, dots))
 
 
-def _kept(file: Path) -> Run:
+def kept_run(file: Path) -> Run:
+    """The run that `--save` kept; GoldError where the file holds none."""
     try:
         return Run.model_validate_json(file.read_text("utf-8"))
     except OSError as error:
