@@ -5,7 +5,7 @@ from hikite.claims.scenes import GRADED, Scene
 _AHEAD_S, _FARTHEST_OUTCOME = 40.0, 2
 _EFFECTS = frozenset({"thwart", "effect"})
 _TELLING = {
-    ("landing", "completed"): "effect",
+    ("landing", "stated"): "effect",
     ("hold", "running"): "effect",
     ("score", "given"): "award",
     ("result", "given"): "award",

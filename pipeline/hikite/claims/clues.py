@@ -10,7 +10,20 @@ from hikite.records import Claim
 
 _FAR_CUES = frozenset(("replay", "recap", "suppose", "describe", "threat", "earlier"))
 _NEAR_CUES = _FAR_CUES.union(
-    ("attempt", "fail", "deny", "success", "naming", "counter", "combine", "break", "seek", "take", "repeat")
+    (
+        "attempt",
+        "fail",
+        "deny",
+        "success",
+        "naming",
+        "counter",
+        "combine",
+        "break",
+        "seek",
+        "take",
+        "repeat",
+        "probe",
+    )
 )
 _LOUD = frozenset("!?")
 _ENDINGS = ("ing", "ed", "s")
