@@ -55,6 +55,6 @@ def _told(note: Note) -> tuple[int, str]:
 def _clashes(before: Chapter, after: Chapter) -> list[Changed]:
     gone = [one for one in before.clashes if one not in after.clashes]
     come = [one for one in after.clashes if one not in before.clashes]
-    return [Changed(f"at odds at {stamp(at)}", says, "adds up now") for at, says in gone] + [
-        Changed(f"at odds at {stamp(at)}", "", says) for at, says in come
+    return [Changed("added up", says, "") for _, says in gone] + [
+        Changed("at odds", "", says) for _, says in come
     ]

@@ -110,7 +110,7 @@
     if (getSelection().isCollapsed) return "";
     const piece = getSelection().getRangeAt(0).cloneContents();
     for (const beside of piece.querySelectorAll(".ref, .standing, .folio, .apparatus")) beside.remove();
-    return piece.textContent.trim().replace(/\s+/g, " ");
+    return piece.textContent.replaceAll("\u2060", "").trim().replace(/\s+/g, " ");
   };
   const send = (id) => $(`#${id}`)?.requestSubmit();
   const follow = (id) => { const link = $(`#${id}`); if (link) location.assign(link.href); };
