@@ -8,7 +8,7 @@ import spacy
 from spacy.tokens import Doc
 
 from hikite.outputs import FORMATS, record_of
-from hikite.outputs.formats.spans import GROUP
+from hikite.outputs.documents import GROUP
 from hikite.process import load_lexicon, process
 from hikite.sheets import read_sheet
 from hikite.transcripts import read

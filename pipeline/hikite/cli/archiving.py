@@ -38,7 +38,7 @@ def keep(
     from hikite.archive import Archive
     from hikite.archive.keeping import keep_files
 
-    with Archive.open(archive, write=True) as opened, _Bar() as bar:
+    with Archive.open(archive, write=True) as opened, Bar() as bar:
         summary = keep_files(opened, tuple(places or ()), jobs=jobs, watch=bar.watch)
     _tell(summary, everything)
     raise typer.Exit(1 if summary.refused else 0)
@@ -87,10 +87,10 @@ def backup(
     typer.echo(f"{to} is a copy of {archive}")
 
 
-class _Bar:
+class Bar:
     """A bar on a terminal's standard error; nothing elsewhere."""
 
-    def __enter__(self) -> "_Bar":
+    def __enter__(self) -> "Bar":
         from rich.console import Console
         from rich.progress import BarColumn, MofNCompleteColumn, Progress, TextColumn, TimeRemainingColumn
 
