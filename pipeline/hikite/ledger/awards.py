@@ -3,9 +3,11 @@
 import math
 
 from hikite.ledger.deeds import Call, Deed, Pair
-from hikite.ledger.grids import TOP, Grid, Move
+from hikite.ledger.factors import count_is, out_is, points_are, rung_is, tally_is
+from hikite.ledger.grids import Grid, Move
 from hikite.ledger.noise import Noise
 from hikite.ledger.passes import Choice
+from hikite.ledger.plans import TOP
 from hikite.ledger.rulebooks import Gives
 from hikite.ledger.worths import NOTHING, Scales, Worth
 
@@ -80,15 +82,15 @@ class Awards:
         last, choices = rail.concept, [Choice((), 1 - done + done * DIRECTLY)]
         for side in (0, 1):
             weight = done * sides[side] * (1 - DIRECTLY)
-            choices.append(Choice((), weight, self.grid.out_is(last, side, 0)))
-            choices.append(Choice((Move("penalty", side, last),), weight, self.grid.out_is(last, side, 1)))
+            choices.append(Choice((), weight, out_is(self.grid, last, side, 0)))
+            choices.append(Choice((Move("penalty", side, last),), weight, out_is(self.grid, last, side, 1)))
         return choices
 
     def _fit(self, deed: Deed, side: int) -> int:
         if deed.ordinal is not None:
-            return self.grid.count_is(deed.concept, side, deed.ordinal, self.noise.mismatch)
+            return count_is(self.grid, deed.concept, side, deed.ordinal, self.noise.mismatch)
         if deed.points is not None and not self.grid.plan.classes:
-            return self.grid.rung_is(deed.concept, side, deed.points, self.noise.mismatch)
+            return rung_is(self.grid, deed.concept, side, deed.points, self.noise.mismatch)
         return 0
 
     def called(self, call: Call, deed: Deed | None, already: bool, follows: bool) -> list[Choice]:
@@ -124,7 +126,7 @@ class Awards:
         if call.ordinal is None or len(moves) != 1 or moves[0].value not in self.grid.tally:
             return 0
         name, side = str(moves[0].value), moves[0].side
-        return self.grid.tally_is(name, side, call.ordinal - 1, self.noise.mismatch)
+        return tally_is(self.grid, name, side, call.ordinal - 1, self.noise.mismatch)
 
     def _total(self, call: Call, one: float) -> list[Choice]:
         """The number may be no award but what a side now has in all ("one to blue: four")."""
@@ -132,7 +134,7 @@ class Awards:
             return []
         sides = self.doubted(call.sides)
         return [
-            Choice((), one * self.noise.is_total * sides[side], self.grid.points_are(side, call.value))
+            Choice((), one * self.noise.is_total * sides[side], points_are(self.grid, side, call.value))
             for side in (0, 1)
         ]
 
@@ -195,7 +197,7 @@ class Awards:
     ) -> list[Choice]:
         move, apart, wrong = Move("penalty", side, concept), self.noise.separate, self.noise.mismatch / 3
         got = self.doubted(call.sides)[1 - side]
-        factor = self.grid.rung_is(concept, side, call.value, wrong) if call.value is not None else 0
+        factor = rung_is(self.grid, concept, side, call.value, wrong) if call.value is not None else 0
         choices = [Choice((move,), fault * (none + one * (1 - apart) * 2 * got), factor)]
         choices += [Choice((move, *moves), one * fault * apart * weight) for moves, weight in weights.items()]
         if isinstance(call.value, int) and call.value not in self.scales.typical:
@@ -203,6 +205,6 @@ class Awards:
                 rest = call.value - given if isinstance(given, int) and given else 0
                 if rest in self.scales.typical:
                     both = (move, Move("award", 1 - side, rest))
-                    fits = self.grid.rung_is(concept, side, given, wrong)
+                    fits = rung_is(self.grid, concept, side, given, wrong)
                     choices.append(Choice(both, fault * one * (1 - apart) * 2 * got, fits))
         return choices

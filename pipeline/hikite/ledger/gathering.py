@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from hikite.ledger.courses import OPENING, Course, opening_of
 from hikite.ledger.deeds import DONE, Call, Deed, Denial, Matter, Pair, agree, chance, joined, lean
-from hikite.ledger.grids import TOP
+from hikite.ledger.plans import TOP
 from hikite.ledger.rulebooks import Gives, Ruleset
 from hikite.records import Claim
 

@@ -1,20 +1,19 @@
 """The states a bout can be in, numbered, and where each move leads from each state."""
 
+from collections.abc import Callable
 from functools import lru_cache
 from typing import NamedTuple
 
 import numpy as np
 import numpy.typing as npt
 
-from hikite.ledger.rulebooks import Gives, Ruleset
+from hikite.ledger.plans import TOP, Plan, Rail
+from hikite.ledger.rulebooks import Gives
 from hikite.records import Tally
 
 Ints = npt.NDArray[np.int32]
 Floats = npt.NDArray[np.float64]
-
-TOP = "ippon"
-LATE = 0.03
-"""P(a score after the one that decided golden score, beside any other): a claim misplaced, not a move."""
+Flags = npt.NDArray[np.bool_]
 
 
 class Move(NamedTuple):
@@ -23,52 +22,6 @@ class Move(NamedTuple):
     what: str
     side: int
     value: Gives
-
-
-class Rung(NamedTuple):
-    """What one step of a ladder gives and whether the athlete is out."""
-
-    gives: Gives
-    out: bool
-
-
-class Rail(NamedTuple):
-    """A penalty ladder as the grid needs it, cut to the number of penalties that matter."""
-
-    concept: str
-    shared: bool
-    replaces: bool
-    counted: bool
-    rungs: tuple[Rung, ...]
-
-
-class Plan(NamedTuple):
-    """What fixes a grid: the classes and their caps, the ladders, the ends that are sure."""
-
-    points: int
-    classes: tuple[tuple[str, int], ...]
-    rails: tuple[Rail, ...]
-    lead: int | None
-    full: tuple[tuple[str, int], ...]
-
-
-def plan(
-    rules: Ruleset, points: int, classes: dict[str, int], penalties: dict[str, int], lead: int | None
-) -> Plan:
-    """The plan of a grid for ``rules`` with room for so many points, scores by class and penalties."""
-    rails = []
-    for ladder in rules.ladders:
-        room = penalties.get(ladder.concept, 0)
-        matters = ladder.counted or any(step.gives or step.out for step in ladder.steps)
-        if room and matters and len(ladder.steps) > 1:
-            rungs = tuple(Rung(step.gives, step.out) for step in ladder.steps)
-            if ladder.shared:
-                rungs = tuple(rung for rung in rungs if rung.gives)
-            rails.append(Rail(ladder.concept, ladder.shared, ladder.replaces, ladder.counted, rungs[:room]))
-    counts = ("points",) if rules.by_points else rules.classes
-    full = tuple((end.score, end.count) for end in rules.ends if end.score in counts and not end.golden)
-    capped = tuple((name, classes.get(name, 1)) for name in rules.classes if name != TOP)
-    return Plan(points if rules.by_points else 0, capped, tuple(rails), lead, full)
 
 
 class Grid:
@@ -101,7 +54,7 @@ class Grid:
         self._rows: dict[tuple[Move, ...], Ints] = {}
         self._moved: dict[Move, Ints] = {}
         self._factors: dict[tuple[object, ...], int] = {}
-        self.weights: list[Floats] = [np.ones(self.size + 1)]
+        self.weights: list[Floats] = [np.ones(self.size)]
 
     def _tally(self, name: str) -> tuple[Ints, Ints]:
         both = []
@@ -138,7 +91,7 @@ class Grid:
         seen[code] = True
         return (np.cumsum(seen, dtype=np.int32) - 1)[code]
 
-    def _over(self) -> npt.NDArray[np.bool_]:
+    def _over(self) -> Flags:
         over = np.zeros(self.size, bool)
         if self.plan.lead is not None:
             red, blue = self.tally["points"]
@@ -166,42 +119,49 @@ class Grid:
         return self._rows[moves]
 
     def _target(self, move: Move) -> Ints:
+        """Where one move leads from every state; the bout over, nothing is given any more."""
         to = np.full(self.size + 1, self.size, np.int32)
         if move.what == "reset":
             to[:-1] = self._kept_penalties()
-            return to
-        here = np.arange(self.size, dtype=np.int32)
-        if move.what == "penalty":
-            rail = next((rail for rail in self.plan.rails if rail.concept == move.value), None)
-            if rail is None:
-                to[:-1] = here
-                return to
-            axis, room = self.axes[rail.concept, move.side], len(rail.rungs)
-            stride = self._steps[rail.concept, move.side]
-            used = axis + self.axes[rail.concept, 1 - move.side] if rail.shared else axis
-            free = used < room
-            keeps_on = not any(rung.out for rung in rail.rungs)
-            legal = np.where(free, here + stride, here if keeps_on else self.size)
-        elif move.value == TOP:
-            axis = self.axes[TOP, 2]
-            stride = self._steps[TOP, 2] * (move.side + 1)
-            if move.what == "retract":
-                legal = np.where(axis == move.side + 1, here - stride, self.size)
-                to[:-1] = legal
-                return to
-            legal = np.where(axis == 0, here + stride, self.size)
+        elif move.what == "retract":
+            to[:-1] = self._taken_back(move)
+        elif move.what == "award":
+            to[:-1] = np.where(self.over, self.size, self._awarded(move))
         else:
-            name, amount = ("points", move.value) if isinstance(move.value, int) else (move.value, 1)
-            if (name, move.side) not in self.axes:
-                return to
-            axis, stride = self.axes[name, move.side], self._steps[name, move.side] * amount
-            if move.what == "retract":
-                to[:-1] = np.where(axis >= amount, here - stride, self.size)
-                return to
-            room = self.shape[self._names.index((name, move.side))]
-            legal = np.where(axis + amount < room, here + stride, self.size)
-        to[:-1] = np.where(self.over, self.size, legal)
+            to[:-1] = self._penalised(move)
         return to
+
+    def _penalised(self, move: Move) -> Ints:
+        here = np.arange(self.size, dtype=np.int32)
+        rail = next((rail for rail in self.plan.rails if rail.concept == move.value), None)
+        if rail is None:
+            return here
+        used = self.axes[rail.concept, move.side]
+        if rail.shared:
+            used = used + self.axes[rail.concept, 1 - move.side]
+        full = self.size if any(rung.out for rung in rail.rungs) else here
+        one_more = np.where(used < len(rail.rungs), here + self._steps[rail.concept, move.side], full)
+        return np.where(self.over, self.size, one_more)
+
+    def _awarded(self, move: Move) -> Ints:
+        name, side, amount = _counter(move)
+        if (name, side) not in self.axes:
+            return np.full(self.size, self.size, np.int32)
+        before = self.axes[name, side]
+        fits = before == 0 if name == TOP else before + amount < self.shape[self._names.index((name, side))]
+        return self._shifted(fits, amount * self._steps[name, side])
+
+    def _taken_back(self, move: Move) -> Ints:
+        name, side, amount = _counter(move)
+        if (name, side) not in self.axes:
+            return np.full(self.size, self.size, np.int32)
+        before = self.axes[name, side]
+        fits = before == amount if name == TOP else before >= amount
+        return self._shifted(fits, -amount * self._steps[name, side])
+
+    def _shifted(self, fits: Flags, by: int) -> Ints:
+        """Every state's state so many numbers further where that fits, else nowhere."""
+        return np.where(fits, np.arange(self.size, dtype=np.int32) + by, self.size)
 
     def _kept_penalties(self) -> Ints:
         """Every state's state with the same penalties and no score."""
@@ -209,77 +169,21 @@ class Grid:
         kept = [axis * self._steps[name] for name, axis in self.axes.items() if name[0] in rails]
         return np.asarray(sum(kept, np.zeros(self.size, np.int32)), np.int32)
 
-    def level_too(self, other: int) -> int:
-        """The factor ``other``, and nearly nothing where the score is not level (golden score is over)."""
-        asked = ("level", other)
+    def factor(self, asked: tuple[object, ...], made: Callable[[], Floats]) -> int:
+        """The number in ``weights`` of the factor ``asked`` for, made the first time (by state)."""
         if asked not in self._factors:
-            factor = self.weights[other].copy()
-            level = np.ones(self.size, bool)
-            for one, two in self.tally.values():
-                level &= one == two
-            factor[:-1] *= np.where(level, 1.0, LATE)
-            self._factors[asked] = self._kept(factor)
+            self._factors[asked] = len(self.weights)
+            self.weights.append(made())
         return self._factors[asked]
 
-    def points_are(self, side: int, points: int) -> int:
-        """The factor that is 1 where a side has just so many points, else 0."""
-        asked = ("points", side, points)
-        if asked not in self._factors:
-            factor = np.zeros(self.size + 1)
-            factor[:-1] = self.tally["points"][side] == points
-            self._factors[asked] = self._kept(factor)
-        return self._factors[asked]
 
-    def tally_is(self, name: str, side: int, count: int, other: float) -> int:
-        """The factor that is 1 where a side has just so many scores of a class, else ``other``."""
-        asked = ("tally", name, side, count, other)
-        if asked not in self._factors:
-            factor = np.full(self.size + 1, other)
-            factor[:-1] = np.where(self.tally[name][side] == count, 1.0, other)
-            self._factors[asked] = self._kept(factor)
-        return self._factors[asked]
-
-    def out_is(self, concept: str, side: int, missing: int) -> int:
-        """The factor that is 1 where a side has so many penalties fewer than put it out, else 0."""
-        asked = ("out", concept, side, missing)
-        if asked not in self._factors:
-            rail = next(rail for rail in self.plan.rails if rail.concept == concept)
-            factor = np.zeros(self.size + 1)
-            factor[:-1] = self.axes[concept, side] == len(rail.rungs) - missing
-            self._factors[asked] = self._kept(factor)
-        return self._factors[asked]
-
-    def rung_is(self, concept: str, side: int, value: Gives, other: float) -> int:
-        """The factor that is 1 where the next penalty of ``side`` gives ``value``, else ``other``."""
-        asked = ("rung", concept, side, value, other)
-        if asked not in self._factors:
-            factor = np.full(self.size + 1, other)
-            rail = next((rail for rail in self.plan.rails if rail.concept == concept), None)
-            if rail is None:
-                factor[:] = 1.0 if value == 0 else other
-            else:
-                gives = np.array([rung.gives == value for rung in rail.rungs] + [value == 0])
-                count = self.axes[concept, side]
-                if rail.shared:
-                    count = np.minimum(count + self.axes[concept, 1 - side], len(rail.rungs))
-                factor[:-1] = np.where(gives[count], 1.0, other)
-            self._factors[asked] = self._kept(factor)
-        return self._factors[asked]
-
-    def count_is(self, concept: str, side: int, count: int, other: float) -> int:
-        """The factor that is 1 where the next penalty of ``side`` is its ``count``-th, else ``other``."""
-        asked = ("count", concept, side, count, other)
-        if asked not in self._factors:
-            if (concept, side) not in self.axes:
-                return 0
-            factor = np.full(self.size + 1, other)
-            factor[:-1] = np.where(self.axes[concept, side] + 1 == count, 1.0, other)
-            self._factors[asked] = self._kept(factor)
-        return self._factors[asked]
-
-    def _kept(self, factor: Floats) -> int:
-        self.weights.append(factor)
-        return len(self.weights) - 1
+def _counter(move: Move) -> tuple[str, int, int]:
+    """The axis that an award moves, and by how much."""
+    if move.value == TOP:
+        return TOP, 2, move.side + 1
+    if isinstance(move.value, int):
+        return "points", move.side, move.value
+    return move.value, move.side, 1
 
 
 @lru_cache(maxsize=64)

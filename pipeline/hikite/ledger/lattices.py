@@ -3,12 +3,10 @@
 from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 
-from hikite.ledger.grids import Floats, Grid, Ints
+from hikite.ledger.grids import Flags, Floats, Grid, Ints
 from hikite.ledger.passes import Forward, Step, backward, forward
 
-Flags = npt.NDArray[np.bool_]
 UNLIKELY = 0.003
 """A habit less probable than this after everything was heard is left out."""
 
@@ -80,7 +78,7 @@ def _odds(logs: Floats, priors: Floats) -> tuple[float, Floats]:
 
 def _under(run: Forward, some: Ints) -> Forward:
     """The pass under some of the habits alone."""
-    values = [one[some] for one in run.values]
+    values = [one[some] if len(one) > 1 else one for one in run.values]
     return run._replace(values=values, last=run.last[some], logs=run.logs[some])
 
 
@@ -112,7 +110,7 @@ def _best_path(
     where the one found has less, the search is made again with a smaller share.
     """
     opening = np.zeros(grid.size)
-    opening[run.actives[0]] = run.values[0][habit]
+    opening[run.actives[0]] = run.values[0][0]
     for least in (1e-5, 1e-9, 0.0):
         alive = [share > least for share in shares]
         if all(one.any() for one in alive):
@@ -144,8 +142,10 @@ def _viterbi(
                 targets, score = idx, np.log(said[idx]) + best
             else:
                 on = alive[k]
-                targets = np.append(run.actives[k + 1], grid.size)[here.to[:, on]].ravel()
-                score = (np.log(here.weights[:, on]) + best).ravel()
+                to = here.to[:, on]
+                targets = np.append(here.reached, grid.size)[to].ravel()
+                weights = here.weights if here.weights.shape[1] == 1 else here.weights[:, on]
+                score = (np.log(weights) + best).ravel()
             order = np.argsort(score, kind="stable")
             winner = np.full(grid.size + 1, -1, np.int64)
             winner[targets[order]] = order

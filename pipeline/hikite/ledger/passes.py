@@ -3,12 +3,16 @@
 from typing import NamedTuple
 
 import numpy as np
+import numpy.typing as npt
 
-from hikite.ledger.grids import Floats, Grid, Ints, Move
+from hikite.ledger.grids import Flags, Floats, Grid, Ints, Move
+
+Places = npt.NDArray[np.intp]
 
 PRUNED = 1e-9
-"""A state is dropped once it holds less than this share of the forward probability under every habit. What is
-lost by it is at most ``PRUNED`` times the number of states at each step, and is reported."""
+"""A state is dropped once it holds less than this share of the forward probability: under every habit after
+something said of the state, under all together after a move. What is lost by it is at most ``PRUNED`` times
+the number of states at each step, and is reported."""
 
 
 class Choice(NamedTuple):
@@ -35,97 +39,93 @@ class Step(NamedTuple):
 class Spread(NamedTuple):
     """Where each choice of a step leads from each active state, and its weight there (choices by states).
 
-    ``to`` are places among the states alive after the step; one more than there are is nowhere.
+    ``reached`` are the states led to, in order; ``to`` are places among them, one more than there are is
+    nowhere. ``weights`` is a single column where they do not differ by state.
     """
 
-    to: Ints
+    reached: Ints
+    to: Places
     weights: Floats
 
 
 class Forward(NamedTuple):
     """``actives[k]`` are the states alive before step ``k``, ``values[k]`` their probabilities by habit.
 
-    ``spreads[k]`` is where step ``k`` leads from them, nothing where it only says something of the state.
-    ``last`` are the values at the end, weighed by how the bout ended; ``logs`` the evidence by habit.
+    ``spreads[k]`` is where step ``k`` leads from them, nothing where it only says something of the state;
+    ``kept[k]`` says of each state reached by it whether it stays alive. ``last`` are the values at the end,
+    weighed by how the bout ended; ``logs`` the evidence by habit. Until something is heard that the habits
+    tell differently, one row stands for all of them.
     """
 
     actives: list[Ints]
     values: list[Floats]
     spreads: list[Spread | None]
+    kept: list[Flags]
     last: Floats
     logs: Floats
     lost: float
 
 
-def _spread(grid: Grid, step: Step, idx: Ints) -> tuple[Ints, Floats]:
-    """Which state each choice of a step leads to from each of ``idx``, and its weight there."""
-    targets = np.stack([grid.led(choice.moves)[idx] if choice.moves else idx for choice in step.choices])
-    weights = np.array([choice.weight for choice in step.choices])
-    weighed = np.repeat(weights[:, None], len(idx), axis=1)
-    for n, choice in enumerate(step.choices):
-        if choice.factor:
-            weighed[n] *= grid.weights[choice.factor][idx]
-    return targets, weighed
-
-
-def likelihood(step: Step, idx: Ints, habits: int) -> Floats:
-    """P(what a step says | each state of ``idx``), by habit."""
-    if step.habits and habits > 1:
-        return np.stack([one[idx] for one in step.habits])
-    assert step.emission is not None
-    return np.repeat(step.emission[idx][None], habits, axis=0)
-
-
 def forward(
     grid: Grid, steps: list[Step], final: Floats | None, start: Floats | None, habits: int
 ) -> Forward:
-    """The pass forwards, from 0:0 or from the distribution ``start``."""
+    """The pass forwards, from 0:0 or from the distribution ``start``, under so many ``habits``."""
     idx: Ints = np.zeros(1, np.int32) if start is None else np.flatnonzero(start).astype(np.int32)
-    opening: Floats = np.ones(1) if start is None else start[idx] / start.sum()
-    val = np.repeat(opening[None], habits, axis=0)
-    made = Forward([idx], [val], [], val, np.zeros(habits), 0.0)
-    logs, lost = np.zeros(habits), 0.0
-    places = np.empty(grid.size + 1, np.int32)
-    for step in steps:
-        here = None
-        if step.emission is not None:
-            val, logs = _levelled(val * likelihood(step, idx, habits), logs)
-            kept = (val > PRUNED).any(axis=0)
-            dropped = float(val[:, ~kept].sum(axis=1).max()) if not kept.all() else 0.0
-            after, val = idx[kept], val[:, kept]
-        else:
-            targets, weights = _spread(grid, step, idx)
-            dense = _moved(grid, targets, weights, val)
-            totals = dense.sum(axis=1)
-            share = np.divide(1.0, totals, out=np.zeros(habits), where=totals > 0) @ dense
-            after = np.flatnonzero(share > PRUNED).astype(np.int32)
-            dropped = max(0.0, float(share.sum() - share[after].sum()))
-            val, logs = _levelled(dense[:, after], logs)
-            places[:] = len(after)
-            places[after] = np.arange(len(after), dtype=np.int32)
-            here = Spread(places[targets], weights)
-        lost += dropped
-        idx = after
-        made.spreads.append(here)
-        made.actives.append(idx)
-        made.values.append(val)
-    last = val if final is None else val * final[idx]
+    val: Floats = np.ones((1, 1)) if start is None else start[None, idx] / start.sum()
+    logs, lost, scratch = np.zeros(1), 0.0, np.empty(grid.size + 1, np.intp)
+    run = Forward([idx], [val], [], [], val, logs, lost)
     with np.errstate(divide="ignore"):
-        return made._replace(last=last, logs=logs + np.log(last.sum(axis=1)), lost=lost)
+        for step in steps:
+            here = None
+            if step.emission is not None:
+                val = val * likelihood(step, idx)
+            else:
+                here = _spread(grid, step, idx, scratch)
+                idx, val = here.reached, _moved(here, val)
+            totals = val.sum(axis=1)
+            logs = logs + np.log(totals)
+            val = val / np.where(totals > 0, totals, 1.0)[:, None]
+            held = val.max(axis=0) if here is None else val.sum(axis=0) * (habits / len(val))
+            kept = held > PRUNED
+            if not kept.all():
+                lost += float(val[:, ~kept].sum(axis=1).max())
+                idx, val = idx[kept], val[:, kept]
+            run.spreads.append(here)
+            run.kept.append(kept)
+            run.actives.append(idx)
+            run.values.append(val)
+        last = val if final is None else val * final[idx]
+        return run._replace(last=last, logs=logs + np.log(last.sum(axis=1)), lost=lost)
 
 
-def _moved(grid: Grid, targets: Ints, weights: Floats, val: Floats) -> Floats:
-    """The probability of every state after a step, by habit."""
-    flat = targets.ravel()
-    return np.stack([np.bincount(flat, (weights * one).ravel(), grid.size + 1)[:-1] for one in val])
+def likelihood(step: Step, idx: Ints) -> Floats:
+    """P(what a step says | each state of ``idx``), by habit where that makes a difference."""
+    if step.habits:
+        return np.array([one[idx] for one in step.habits])
+    assert step.emission is not None
+    return step.emission[None, idx]
 
 
-def _levelled(val: Floats, logs: Floats) -> tuple[Floats, Floats]:
-    """The probabilities summing to one under each habit; a habit that cannot be is left at nothing."""
-    totals = val.sum(axis=1)
-    with np.errstate(divide="ignore", invalid="ignore"):
-        scaled = np.where(totals[:, None] > 0, val / totals[:, None], 0.0)
-        return scaled, logs + np.log(totals)
+def _spread(grid: Grid, step: Step, idx: Ints, scratch: Places) -> Spread:
+    """Where a step leads from each of ``idx``; ``scratch`` has room for a place of every state."""
+    targets = np.empty((len(step.choices), len(idx)), np.intp)
+    for row, choice in zip(targets, step.choices, strict=True):
+        row[:] = grid.led(choice.moves)[idx] if choice.moves else idx
+    met = np.zeros(grid.size + 1, bool)
+    met[targets] = True
+    reached = np.flatnonzero(met[:-1]).astype(np.int32)
+    scratch[reached] = np.arange(len(reached))
+    scratch[-1] = len(reached)
+    weights = np.array([[choice.weight] for choice in step.choices])
+    if any(choice.factor for choice in step.choices):
+        weights = weights * np.array([grid.weights[choice.factor][idx] for choice in step.choices])
+    return Spread(reached, scratch[targets], weights)
+
+
+def _moved(here: Spread, val: Floats) -> Floats:
+    """The probability of every state reached by a step, by habit."""
+    to, room = here.to.ravel(), len(here.reached) + 1
+    return np.array([np.bincount(to, (here.weights * one).ravel(), room)[:-1] for one in val])
 
 
 class Posteriors(NamedTuple):
@@ -137,37 +137,32 @@ class Posteriors(NamedTuple):
 
 def backward(steps: list[Step], run: Forward, final: Floats | None, odds: Floats) -> Posteriors:
     """The pass back under the habits that have ``odds``, and the posteriors of both together."""
-    habits = len(odds)
-    ending = np.ones(len(run.actives[-1])) if final is None else final[run.actives[-1]]
-    beta = np.repeat(ending[None], habits, axis=0)
-    chances: list[Floats] = [np.empty(0)] * len(steps)
+    beta = np.ones((1, len(run.actives[-1]))) if final is None else final[None, run.actives[-1]]
+    chances: list[Floats] = [np.ones(1)] * len(steps)
     shares = [_shares(run.last)]
     for k in range(len(steps) - 1, -1, -1):
-        idx, val, here = run.actives[k], run.values[k], run.spreads[k]
+        val, here = run.values[k], run.spreads[k]
+        beta = _put_back(run.kept[k], beta)
         if here is None:
-            beta = likelihood(steps[k], idx, habits) * _put_back(idx, run.actives[k + 1], beta)
-            chances[k] = np.ones(1)
+            beta = likelihood(steps[k], run.actives[k]) * beta[:, :-1]
         else:
-            padded = np.concatenate([beta, np.zeros((habits, 1))], axis=1)
-            through = here.weights * padded[:, here.to]
+            through = here.weights * beta.take(here.to, axis=1)
             beta = through.sum(axis=1)
-            chances[k] = odds @ _shares((through * val[:, None]).sum(axis=2))
+            chances[k] = odds @ _shares((through @ val[:, :, None])[:, :, 0])
         top = beta.max(axis=1, keepdims=True)
-        beta = np.divide(beta, top, out=beta, where=top > 0)
+        beta = beta / np.where(top > 0, top, 1.0)
         shares.append(_shares(val * beta))
     return Posteriors(chances, shares[::-1])
 
 
-def _put_back(idx: Ints, after: Ints, beta: Floats) -> Floats:
-    """``beta`` over ``idx``, of which ``after`` were kept."""
-    if len(idx) == len(after):
-        return beta
-    whole = np.zeros((len(beta), len(idx)))
-    whole[:, np.searchsorted(idx, after)] = beta
+def _put_back(kept: Flags, beta: Floats) -> Floats:
+    """``beta`` over all states reached, nothing for those not kept and for nowhere (the last)."""
+    whole = np.zeros((len(beta), len(kept) + 1))
+    whole[:, :-1][:, kept] = beta
     return whole
 
 
 def _shares(weights: Floats) -> Floats:
-    """Each row summing to one."""
+    """Each row summing to one, or all nothing."""
     totals = weights.sum(axis=1, keepdims=True)
-    return np.asarray(np.divide(weights, totals, out=np.zeros_like(weights), where=totals > 0), float)
+    return np.asarray(weights / np.where(totals > 0, totals, 1.0), float)

@@ -8,10 +8,11 @@ from hikite.ledger.awards import OUT
 from hikite.ledger.clocks import Clocks
 from hikite.ledger.deeds import Matter, chance
 from hikite.ledger.gathering import gather
-from hikite.ledger.grids import Floats, Grid, grid, plan
+from hikite.ledger.grids import Floats, Grid, grid
 from hikite.ledger.lattices import Solved, solve
 from hikite.ledger.links import link
 from hikite.ledger.noise import Noise, tempered
+from hikite.ledger.plans import plan
 from hikite.ledger.rulebooks import Ruleset
 from hikite.ledger.statements import CLASS_UNSAID
 from hikite.ledger.steps import Steps

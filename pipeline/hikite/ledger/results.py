@@ -2,7 +2,8 @@
 
 import numpy as np
 
-from hikite.ledger.grids import TOP, Floats
+from hikite.ledger.grids import Floats
+from hikite.ledger.plans import TOP
 from hikite.ledger.reckonings import Reckoning
 from hikite.ledger.rulebooks import TOTAL, Ruleset
 from hikite.ledger.scorings import Scoring

@@ -5,9 +5,10 @@ from typing import NamedTuple
 import numpy as np
 
 from hikite.ledger.deeds import Matter
-from hikite.ledger.grids import TOP, Grid, Move
+from hikite.ledger.grids import Grid, Move
 from hikite.ledger.lattices import Solved
 from hikite.ledger.noise import tempered
+from hikite.ledger.plans import TOP
 from hikite.ledger.rulebooks import Gives
 from hikite.ledger.steps import Steps
 from hikite.records import OtherScore, Tally

@@ -6,6 +6,7 @@ import numpy as np
 
 from hikite.ledger.awards import Awards
 from hikite.ledger.deeds import Matter, agree
+from hikite.ledger.factors import level_too
 from hikite.ledger.grids import Grid, Move
 from hikite.ledger.noise import Noise
 from hikite.ledger.passes import Choice, Step
@@ -79,7 +80,7 @@ class Steps:
             return
         if self.golden_ms is not None and at > self.golden_ms:
             choices = [
-                choice._replace(factor=self.grid.level_too(choice.factor)) if choice.moves else choice
+                choice._replace(factor=level_too(self.grid, choice.factor)) if choice.moves else choice
                 for choice in choices
             ]
         self.steps.append(Step(at, tuple(choices)))

@@ -5,8 +5,9 @@ from typing import NamedTuple
 import numpy as np
 
 from hikite.ledger.deeds import DONE, Matter, Pair, chance, lean
-from hikite.ledger.grids import TOP, Floats, Grid
+from hikite.ledger.grids import Floats, Grid
 from hikite.ledger.noise import Noise
+from hikite.ledger.plans import TOP
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
 
