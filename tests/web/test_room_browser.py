@@ -287,7 +287,7 @@ def test_axe_finds_nothing_serious(visit: Callable[..., Visit], wide: int) -> No
     page = reader.page
     found = []
     for path in (
-        "/", f"/recordings/{FINAL}", f"/recordings/{FINAL}?all=1", f"/recordings/{PLAIN}/check",
+        "/", f"/recordings/{FINAL}", f"/recordings/{MARKUP}?all=1", f"/recordings/{PLAIN}/check",
         f"/recordings/{PLAIN}/verse/2", "/search?q=hip+throw", "/search?q=within", "/numbers", "/signs",
         f"/recordings/{PLAIN}/decisions",
     ):  # fmt: skip

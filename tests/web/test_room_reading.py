@@ -111,11 +111,17 @@ def test_the_page_tells_bout_score_and_notes(client: TestClient) -> None:
     assert "Ilmar Destrow against Rafe Pennaluk" in page
     standings = re.findall(r'class="standing"><span class="hid">score now </span>([^<]*)<', page)
     assert standings == ["0–2", "4–2", "4–3"]
-    assert "at 4:09 2 for red is called" in page
     # Each number in the text leads to a note, and each note back.
     assert set(re.findall(r'href="#(n-b[\d.]+)"', page)) <= set(re.findall(r'id="(n-b[\d.]+)"', page))
     assert "clock 3:50" not in page
     assert "clock 3:50" in client.get(f"/recordings/{FINAL}?all=1").text
+
+
+def test_what_does_not_add_up_is_told(client: TestClient, opened: Archive) -> None:
+    clashes = [clash.problem for bout in opened.reading(FINAL).ledger.bouts for clash in bout.contradictions]
+    page = unescape(client.get(f"/recordings/{FINAL}").text)
+    assert all(problem in page for problem in clashes)
+    assert ("What does not add up" in page) == bool(clashes)
 
 
 def test_shelves(client: TestClient) -> None:
