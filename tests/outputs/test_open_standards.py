@@ -120,7 +120,19 @@ def test_name_by_hash():
 )
 def test_fragments(times, expected):
     assert fragment(*times) == expected
-    assert moment_address("https://example.org/a?b=c#d", *times) == f"https://example.org/a?b=c#{expected}"
+    assert moment_address("https://example.org/a?b=c", *times) == f"https://example.org/a?b=c#{expected}"
+
+
+# Media Fragments, 4.1: dimensions are independent, one time each. RFC 3986: no spaces, ASCII alone.
+@pytest.mark.parametrize(
+    ("address", "expected"),
+    [
+        ("https://example.org/a#t=5&track=talk", "https://example.org/a#track=talk&t=1,2"),
+        ("https://example.org/a b%20c/ü?x=1&y=2", "https://example.org/a%20b%20c/%C3%BC?x=1&y=2#t=1,2"),
+    ],
+)
+def test_moments_of_odd_addresses(address, expected):
+    assert moment_address(address, 1_000, 2_000) == expected
 
 
 # Nothing is lost in expanding and compacting again: no key without a meaning in the context.
@@ -219,7 +231,7 @@ def test_clips_open_at_their_moments(lexicon):
     assert document["@id"] == "https://example.org/final#page"
     assert document["hasPart"]
     for clip in document["hasPart"]:
-        assert clip["url"].startswith(f"https://example.org/final#t={clip['startOffset']},")
+        assert clip["url"].startswith(f"https://example.org/final#page&t={clip['startOffset']},")
 
 
 # W3C WebVTT, "metadata text": any text without an arrow; here JSON, as the published schema names the keys.
@@ -248,8 +260,8 @@ def test_an_arrow_in_a_name_opens_no_cue(lexicon):
     assert "A --> B" in {json.loads(cue.text)["competitor"] for cue in cues}
 
 
-# PBCore 2.1: elements of a description document and of a part, in the order of its XML Schema
-# (https://pbcore.org/elements; order as in pbcore-2.1.xsd; identifier, title, description are required).
+# PBCore 2.1: elements of a description document and of a part in the order in which https://pbcore.org/elements
+# lists them, their attributes as listed there; identifier, title and description are required.
 PBCORE = (
     "pbcoreAssetType", "pbcoreAssetDate", "pbcoreIdentifier", "pbcoreTitle", "pbcoreSubject",
     "pbcoreDescription", "pbcoreGenre", "pbcoreRelation", "pbcoreCoverage", "pbcoreAudienceLevel",
@@ -282,6 +294,7 @@ def check_part(part):
 def test_pbcore(recording, record, lexicon):
     root = Xml.fromstring(written("pbcore", recording, lexicon).encode())
     assert root.tag == f"{{{NAMESPACE}}}pbcoreDescriptionDocument"
+    assert root.get("{http://www.w3.org/2001/XMLSchema-instance}schemaLocation").startswith(f"{NAMESPACE} ")
     check_part(root)
     parts = root.findall(f"{{{NAMESPACE}}}pbcorePart")
     assert len(parts) == len(record.bouts)

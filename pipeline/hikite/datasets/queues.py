@@ -17,7 +17,7 @@ from hikite.archive import Archive
 from hikite.archive.anchors import attach
 from hikite.archive.decisions import Decision
 from hikite.archive.kept import BOUTS
-from hikite.outputs.identities import moment_address
+from hikite.archive.searches.hits import moment_link
 
 _DISAGREED = 2.0
 _EVENTS = """
@@ -117,7 +117,7 @@ def _due(row: Row, named: Counter[str], disagreed: dict[int, float]) -> Due:
         entry=f"b{bout & ((1 << BOUTS) - 1)}.{number}",
         start_ms=start_ms,
         end_ms=end_ms,
-        link=moment_address(address, start_ms, end_ms) if address else None,
+        link=moment_link(address, start_ms, end_ms) if address else None,
         kind=kind,
         concept=concept,
         status=status,

@@ -1,7 +1,7 @@
 """Names for recordings and moments that hold outside of this machine."""
 
 import base64
-from urllib.parse import urldefrag
+from urllib.parse import quote, urldefrag
 
 from hikite.outputs.entries import BoutRecord
 
@@ -17,7 +17,7 @@ def hash_name(sha256: str) -> str:
 
 def media_name(record: BoutRecord) -> str:
     """What the times are times of: the bout sheet's address, else the name of the transcript read."""
-    return record.address or hash_name(record.sha256)
+    return _uri(record.address) if record.address else hash_name(record.sha256)
 
 
 def fragment(start_ms: int, end_ms: int) -> str:
@@ -26,8 +26,10 @@ def fragment(start_ms: int, end_ms: int) -> str:
 
 
 def moment_address(address: str, start_ms: int, end_ms: int) -> str:
-    """The address of a stretch of the media; a fragment that was there gives way."""
-    return f"{urldefrag(address).url}#{fragment(start_ms, end_ms)}"
+    """The address of a stretch of the media; a time that was in its fragment gives way."""
+    plain, before = urldefrag(_uri(address))
+    others = [part for part in before.split("&") if part and not part.startswith("t=")]
+    return f"{plain}#{'&'.join([*others, fragment(start_ms, end_ms)])}"
 
 
 def seconds(ms: int) -> int | float:
@@ -37,3 +39,8 @@ def seconds(ms: int) -> int | float:
 
 def _seconds(ms: int) -> str:
     return f"{ms / 1000:.3f}".rstrip("0").rstrip(".")
+
+
+def _uri(address: str) -> str:
+    """The address without signs that no URI has (IETF RFC 3986, appendix A); what is escaped stays so."""
+    return quote(address, safe=":/?#[]@!$&'()*+,;=%")

@@ -3,6 +3,7 @@
 import re
 from xml.etree import ElementTree as Xml
 
+XSI = "http://www.w3.org/2001/XMLSchema-instance"
 _NOT_XML = re.compile("[^\t\n\r\u0020-\ud7ff\ue000-\ufffd\U00010000-\U0010ffff]")
 
 

@@ -24,5 +24,7 @@ class Text:
 
     def place(self, quote: Quote) -> Stretch:
         """Where a quote stands, from its first word to its last."""
-        first, last = quote.spans[0], quote.spans[-1]
-        return Stretch(self.begins[first.cue] + first.start, self.begins[last.cue] + last.stop)
+        return Stretch(
+            min(self.begins[span.cue] + span.start for span in quote.spans),
+            max(self.begins[span.cue] + span.stop for span in quote.spans),
+        )

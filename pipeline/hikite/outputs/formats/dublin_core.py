@@ -10,7 +10,7 @@ from xml.etree import ElementTree as Xml
 from hikite.outputs.entries import BoutRecord
 from hikite.outputs.formats.format import Format
 from hikite.outputs.identities import hash_name, media_name
-from hikite.outputs.markup import add, document
+from hikite.outputs.markup import XSI, add, document
 from hikite.outputs.phrases import CAUTION, winner_words
 from hikite.process import Lexicon
 from hikite.records import Recording
@@ -18,7 +18,6 @@ from hikite.records import Recording
 DC = "http://purl.org/dc/elements/1.1/"
 OAI_DC = "http://www.openarchives.org/OAI/2.0/oai_dc/"
 _SCHEMA = "http://www.openarchives.org/OAI/2.0/oai_dc.xsd"
-_XSI = "http://www.w3.org/2001/XMLSchema-instance"
 _SURE = 0.5
 _SUBJECTS = ("technique", "hold")
 
@@ -29,7 +28,7 @@ def _body(recording: Recording, record: BoutRecord, lexicon: Lexicon) -> str:
         {
             "xmlns:oai_dc": OAI_DC,
             "xmlns:dc": DC,
-            "xmlns:xsi": _XSI,
+            "xmlns:xsi": XSI,
             "xsi:schemaLocation": f"{OAI_DC} {_SCHEMA}",
         },
     )

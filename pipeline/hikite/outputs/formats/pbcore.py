@@ -10,17 +10,21 @@ from xml.etree import ElementTree as Xml
 from hikite.outputs.entries import BoutEntries, BoutRecord, Entry
 from hikite.outputs.formats.chapters import stamp_of
 from hikite.outputs.formats.format import Format
-from hikite.outputs.markup import add, document
+from hikite.outputs.markup import XSI, add, document
 from hikite.outputs.phrases import CAUTION, value_words, winner_words
 from hikite.process import Lexicon
 from hikite.records import Recording
 
 NAMESPACE = "http://www.pbcore.org/PBCore/PBCoreNamespace.html"
+_SCHEMA = "https://raw.githubusercontent.com/WGBH/PBCore_2.1/master/pbcore-2.1.xsd"
 _HASH, _OURS = "SHA-256 of the transcript", "hikite"
 
 
 def _body(recording: Recording, record: BoutRecord, lexicon: Lexicon) -> str:
-    root = Xml.Element("pbcoreDescriptionDocument", xmlns=NAMESPACE)
+    root = Xml.Element(
+        "pbcoreDescriptionDocument",
+        {"xmlns": NAMESPACE, "xmlns:xsi": XSI, "xsi:schemaLocation": f"{NAMESPACE} {_SCHEMA}"},
+    )
     add(root, "pbcoreIdentifier", record.sha256, source=_HASH)
     if record.address:
         add(root, "pbcoreIdentifier", record.address, source="URI")
