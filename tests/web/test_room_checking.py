@@ -11,10 +11,10 @@ from starlette.testclient import TestClient
 
 from hikite.archive import Archive
 from hikite.archive.decisions import decisions_of
+from hikite.datasets.agreements import kappa
 from hikite.process import load_lexicon
 from hikite.terms.aliases import read_aliases
 from hikite.web import Arrangement, reading_room
-from hikite.web.kappas import kappa
 from hikite.web.pages.asked import ms_of, precise
 from hikite.web.queues import queue_of
 from hikite.web.rooms import Room
@@ -248,22 +248,6 @@ def test_two_reviewers_are_kept_apart_and_compared(archive: Path) -> None:
         mine = re.search(r'name="decision" value="(\d+)"', page)
         assert mine
         assert send(two, f"/recordings/{PLAIN}/undo", decision=mine[1]).status_code == 409
-
-
-# Worked by hand from Cohen's formula: (20 + 15) / 50 seen, .5 by chance; full agreement; none beyond chance.
-@pytest.mark.parametrize(
-    ("pairs", "expected"),
-    [
-        ([("y", "y")] * 20 + [("y", "n")] * 5 + [("n", "y")] * 10 + [("n", "n")] * 15, 0.4),
-        ([("y", "y"), ("n", "n")], 1.0),
-        ([("y", "y"), ("y", "n"), ("n", "y"), ("n", "n")], 0.0),
-        ([("y", "n"), ("n", "y")], -1.0),
-        ([("y", "y")] * 9, None),
-        ([], None),
-    ],
-)
-def test_kappa(pairs: list[tuple[str, str]], expected: float | None) -> None:
-    assert kappa(pairs) == (None if expected is None else pytest.approx(expected))
 
 
 @pytest.mark.parametrize("ms", [0, 999, 61_000, 74_500, 3_600_000, 3_723_004])

@@ -3,6 +3,7 @@
 import csv
 import io
 import json
+import re
 from html import unescape
 from pathlib import Path
 
@@ -13,6 +14,7 @@ from starlette.testclient import TestClient
 from hikite.archive import Archive, search
 from hikite.archive.derivations.deriving import loaded
 from hikite.archive.searches.expressions import read_expression
+from hikite.numbers import Ask, count
 from hikite.web import Arrangement
 from hikite.web.drawings import Bar, against, bars, columns
 from hikite.web.facets import look
@@ -132,7 +134,20 @@ def test_numbers_follow_the_rules_chosen(client: TestClient) -> None:
     assert whole.count("<svg") == 3
     assert "Nobody has checked anything yet" in whole
     assert client.get("/numbers?rules=sambo.sport.2020").status_code == 200
-    assert "None yet" in client.get("/numbers?rules=no.such").text
+    # What is not known is as if nothing had been chosen.
+    assert client.get("/numbers?rules=no.such&by=nothing").text.count("<svg") == 3
+    for by in ("technique", "family", "athlete", "grip", "rules"):
+        assert f"Tries by {by}" in client.get("/numbers", params={"by": by}).text
+
+
+# The bars are the counts of `hikite numbers`.
+def test_bars_are_the_counts(client: TestClient, archive: Path) -> None:
+    with Archive.open(archive) as opened:
+        table = count(opened, Ask(by="technique", sure=0.5))
+    page = client.get("/numbers").text
+    told = [f"{one.counts['scored']:.0f} of {one.counts['tries']:.0f}" for one in table.lines[:14]]
+    assert re.findall(r">(\d+ of \d+)</text>", page) == told
+    assert table.basis in unescape(page)
 
 
 # What is checked becomes the plot of how far the machine was right.

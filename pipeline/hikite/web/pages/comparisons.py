@@ -7,9 +7,9 @@ from starlette.responses import Response
 
 from hikite.archive.anchors import Compared, attach, compare
 from hikite.archive.decisions import Decision, reviewers
+from hikite.datasets.agreements import kappa
 from hikite.outputs.phrases import stamp
 from hikite.web.guards import cleaned, reviewer_of
-from hikite.web.kappas import kappa
 from hikite.web.pages.answers import page, room_of
 from hikite.web.pages.readings import reading_of
 from hikite.web.wordings import DONE

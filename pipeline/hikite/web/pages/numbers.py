@@ -6,22 +6,12 @@ from starlette.responses import Response
 from hikite.archive import Archive
 from hikite.archive.anchors import attach
 from hikite.archive.holdings import holdings_of
+from hikite.numbers import Ask, count
 from hikite.web.drawings import Bar, against, bars, columns
 from hikite.web.pages.answers import page, room_of
 
-_TECHNIQUES = """
-    SELECT coalesce(c.label, e.concept), sum(e.scored), count(*) AS tries
-    FROM events e LEFT JOIN concepts c ON c.id = e.concept JOIN bouts b ON b.id = e.bout
-    WHERE e.kind = 'technique' AND e.head AND e.generic = 0 AND (:rules = '' OR b.ruleset = :rules)
-        AND e.status IN ('completed', 'attempted', 'failed') AND e.confidence >= 0.5
-    GROUP BY e.concept ORDER BY tries DESC, 1 LIMIT 14
-"""
-_MINUTES = """
-    SELECT CAST(e.clock_best_s / 60 AS INTEGER) AS minute, count(*)
-    FROM events e JOIN bouts b ON b.id = e.bout
-    WHERE e.counts AND e.clock_best_s IS NOT NULL AND NOT e.golden AND (:rules = '' OR b.ruleset = :rules)
-    GROUP BY minute ORDER BY minute DESC
-"""
+KINDS = ("technique", "family", "athlete", "grip", "rules")
+_SURE, _LINES = 0.5, 14
 _WINS = """
     SELECT won_by, count(*) FROM bouts WHERE won_by IS NOT NULL AND (:rules = '' OR ruleset = :rules)
     GROUP BY won_by ORDER BY 2 DESC, 1 LIMIT 8
@@ -31,22 +21,30 @@ _MOST_CHECKED = 400
 
 
 def numbers(request: Request) -> Response:
-    """The plots, each with its table."""
-    room, rules = room_of(request), request.query_params.get("rules", "")
+    """The plots; what they rest on is told beside them."""
+    room, rules = room_of(request), request.query_params.get("rules", "")[:60]
+    by = request.query_params.get("by", "")
+    by = by if by in KINDS else "technique"
     with room.opened() as archive, archive.looking():
-        given = {"rules": rules}
-        tries = [Bar(*row) for row in archive.db.execute(_TECHNIQUES, given)]
-        minutes = [(f"{n}–{n + 1}", count) for n, count in archive.db.execute(_MINUTES, given)]
-        wins = list(archive.db.execute(_WINS, given))
         known = [key for (key,) in archive.db.execute("SELECT DISTINCT ruleset FROM bouts ORDER BY 1")]
+        chosen = rules if rules in known else None
+        asked = {"by": by, "sure": _SURE, "rules": chosen}
+        tries = count(archive, Ask.model_validate(asked))
+        scores = count(archive, Ask(by="scores", rules=chosen))
+        wins = list(archive.db.execute(_WINS, {"rules": chosen or ""}))
         held = holdings_of(archive).counts
         checked = _checked(archive)
+    lines = [
+        Bar(" ".join(one.labels), round(one.counts["scored"]), round(one.counts["tries"]))
+        for one in tries.lines[:_LINES]
+    ]
+    minutes = [(one.labels[0], round(one.counts["scores"])) for one in scores.lines]
     return page(
-        request, "numbers.html", rules=rules, known=known, held=held, tries=tries, minutes=minutes, wins=wins,
-        checked=checked,
+        request, "numbers.html", rules=chosen, by=by, kinds=KINDS, known=known, held=held, tries=tries,
+        more=len(tries.lines) - len(lines), scores=scores, wins=wins, checked=checked,
         plots={
-            "tries": bars("Techniques tried, and how many scored", tries, "scored", "did not score"),
-            "minutes": columns("Lines of the score by minute left", minutes, "minutes left on the clock"),
+            "tries": bars(f"Tries by {by}, and how many scored", lines, "scored", "did not score"),
+            "minutes": columns("Lines of the score by minute", minutes, "minute of the bout, by its clock"),
             "wins": columns("How bouts were won", wins, "bouts"),
             "checked": against("What reviewers accepted, by stated confidence", checked),
         },
