@@ -1,0 +1,92 @@
+"""What was called in a bout: awards, said once or more, and scores denied or taken back."""
+
+from hikite.ledger.deeds import DONE, Call, Denial, agree, chance, joined, lean
+from hikite.ledger.doings import ordinal_of
+from hikite.ledger.plans import TOP
+from hikite.ledger.rulebooks import Gives, Ruleset
+from hikite.records import Claim
+
+AGAIN_MS, FINAL_MS, BACK_MS, SOON_MS = 7_000, 40_000, 60_000, 8_000
+"""How far apart claims of one award lie at most: said twice, an ippon said twice, an award and its taking
+back, an award and a plain "no score". Common practice, no source; read off the labelled bouts."""
+TAKEN_BACK, PLAINLY = "taken-back", 0.4
+"""The mark of words that say of a score given that it no longer is, and how much less plain words say so."""
+
+
+class Callings:
+    """The calls and denials of one bout while its claims are taken in.
+
+    ``fresh`` says that something was done or stated since the last call, so that the next is a new one.
+    """
+
+    def __init__(self, rules: Ruleset) -> None:
+        self.rules = rules
+        self.calls: list[Call] = []
+        self.denials: list[Denial] = []
+        self.fresh = False
+
+    def score(self, number: int, claim: Claim, live: float, acted_ms: int) -> bool:
+        """An award called or denied; whether nothing at all is given for what began at ``acted_ms``."""
+        value: Gives | None = claim.points if self.rules.by_points else claim.score_class
+        given, denied = chance(claim, *DONE) * live, chance(claim, "denied") * live
+        if denied > 0.4 and value is not None and value != 0:
+            sides = lean(claim, self.rules.sides)
+            self.denials.append(Denial(number, sides, value, denied, claim.start_ms))
+        if value == 0 or (value is None and denied > 0.4):
+            self._nothing(number, claim, denied, acted_ms)
+            return True
+        if given >= 0.03 and (self.rules.by_points or value in (None, *self.rules.classes)):
+            self._call(number, claim, given, value, ordinal_of(claim))
+        return False
+
+    def result(self, number: int, claim: Claim) -> None:
+        """A result that is an award too: what ends the bout at once."""
+        top = TOP in self.rules.classes and claim.concept in (TOP, "submission")
+        given = chance(claim, *DONE)
+        if top and given > 0.3:
+            self._call(number, claim, given, TOP)
+
+    def _nothing(self, number: int, claim: Claim, denied: float, acted_ms: int) -> None:
+        """The last award is taken back, if nothing was done since and it was not denied before."""
+        last = self.calls[-1] if self.calls else None
+        if last is None or last.value is None or any(one.at_ms > last.end_ms for one in self.denials[-1:]):
+            return
+        back, apart = claim.of == TAKEN_BACK, claim.start_ms - last.end_ms
+        if apart <= (BACK_MS if back else SOON_MS) and (back or last.end_ms > acted_ms):
+            sure = denied * (1.0 if back else PLAINLY)
+            self.denials.append(Denial(number, last.sides, last.value, sure, claim.start_ms, back))
+
+    def _call(
+        self, number: int, claim: Claim, given: float, value: Gives | None, ordinal: int | None = None
+    ) -> None:
+        sides = lean(claim, self.rules.sides)
+        call = Call(
+            (number,), sides, (given,), value, claim.start_ms, claim.end_ms, None, ordinal, claim.vouched
+        )
+        if self.calls and self._same(self.calls[-1], call):
+            self.calls[-1] = _said_again(self.calls[-1], call)
+            return
+        self.calls.append(call)
+        if given > 0.5:
+            self.fresh = False
+
+    def _same(self, last: Call, call: Call) -> bool:
+        """Whether a call is the last one said again."""
+        if call.value is not None and last.value is not None and call.value != last.value:
+            return False
+        final = call.value == TOP
+        near = call.start_ms - last.end_ms <= (FINAL_MS if final else AGAIN_MS)
+        return near and agree(last.sides, call.sides) > 0.3 and (final or not self.fresh)
+
+
+def _said_again(last: Call, again: Call) -> Call:
+    """The call with what was said of it once more."""
+    return last._replace(
+        claims=(*last.claims, *again.claims),
+        sides=joined(last.sides, again.sides),
+        given=(*last.given, *again.given),
+        value=last.value if again.value is None else again.value,
+        end_ms=again.end_ms,
+        ordinal=last.ordinal or again.ordinal,
+        vouched=last.vouched or again.vouched,
+    )

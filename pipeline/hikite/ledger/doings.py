@@ -1,0 +1,176 @@
+"""What was done in a bout: techniques with their landings, holds with their counts, penalties."""
+
+from collections.abc import Iterator
+
+from hikite.ledger.deeds import DONE, Deed, agree, chance, joined, lean
+from hikite.ledger.rulebooks import Ruleset
+from hikite.records import Claim
+
+HOLD_MS, LANDING_MS, NAMED_MS = 25_000, 10_000, 9_000
+NOTHING_MS, SAME_MS, ACTIVITY_MS = 22_000, 6_000, 90_000
+"""How far apart claims of one thing lie at most: hold counts, landing after throw, a landing and the throw
+named after it, "nothing given" after the action, a penalty said twice, an activity clock after its penalty.
+Common practice, no source; read off the labelled bouts."""
+HOLDS_BACK, LANDINGS_BACK = 3, 2
+"""Among so many last deeds a hold goes on, and a throw has its landing told."""
+BARELY = 0.4
+"""A call so much less likely than the one just before it says nothing more of it."""
+ACTIVITY = "activity"
+"""The clock that runs against a passive wrestler, and the award for letting it run out."""
+UNNAMED_HOLDS = frozenset({"osaekomi", "hold-down"})
+
+
+class Doings:
+    """The deeds of one bout while its claims are taken in; each method says whether it heard of a new one.
+
+    ``live`` is what is left of the chance that a claim tells of now.
+    """
+
+    def __init__(self, rules: Ruleset) -> None:
+        self.sides = rules.sides
+        self.deeds: list[Deed] = []
+        self.loose: Claim | None = None
+        self.ladders = {
+            name: ladder.concept
+            for ladder in reversed(rules.ladders)
+            for name in (*ladder.also, ladder.concept)
+        }
+        self.ladders.update({ladder.concept: ladder.concept for ladder in rules.ladders})
+
+    @property
+    def acted_ms(self) -> int:
+        """When the last deed began."""
+        return self.deeds[-1].start_ms if self.deeds else -1
+
+    def technique(self, number: int, claim: Claim, live: float) -> bool:
+        """A technique that may have come off."""
+        done = chance(claim, *DONE) * live
+        if done < 0.1:
+            return False
+        deed = self._deed(number, claim, claim.concept, done)
+        self.deeds.append(self._landed(deed._replace(fell=claim.fell)))
+        return done > 0.5
+
+    def _deed(self, number: int, claim: Claim, concept: str, done: float) -> Deed:
+        return Deed(
+            claim.kind,
+            concept,
+            (number,),
+            lean(claim, self.sides),
+            done,
+            claim.start_ms,
+            claim.end_ms,
+            vouched=claim.vouched,
+        )
+
+    def _last(self, most: int) -> Iterator[tuple[int, Deed]]:
+        """The last deeds with their places, the latest first."""
+        for at in range(len(self.deeds) - 1, max(-1, len(self.deeds) - 1 - most), -1):
+            yield at, self.deeds[at]
+
+    def _landed(self, deed: Deed) -> Deed:
+        """The deed with the landing told just before it was named, if that belongs to no other."""
+        loose, self.loose = self.loose, None
+        if loose is None or deed.start_ms - loose.end_ms > NAMED_MS:
+            return deed
+        return self._with_landing(deed, loose, loose.fell)
+
+    def _with_landing(self, deed: Deed, landing: Claim, fell: bool | None) -> Deed:
+        """The deed with its landing; who was thrown tells a little of who threw."""
+        thrown = lean(landing, self.sides)
+        sides = joined(deed.sides, (0.25 + 0.5 * thrown[1], 0.25 + 0.5 * thrown[0]))
+        return deed._replace(landing=landing.concept.removeprefix("landing:"), fell=fell, sides=sides)
+
+    def landing(self, claim: Claim) -> None:
+        """A landing: of the throw before it, else perhaps of the one named next."""
+        for at, deed in self._last(LANDINGS_BACK):
+            near = claim.start_ms - deed.end_ms <= LANDING_MS
+            if deed.kind == "technique" and near and deed.landing is None:
+                fell = deed.fell if claim.fell is None else claim.fell
+                self.deeds[at] = self._with_landing(deed, claim, fell)
+                return
+        self.loose = claim
+
+    def hold(self, number: int, claim: Claim, live: float) -> bool:
+        """A hold, or one more count of it."""
+        held = chance(claim, "running", "broken", *DONE) * live
+        if held < 0.3:
+            return False
+        fresh = self._deed(number, claim, claim.concept, held)._replace(
+            seconds=claim.seconds, ended=claim.status in ("broken", "completed")
+        )
+        for at, deed in self._last(HOLDS_BACK):
+            near = fresh.start_ms - deed.end_ms <= HOLD_MS and agree(deed.sides, fresh.sides) > 0.3
+            if deed.kind == "hold" and near and not deed.ended:
+                self.deeds[at] = _held_on(deed, fresh)
+                return False
+        self.deeds.append(fresh)
+        return True
+
+    def penalty(self, number: int, claim: Claim, live: float) -> bool:
+        """A penalty, or the last one said again."""
+        ladder, given = self.ladders.get(claim.concept), chance(claim, *DONE) * live
+        if ladder is None or given < 0.05:
+            return False
+        fresh = self._deed(number, claim, ladder, given)
+        fresh = fresh._replace(points=claim.points, ordinal=ordinal_of(claim))
+        if self.deeds and _same_penalty(self.deeds[-1], fresh):
+            if given >= self.deeds[-1].done * BARELY:
+                self.deeds[-1] = _said_again(self.deeds[-1], fresh)
+            return False
+        self.deeds.append(fresh)
+        return given > 0.5
+
+    def clock(self, number: int, claim: Claim, live: float) -> bool:
+        """An activity clock that has run out may bring a point against the passive one."""
+        if claim.of != ACTIVITY or claim.seconds != 0 or claim.elapsed or claim.status != "stated":
+            return False
+        called = (deed for deed in reversed(self.deeds) if deed.kind == "penalty")
+        passive = next((deed for deed in called if deed.concept == "passivity"), None)
+        if passive is None or claim.start_ms - passive.end_ms > ACTIVITY_MS:
+            return False
+        sides = passive.sides[::-1]
+        self.deeds.append(Deed("technique", ACTIVITY, (number,), sides, live, claim.start_ms, claim.end_ms))
+        return True
+
+    def nothing(self, claim: Claim) -> None:
+        """Nothing was given for the last deed."""
+        if self.deeds and claim.start_ms - self.deeds[-1].end_ms <= NOTHING_MS:
+            self.deeds[-1] = self.deeds[-1]._replace(nothing=True)
+
+
+def ordinal_of(claim: Claim) -> int | None:
+    """Which one of its side and kind a claim says it is, if it does."""
+    counts = (tag.removeprefix("count:") for tag in claim.attributes if tag.startswith("count:"))
+    return next((int(count) for count in counts), None)
+
+
+def _joined_deeds(deed: Deed, again: Deed) -> Deed:
+    """One deed of two that tell of the same thing."""
+    return deed._replace(
+        claims=(*deed.claims, *again.claims),
+        sides=joined(deed.sides, again.sides),
+        done=max(deed.done, again.done),
+        end_ms=again.end_ms,
+    )
+
+
+def _held_on(hold: Deed, later: Deed) -> Deed:
+    """The hold with a later word of it."""
+    return _joined_deeds(hold, later)._replace(
+        seconds=max(hold.seconds or 0, later.seconds or 0) or None,
+        ended=later.ended,
+        concept=later.concept if hold.concept in UNNAMED_HOLDS else hold.concept,
+    )
+
+
+def _same_penalty(last: Deed, fresh: Deed) -> bool:
+    alike = last.kind == "penalty" and last.concept == fresh.concept
+    alike = alike and (fresh.ordinal is None or fresh.ordinal == last.ordinal)
+    return alike and fresh.start_ms - last.end_ms <= SAME_MS and agree(last.sides, fresh.sides) > 0.3
+
+
+def _said_again(last: Deed, again: Deed) -> Deed:
+    """The penalty with what was said of it once more."""
+    points = last.points if again.points is None else again.points
+    return _joined_deeds(last, again)._replace(points=points, vouched=last.vouched or again.vouched)
