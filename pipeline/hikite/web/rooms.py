@@ -13,6 +13,7 @@ from hikite.archive.decisions import Decision
 from hikite.archive.derivations.deriving import loaded
 from hikite.archive.kept import KeptEvent, KeptRecording
 from hikite.archive.revisions import revised
+from hikite.numbers import Ask, Table, count
 from hikite.process import Lexicon
 from hikite.records import Recording
 from hikite.web.arrangements import Arrangement
@@ -44,6 +45,7 @@ class Room:
         self.arrangement = arrangement
         self.secret = secrets.token_bytes(32)
         self._readings: OrderedDict[tuple[object, ...], Reading] = OrderedDict()
+        self._tables: OrderedDict[tuple[object, ...], Table] = OrderedDict()
         self._lock = Lock()
 
     @property
@@ -90,6 +92,20 @@ class Room:
             self._readings[key] = made
             while len(self._readings) > _REMEMBERED:
                 self._readings.popitem(last=False)
+        return made
+
+    def table(self, archive: Archive, ask: Ask) -> Table:
+        """What is counted of the archive as it is now; of a large one it takes seconds, but once."""
+        state = archive.db.execute("SELECT count(*), max(kept_at) FROM recordings").fetchone()
+        key = (ask, *state)
+        with self._lock:
+            if key in self._tables:
+                return self._tables[key]
+        made = count(archive, ask)
+        with self._lock:
+            self._tables[key] = made
+            while len(self._tables) > _REMEMBERED:
+                self._tables.popitem(last=False)
         return made
 
     def _made(self, archive: Archive, kept: KeptRecording, attached: tuple[Attached, ...]) -> Reading:

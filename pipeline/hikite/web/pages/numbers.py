@@ -6,7 +6,7 @@ from starlette.responses import Response
 from hikite.archive import Archive
 from hikite.archive.anchors import attach
 from hikite.archive.holdings import holdings_of
-from hikite.numbers import Ask, count
+from hikite.numbers import Ask
 from hikite.web.drawings import Bar, against, bars, columns
 from hikite.web.pages.answers import page, room_of
 
@@ -29,8 +29,8 @@ def numbers(request: Request) -> Response:
         known = [key for (key,) in archive.db.execute("SELECT DISTINCT ruleset FROM bouts ORDER BY 1")]
         chosen = rules if rules in known else None
         asked = {"by": by, "sure": _SURE, "rules": chosen}
-        tries = count(archive, Ask.model_validate(asked))
-        scores = count(archive, Ask(by="scores", rules=chosen))
+        tries = room.table(archive, Ask.model_validate(asked))
+        scores = room.table(archive, Ask(by="scores", rules=chosen))
         wins = list(archive.db.execute(_WINS, {"rules": chosen or ""}))
         held = holdings_of(archive).counts
         checked = _checked(archive)
