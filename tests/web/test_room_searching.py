@@ -104,6 +104,13 @@ def test_no_names_suggested(client: TestClient, typed: str) -> None:
     assert client.get("/names", params={"q": typed}).json() == []
 
 
+# Where no name begins so, what it sounds like, if that is asked for.
+def test_names_by_sound(client: TestClient) -> None:
+    assert client.get("/names", params={"q": "oochie mata"}).json() == []
+    heard = client.get("/names", params={"q": "oochie mata", "sound": "1"}).json()
+    assert [one["concept"] for one in heard] == ["uchi-mata"]
+
+
 def test_searches_are_kept(client: TestClient, archive: Path) -> None:
     file = Arrangement(archive=archive).search_file
     assert send(client, "/searches", name="mine", address="?q=hip+throw").status_code == 403

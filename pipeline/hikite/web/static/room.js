@@ -61,9 +61,14 @@
         const typed = field.value.trim();
         if (typed.length < 2 || typed === asked) return;
         asked = typed;
-        const answer = await fetch(`/names?q=${encodeURIComponent(typed)}`);
-        if (!answer.ok || field.value.trim() !== typed) return;
-        list.replaceChildren(...(await answer.json()).map((one) => {
+        const ask = async (more) => {
+          const answer = await fetch(`/names?q=${encodeURIComponent(typed)}${more}`);
+          return answer.ok ? answer.json() : [];
+        };
+        let found = await ask("");
+        if (!found.length && typed.length > 4) found = await ask("&sound=1");
+        if (field.value.trim() !== typed) return;
+        list.replaceChildren(...found.map((one) => {
           const option = document.createElement("option");
           option.value = one.label;
           option.label = one.name;
