@@ -12,6 +12,7 @@ from hikite.ledger.rulebooks import Gives
 from hikite.records import Tally
 
 Ints = npt.NDArray[np.int32]
+Places = npt.NDArray[np.intp]
 Floats = npt.NDArray[np.float64]
 Flags = npt.NDArray[np.bool_]
 

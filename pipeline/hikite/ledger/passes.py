@@ -3,11 +3,8 @@
 from typing import NamedTuple
 
 import numpy as np
-import numpy.typing as npt
 
-from hikite.ledger.grids import Flags, Floats, Grid, Ints, Move
-
-Places = npt.NDArray[np.intp]
+from hikite.ledger.grids import Flags, Floats, Grid, Move, Places
 
 PRUNED = 1e-9
 """A state is dropped once it holds less than this share of the forward probability: under every habit after
@@ -43,7 +40,7 @@ class Spread(NamedTuple):
     nowhere. ``weights`` is a single column where they do not differ by state.
     """
 
-    reached: Ints
+    reached: Places
     to: Places
     weights: Floats
 
@@ -57,7 +54,7 @@ class Forward(NamedTuple):
     tell differently, one row stands for all of them.
     """
 
-    actives: list[Ints]
+    actives: list[Places]
     values: list[Floats]
     spreads: list[Spread | None]
     kept: list[Flags]
@@ -70,7 +67,7 @@ def forward(
     grid: Grid, steps: list[Step], final: Floats | None, start: Floats | None, habits: int
 ) -> Forward:
     """The pass forwards, from 0:0 or from the distribution ``start``, under so many ``habits``."""
-    idx: Ints = np.zeros(1, np.int32) if start is None else np.flatnonzero(start).astype(np.int32)
+    idx: Places = np.zeros(1, np.intp) if start is None else np.flatnonzero(start)
     val: Floats = np.ones((1, 1)) if start is None else start[None, idx] / start.sum()
     logs, lost, scratch = np.zeros(1), 0.0, np.empty(grid.size + 1, np.intp)
     run = Forward([idx], [val], [], [], val, logs, lost)
@@ -98,7 +95,7 @@ def forward(
         return run._replace(last=last, logs=logs + np.log(last.sum(axis=1)), lost=lost)
 
 
-def likelihood(step: Step, idx: Ints) -> Floats:
+def likelihood(step: Step, idx: Places) -> Floats:
     """P(what a step says | each state of ``idx``), by habit where that makes a difference."""
     if step.habits:
         return np.array([one[idx] for one in step.habits])
@@ -106,14 +103,14 @@ def likelihood(step: Step, idx: Ints) -> Floats:
     return step.emission[None, idx]
 
 
-def _spread(grid: Grid, step: Step, idx: Ints, scratch: Places) -> Spread:
+def _spread(grid: Grid, step: Step, idx: Places, scratch: Places) -> Spread:
     """Where a step leads from each of ``idx``; ``scratch`` has room for a place of every state."""
-    targets = np.empty((len(step.choices), len(idx)), np.intp)
-    for row, choice in zip(targets, step.choices, strict=True):
-        row[:] = grid.led(choice.moves)[idx] if choice.moves else idx
+    ways = [grid.led(choice.moves)[idx] if choice.moves else idx for choice in step.choices]
+    targets = np.array(ways, np.intp)
     met = np.zeros(grid.size + 1, bool)
-    met[targets] = True
-    reached = np.flatnonzero(met[:-1]).astype(np.int32)
+    for way in targets:
+        met[way] = True
+    reached = np.flatnonzero(met[:-1])
     scratch[reached] = np.arange(len(reached))
     scratch[-1] = len(reached)
     weights = np.array([[choice.weight] for choice in step.choices])

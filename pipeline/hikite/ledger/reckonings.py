@@ -1,5 +1,6 @@
 """One bout's claims put through the lattice: from matter to the solved bout."""
 
+from collections import Counter
 from typing import NamedTuple
 
 import numpy as np
@@ -13,12 +14,12 @@ from hikite.ledger.lattices import Solved, solve
 from hikite.ledger.links import link
 from hikite.ledger.noise import Noise, tempered
 from hikite.ledger.plans import plan
-from hikite.ledger.rulebooks import Ruleset
+from hikite.ledger.rulebooks import Gives, Ruleset
 from hikite.ledger.statements import CLASS_UNSAID
 from hikite.ledger.steps import Steps
 from hikite.ledger.verdicts import Verdict, find_verdicts, verdict_weights
 from hikite.ledger.worths import Scales
-from hikite.records import Claim
+from hikite.records import Claim, Tally
 
 MOST_POINTS, STEP, MOST_PENALTIES = 40, 4, 9
 UNPAID = 6
@@ -83,33 +84,47 @@ def _room(
     matter: Matter, claims: dict[int, Claim], rules: Ruleset
 ) -> tuple[int, dict[str, int], dict[str, int]]:
     """How many points, scores of a class and penalties the grid must hold."""
+    stated = [tally for number in matter.statements for tally in claims[number].tallies.values()]
     called = [call.value for call in matter.calls if max(call.given) > 0.1]
-    stated = [claims[number].tallies for number in matter.statements]
-    points = [tally.points for tallies in stated for tally in tallies.values() if tally.points is not None]
-    plausible = [number for number in points if number <= MOST_POINTS]
+    unsaid = [claims[number] for number in matter.statements if CLASS_UNSAID in claims[number].attributes]
+    faults = [tally.shido or 0 for tally in stated]
+    faults += [tally.waza_ari or 0 for claim in unsaid for tally in claim.tallies.values()]
+    return (
+        _point_room(matter, called, stated),
+        _class_room(rules, called, stated),
+        _penalty_room(matter, rules, max(faults, default=0)),
+    )
+
+
+def _point_room(matter: Matter, called: list[Gives | None], stated: list[Tally]) -> int:
+    points = [tally.points for tally in stated if tally.points is not None and tally.points <= MOST_POINTS]
     named = sum(value or 2 for value in called if not isinstance(value, str))
     linked = {call.deed for call in matter.calls}
     unpaid = sum(deed.done > 0.4 and n not in linked for n, deed in enumerate(matter.deeds))
-    room = max(named, *plausible, 4) + 2 + min(unpaid, UNPAID)
-    classes = {}
+    room = max(named, *points, 4) + 2 + min(unpaid, UNPAID)
+    return min(MOST_POINTS, -(-room // STEP) * STEP)
+
+
+def _class_room(rules: Ruleset, called: list[Gives | None], stated: list[Tally]) -> dict[str, int]:
+    room = {}
     for name in rules.classes:
         field = name.replace("-", "_")
-        most = max((getattr(t, field) or 0 for tallies in stated for t in tallies.values()), default=0)
+        most = max((getattr(tally, field) or 0 for tally in stated), default=0)
         ends = next((end.count for end in rules.ends if end.score == name and not end.golden), 6)
-        classes[name] = min(max(called.count(name), most) + 1, ends, 8)
-    penalties: dict[str, int] = {}
-    for deed in matter.deeds:
-        if deed.kind == "penalty":
-            penalties[deed.concept] = penalties.get(deed.concept, 0) + 1
-    said = max((t.shido or 0 for tallies in stated for t in tallies.values()), default=0)
-    unsaid = (claims[n] for n in matter.statements if CLASS_UNSAID in claims[n].attributes)
-    said = max(said, *(t.waza_ari or 0 for claim in unsaid for t in claim.tallies.values()), 0)
-    if any(deed.kind == "penalty" and deed.concept in OUT and deed.done > 0.3 for deed in matter.deeds):
+        room[name] = min(max(called.count(name), most) + 1, ends, 8)
+    return room
+
+
+def _penalty_room(matter: Matter, rules: Ruleset, said: int) -> dict[str, int]:
+    """``said`` is the most penalties that a side was said to have."""
+    penalties = [deed for deed in matter.deeds if deed.kind == "penalty"]
+    if any(deed.concept in OUT and deed.done > 0.3 for deed in penalties):
         said = MOST_PENALTIES
+    room = dict(Counter(deed.concept for deed in penalties))
     for ladder in rules.ladders:
-        count = penalties.get(ladder.concept, 0)
+        count = room.get(ladder.concept, 0)
         if ladder.counted:
-            penalties[ladder.concept] = min(len(ladder.steps), max(count, said) + 1)
+            room[ladder.concept] = min(len(ladder.steps), max(count, said) + 1)
         elif count:
-            penalties[ladder.concept] = min(len(ladder.steps), count + 1)
-    return min(MOST_POINTS, -(-room // STEP) * STEP), classes, penalties
+            room[ladder.concept] = min(len(ladder.steps), count + 1)
+    return room

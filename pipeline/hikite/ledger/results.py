@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from hikite.ledger.grids import Floats
+from hikite.ledger.grids import Floats, Grid
 from hikite.ledger.plans import TOP
 from hikite.ledger.reckonings import Reckoning
 from hikite.ledger.rulebooks import TOTAL, Ruleset
@@ -13,6 +13,8 @@ from hikite.records import Result
 OUT, ENDED = 900.0, 50.0
 """A side whose opponent is out by penalties is ahead by more than this, and one with an ippon by more than
 that: then the score itself says who won."""
+FAVOURED = 0.7
+"""P(the side won that the rules on ties favour | the score is level)."""
 
 
 def decide(
@@ -23,13 +25,32 @@ def decide(
     lead: int | None,
 ) -> Result:
     """The most probable result: from the results named, the final score and the rules on ties."""
-    grid, solved = reckoning.grid, reckoning.solved
-    ahead = leading(grid, rules) + _outs(reckoning)
-    odds = np.array([solved.marginal[ahead > 0].sum(), solved.marginal[ahead < 0].sum()]) + 1e-4
-    level = float(solved.marginal[ahead == 0].sum())
+    solved = reckoning.solved
+    ahead = leading(reckoning.grid, rules) + _outs(reckoning)
+    odds, early = _odds(reckoning, scorings, rules, ahead)
+    state = solved.path[-1][1] if solved.path else solved.start
+    ended = abs(float(ahead[state])) >= ENDED
+    shown = ended or (not early and ahead[state] != 0)
+    winner = int(ahead[state] < 0) if shown else int(odds.argmax())
+    if rules.resets and not early:
+        winner = _by_periods(reckoning, scorings, winner)
+    by = early or _by(reckoning.grid, rules, state, winner, golden, float(ahead[state]), lead)
+    row = next((end.id for end in rules.ends if end.by == by), None)
+    if not (reckoning.matter.verdicts or scorings or ended):
+        return Result(winner=None, by=None, confidence=0.0, row=row)
+    return Result(winner=rules.sides[winner], by=by, confidence=round(float(odds[winner]), 4), row=row)
+
+
+def _odds(
+    reckoning: Reckoning, scorings: list[Scoring], rules: Ruleset, ahead: Floats
+) -> tuple[Floats, str | None]:
+    """P(each side won), and the early end if there was one."""
+    marginal = reckoning.solved.marginal
+    odds = np.array([marginal[ahead > 0].sum(), marginal[ahead < 0].sum()]) + 1e-4
+    level = float(marginal[ahead == 0].sum())
     broken = _tie(reckoning, scorings, rules)
-    odds[broken] += 0.7 * level
-    odds[1 - broken] += 0.3 * level
+    odds[broken] += FAVOURED * level
+    odds[1 - broken] += (1 - FAVOURED) * level
     said, early = decided_early(reckoning.verdicts)
     if early is None:
         said, early = _clean_throw(reckoning, scorings)
@@ -37,21 +58,7 @@ def decide(
         odds = np.sqrt(odds * said)
     elif early:
         odds = said
-    odds = odds / odds.sum()
-    state = solved.path[-1][1] if solved.path else solved.start
-    shown = abs(float(ahead[state])) >= ENDED or (not early and ahead[state] != 0)
-    winner = int(ahead[state] < 0) if shown else int(odds.argmax())
-    if rules.resets and not early:
-        winner = _by_periods(reckoning, scorings, winner)
-    by = early or _by(reckoning, rules, state, winner, golden, float(ahead[state]), lead)
-    row = next((end.id for end in rules.ends if end.by == by), None)
-    named = bool(reckoning.matter.verdicts) or bool(scorings) or abs(float(ahead[state])) >= ENDED
-    return Result(
-        winner=rules.sides[winner] if named else None,
-        by=by if named else None,
-        confidence=round(float(odds[winner]), 4) if named else 0.0,
-        row=row,
-    )
+    return odds / odds.sum(), early
 
 
 def _by_periods(reckoning: Reckoning, scorings: list[Scoring], last: int) -> int:
@@ -96,25 +103,23 @@ def _clean_throw(reckoning: Reckoning, scorings: list[Scoring]) -> tuple[Floats,
 
 
 def _by(
-    reckoning: Reckoning,
-    rules: Ruleset,
-    state: int,
-    winner: int,
-    golden: bool,
-    ahead: float,
-    lead: int | None,
+    grid: Grid, rules: Ruleset, state: int, winner: int, golden: bool, ahead: float, lead: int | None
 ) -> str:
     """How the side ahead in a state won."""
-    grid = reckoning.grid
     if abs(ahead) >= OUT:
         named = {end.by for end in rules.ends}
         return "hansoku-make" if "hansoku-make" in named else "disqualification"
-    if not grid.plan.classes:
-        red, blue = (int(pair[state]) for pair in grid.tally["points"])
-        full = next((end for end in rules.ends if end.score == "points"), None)
-        if full is not None and max(red, blue) >= full.count:
-            return full.by
-        return "superiority" if lead is not None and abs(red - blue) >= lead else "points"
+    if grid.plan.classes:
+        return _by_class(grid, rules, state, winner, golden)
+    red, blue = (int(pair[state]) for pair in grid.tally["points"])
+    full = next((end for end in rules.ends if end.score == "points"), None)
+    if full is not None and max(red, blue) >= full.count:
+        return full.by
+    return "superiority" if lead is not None and abs(red - blue) >= lead else "points"
+
+
+def _by_class(grid: Grid, rules: Ruleset, state: int, winner: int, golden: bool) -> str:
+    """How the side ahead won where scores have classes."""
     for end in rules.ends:
         if end.score == TOP and grid.axes[TOP, 2][state] == winner + 1:
             return end.by
@@ -125,8 +130,8 @@ def _by(
     for name in rules.classes:
         if name != TOP and grid.tally[name][winner][state] > grid.tally[name][1 - winner][state]:
             return name
-    shido = grid.shido(winner), grid.shido(1 - winner)
-    fewer = shido[0] is not None and shido[1] is not None and shido[0][state] < shido[1][state]
+    mine, theirs = grid.shido(winner), grid.shido(1 - winner)
+    fewer = mine is not None and theirs is not None and mine[state] < theirs[state]
     return "shido" if fewer and any(end.by == "shido" for end in rules.ends) else "decision"
 
 

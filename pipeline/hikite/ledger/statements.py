@@ -3,7 +3,7 @@
 import numpy as np
 
 from hikite.ledger.deeds import chance, lean
-from hikite.ledger.grids import Floats, Grid
+from hikite.ledger.grids import Flags, Floats, Grid
 from hikite.ledger.noise import Noise
 from hikite.records import Claim, Tally
 
@@ -34,12 +34,13 @@ def emissions(
         return ()
     wrong = min(0.6, _wrong(claim, noise, late) + 0.5 * (1 - claim.confidence))
     room = max(4.0, float(_variety(grid)))
+    right = stated * (1 - wrong) + (1 - stated) * 0.3
+    other = (stated * wrong + (1 - stated) * 0.7) / room + 1e-12
     found = []
     for exact in _exact(grid, claim, sides, noise, card):
         if not exact.any():
             return ()
-        told = stated * ((1 - wrong) * exact + wrong / room)
-        found.append(told + (1 - stated) * (0.3 * exact + 0.7 / room) + 1e-12)
+        found.append(exact * right + other)
     return tuple(found)
 
 
@@ -97,27 +98,27 @@ def _ordered(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -> 
     one, two = (claim.tallies.get(side) for side in sides)
     if one is None and two is None:
         return ()
-    plain = _match(grid, 0, one) * _match(grid, 1, two)
-    crossed = _match(grid, 1, one) * _match(grid, 0, two)
+    plain = _match(grid, 0, one) & _match(grid, 1, two)
+    crossed = _match(grid, 1, one) & _match(grid, 0, two)
     return ((1 - noise.swapped) * plain + noise.swapped * crossed,)
 
 
-def _match(grid: Grid, side: int, tally: Tally | None) -> Floats:
-    """1 where the scoreboard shows what was said of this side, else 0; unsaid parts match all."""
-    match = np.ones(grid.size)
+def _match(grid: Grid, side: int, tally: Tally | None) -> Flags:
+    """Whether the scoreboard shows what was said of this side, by state; unsaid parts match all."""
+    match = np.ones(grid.size, bool)
     if tally is None:
         return match
     if tally.points is not None and not grid.plan.classes:
-        match *= grid.tally["points"][side] == tally.points
+        match &= grid.tally["points"][side] == tally.points
     for field in TALLIED:
         said, name = getattr(tally, field), field.replace("_", "-")
         if said is not None and name in grid.tally:
-            match *= grid.tally[name][side] == said
+            match &= grid.tally[name][side] == said
     if tally.ippon is not None and grid.plan.classes:
-        match *= (grid.axes["ippon", 2] == side + 1) == bool(tally.ippon)
+        match &= (grid.axes["ippon", 2] == side + 1) == bool(tally.ippon)
     shido = grid.shido(side)
     if tally.shido is not None and shido is not None:
-        match *= shido == tally.shido
+        match &= shido == tally.shido
     return match
 
 
@@ -129,11 +130,11 @@ def _unordered(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -
     if len(said) != 2:
         return ()
     first, second = said
-    straight = _match(grid, 0, first) * _match(grid, 1, second)
-    crossed = _match(grid, 1, first) * _match(grid, 0, second)
+    straight = _match(grid, 0, first) & _match(grid, 1, second)
+    crossed = _match(grid, 1, first) & _match(grid, 0, second)
     ahead = _worth(first) - _worth(second)
     if ahead == 0:
-        return (straight,)
+        return (straight.astype(float),)
     # whoever is named beside the numbers is said to lead
     named = led if ahead > 0 else led[::-1]
     one, two = 2 * named[0] * straight, 2 * named[1] * crossed

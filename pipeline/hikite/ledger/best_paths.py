@@ -1,0 +1,78 @@
+"""The most probable way through a bout's steps (Viterbi), among the states worth a look."""
+
+import numpy as np
+
+from hikite.ledger.grids import Flags, Floats, Grid, Places
+from hikite.ledger.passes import Forward, Step
+
+LEAST = (1e-5, 1e-9, 0.0)
+"""States with less than this share of the posterior are left out of the search, at last none."""
+
+
+def best_path(
+    grid: Grid, steps: list[Step], run: Forward, shares: list[Floats], habit: int, wanted: Floats
+) -> tuple[list[tuple[int, int]], int]:
+    """The way and the state after each step, and the state before them all, of the best path to ``wanted``.
+
+    A path through a state left out has less than that state's share, so a path found with more is the best of
+    all; where the one found has less, the search is made again with a smaller share.
+    """
+    for least in LEAST:
+        alive = [share > least for share in shares]
+        if all(one.any() for one in alive):
+            path, first, weight = _search(grid, steps, run, alive, habit, wanted)
+            if weight - run.logs[habit] > np.log(max(least, 1e-300)):
+                break
+    return path, first
+
+
+def _search(
+    grid: Grid, steps: list[Step], run: Forward, alive: list[Flags], habit: int, wanted: Floats
+) -> tuple[list[tuple[int, int]], int, float]:
+    """The best path through the ``alive`` states that ends in a ``wanted`` one, its start, its log weight."""
+    idx = run.actives[0][alive[0]]
+    came: list[tuple[Places, Places, Places]] = []
+    with np.errstate(divide="ignore"):
+        best = np.log(run.values[0][0][alive[0]])
+        for k in range(len(steps)):
+            targets, score = _onward(grid, steps[k], run, k, alive[k], habit)
+            score = (score + best).ravel()
+            order = np.argsort(score, kind="stable")
+            winner = np.full(grid.size + 1, -1, np.intp)
+            winner[targets[order]] = order
+            after = run.actives[k + 1][alive[k + 1]]
+            chosen = winner[after]
+            reached, chosen = after[chosen >= 0], chosen[chosen >= 0]
+            came.append((reached, idx[chosen % len(idx)], chosen // len(idx)))
+            idx, best = after, _filled(after, reached, score[chosen])
+        end = best + np.log(wanted[idx])
+    path, first = _traced(came, int(idx[int(end.argmax())]))
+    return path, first, float(end.max())
+
+
+def _onward(grid: Grid, step: Step, run: Forward, k: int, on: Flags, habit: int) -> tuple[Places, Floats]:
+    """Where step ``k`` leads from the states that are ``on``, and the log weights (choices by states)."""
+    here, idx = run.spreads[k], run.actives[k][on]
+    if here is None:
+        said = step.habits[habit] if step.habits else step.emission
+        assert said is not None
+        return idx, np.log(said[idx])[None]
+    weights = here.weights if here.weights.shape[1] == 1 else here.weights[:, on]
+    return np.append(here.reached, grid.size)[here.to[:, on]].ravel(), np.log(weights)
+
+
+def _filled(after: Places, reached: Places, score: Floats) -> Floats:
+    """The best weights of all alive states, nothing for those that no alive one leads to."""
+    best = np.full(len(after), -np.inf)
+    best[np.searchsorted(after, reached)] = score
+    return best
+
+
+def _traced(came: list[tuple[Places, Places, Places]], state: int) -> tuple[list[tuple[int, int]], int]:
+    """The path back from a last state, and the state it begins in."""
+    path: list[tuple[int, int]] = []
+    for reached, source, way in reversed(came):
+        at = int(np.searchsorted(reached, state))
+        path.append((int(way[at]), state))
+        state = int(source[at])
+    return path[::-1], state
