@@ -4,8 +4,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hearings import claims, first
+from hearings import SHEET, claims, first, terms
+from hikite.claims.clues import status_clues
+from hikite.claims.hearing import stage
 from hikite.claims.judges import load_judges
+from hikite.mentions import find_mentions
+from talks import talk
 
 
 @pytest.mark.parametrize(
@@ -23,6 +27,49 @@ from hikite.claims.judges import load_judges
 )
 def test_technique(said: str, status: str) -> None:
     assert first("technique", said).status == status
+
+
+def _clues(which: int, *lines: str) -> set[str]:
+    """The cues of a technique, counted from 0 in the order named."""
+    said = talk(*lines)
+    scene, _ = stage(said, find_mentions(said, terms()), terms(), SHEET, "en")
+    named = [number for number, one in enumerate(scene.drafts) if one.kind == "technique"]
+    return set(status_clues(scene, named[which]))
+
+
+@pytest.mark.parametrize(
+    ("lines", "which", "cue"),
+    [
+        # Where somebody comes down tells what became of the throw.
+        (("Shoulder throw, and Ambrose lands on his side.",), 0, "then=effect"),
+        (("Shoulder throw from Veldrik.", "Ambrose on his back."), 0, "then=effect"),
+        # A second name in the same breath is no new action: what follows it is told of the first name too.
+        (("Shoulder throw, seoi nage, up and over.",), 0, "then=effect"),
+        # Another action is: what follows it is told of that one.
+        (("Shoulder throw, then a long time later the double leg, up and over.",), 0, "then=nothing"),
+        # What was told last before the name: it names what has happened.
+        (("Flat on his back!", "Shoulder throw."), 0, "told=effect"),
+        (("Four points to red.", "That was the shoulder throw."), 0, "told=award"),
+        (("Shoulder throw, up and over.", "Matte.", "Double leg from Ambrose."), 1, "told=nothing"),
+        # What thwarts the attack is the defence that came off.
+        (("Ambrose sprawls, no score.",), 0, "defence:then=thwart"),
+        # The end was called and nothing is live since.
+        (("That's the end.", "It was the shoulder throw."), 0, "after-end"),
+    ],
+)
+def test_what_is_told_around_a_name(lines: tuple[str, ...], which: int, cue: str) -> None:
+    assert cue in _clues(which, *lines)
+
+
+def test_after_a_restart_nothing_has_ended() -> None:
+    assert "after-end" not in _clues(0, "That's the end.", "Hajime!", "Shoulder throw from Veldrik.")
+
+
+def test_what_became_of_a_throw_says_nothing_of_a_grip() -> None:
+    said = talk("Veldrik takes the belt, up and over, four points.")
+    scene, _ = stage(said, find_mentions(said, terms()), terms(), SHEET, "en")
+    number = next(n for n, one in enumerate(scene.drafts) if one.kind == "grip")
+    assert not any(clue.startswith(("then", "told", "outcome")) for clue in status_clues(scene, number))
 
 
 def test_told_again_after_the_end() -> None:
@@ -70,7 +117,7 @@ def test_probabilities_sum_to_one(said: str) -> None:
         assert one.sides == {} or sum(one.sides.values()) == pytest.approx(1.0)
 
 
-_DENYING = ("before:deny", "after:fail", "then=thwart", "here:thwart", "near:thwart", "in:fail", "later:fail")
+_DENYING = ("before:deny", "after:fail", "then=thwart", "in:fail", "later:fail")
 _KINDS = (("technique", "completed"), ("score", "given"))
 
 

@@ -1,8 +1,11 @@
-"""What became of an action: what is said behind its name until somebody does the next thing."""
+"""What became of an action: what is said around its name until somebody does the next thing."""
 
 from hikite.claims.scenes import GRADED, Scene
+from hikite.records import Claim
 
-_AHEAD_S, _FARTHEST_OUTCOME = 40.0, 2
+_AHEAD_S, _FARTHEST_OUTCOME, _STATEMENTS_BACK = 40.0, 2, 2
+# A second name of the same action follows the first within so many words.
+_BREATH, _DRAFTS_BACK = 3, 20
 _EFFECTS = frozenset({"thwart", "effect"})
 _TELLING = {
     ("landing", "stated"): "effect",
@@ -20,28 +23,64 @@ def aftermath(scene: Scene, number: int) -> set[str]:
     """Whether it is said to have been thwarted, to have had an effect or been paid, and which comes first."""
     draft = scene.drafts[number]
     horizon = _horizon(scene, number)
-    told = [(one.first, one.name) for one in scene.said(draft.stop, horizon) if one.name in _EFFECTS]
+    told = _worded(scene, draft.stop, horizon)
     for other in scene.drafts[number + 1 :]:
         if other.first >= horizon:
             break
-        meaning = _TELLING.get((other.kind, other.status))
-        if meaning is not None:
-            told.append((other.first, meaning))
+        told += _meaning(other)
     if not told:
         return {"then=nothing"}
     return {f"then={min(told)[1]}", *(f"then:{name}" for _, name in told)}
+
+
+def foregone(scene: Scene, number: int) -> set[str]:
+    """What was told last before a draft, since another technique was named or a call was made."""
+    draft = scene.drafts[number]
+    low = scene.statement(draft.first, -_STATEMENTS_BACK)[0]
+    told: list[tuple[int, str]] = []
+    for other in reversed(scene.drafts[max(number - _DRAFTS_BACK, 0) : number]):
+        if other.first < low:
+            break
+        if other.kind in ("technique", "stoppage"):
+            low = other.stop
+            break
+        told += _meaning(other)
+    told += _worded(scene, low, draft.first)
+    return {f"told={max(told)[1] if told else 'nothing'}"}
+
+
+def _worded(scene: Scene, first: int, stop: int) -> list[tuple[int, str]]:
+    """Where a range says in so many words that something was thwarted or had an effect."""
+    return [(one.first, one.name) for one in scene.said(first, stop) if one.name in _EFFECTS]
+
+
+def _meaning(other: Claim) -> list[tuple[int, str]]:
+    """What another draft tells of the action it stands by, if anything, and where."""
+    meaning = _TELLING.get((other.kind, other.status))
+    return [] if meaning is None else [(other.first, meaning)]
 
 
 def _horizon(scene: Scene, number: int) -> int:
     """Where the talk leaves a draft's matter: at another technique, or at the end of the next statement."""
     draft = scene.drafts[number]
     stop = scene.statement(draft.first, 1)[1] or len(scene.words)
+    last = draft.stop
     for other in scene.drafts[number + 1 :]:
         if other.first >= stop:
             break
-        if other.kind == "technique" and not scene.alike(other.concept, draft.concept):
+        if other.kind != "technique":
+            continue
+        if not (other.generic or _renamed(scene, draft, other, last)):
             return max(other.first, draft.stop)
+        last = other.stop
     return stop
+
+
+def _renamed(scene: Scene, draft: Claim, other: Claim, last: int) -> bool:
+    """Whether a later technique is the same, or its second name in one breath: "headlock, koshi-guruma"."""
+    if scene.alike(other.concept, draft.concept):
+        return True
+    return other.first - last <= _BREATH and scene.family(other.concept) == scene.family(draft.concept)
 
 
 def outcome(scene: Scene, number: int) -> set[str]:

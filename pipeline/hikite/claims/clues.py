@@ -4,7 +4,7 @@ Few and telling on purpose: with every word as a cue, a speaker's habits drown w
 (measured on the labelled bouts by leaving one annotator's bouts out).
 """
 
-from hikite.claims.aftermath import aftermath, outcome
+from hikite.claims.aftermath import aftermath, foregone, outcome
 from hikite.claims.scenes import GRADED, Scene
 from hikite.records import Claim
 
@@ -25,6 +25,10 @@ _NEAR_CUES = _FAR_CUES.union(
         "probe",
     )
 )
+# Heard in the order said, before and behind the name: how far they reach says no more.
+_ORDERED = frozenset(("effect", "thwart"))
+# To a defence these say the reverse: what thwarts an attack is a defence that came off.
+_OF_DEFENCE = ("then=", "outcome=hold.", "outcome=result.")
 _LOUD = frozenset("!?")
 _ENDINGS = ("ing", "ed", "s")
 _REMEMBERED, _ALIKE, _JUST_S, _LATELY_S, _LATE = 60, 4, 8.0, 40.0, 0.92
@@ -35,19 +39,27 @@ def status_clues(scene: Scene, number: int) -> dict[str, float]:
     """The cues of draft ``number``, each with the value 1."""
     draft = scene.drafts[number]
     clues = {"always", f"draft={draft.status}", f"family={scene.family(draft.concept)}"}
-    clues |= _words(scene, draft) | _history(scene, number) | scene.governing(draft.first)
-    clues |= outcome(scene, number)
+    clues |= _words(scene, draft) | _history(scene, number)
+    clues |= {clue for clue in scene.governing(draft.first) if clue.partition(":")[2] not in _ORDERED}
     if draft.kind in GRADED:
-        clues |= _led_by(scene, number)
+        clues |= _led_by(scene, number) | outcome(scene, number)
+    elif draft.kind == "grip":
+        clues |= _form(scene, draft) | {f"concept={draft.concept}"}
     else:
-        clues |= aftermath(scene, number) | _form(scene, draft)
-    if draft.kind == "grip":
-        clues.add(f"concept={draft.concept}")
+        clues |= _form(scene, draft) | _fate(scene, number)
     if draft.generic:
         clues.add("generic")
     if draft.points is not None:
         clues.add(f"points={min(draft.points, 5)}")
     return dict.fromkeys(sorted(clues), 1.0)
+
+
+def _fate(scene: Scene, number: int) -> set[str]:
+    """What was told before an action, and what became of it."""
+    clues = aftermath(scene, number) | outcome(scene, number) | foregone(scene, number)
+    if scene.family(scene.drafts[number].concept) == "defence":
+        clues |= {f"defence:{clue}" for clue in clues if clue.startswith(_OF_DEFENCE)}
+    return clues
 
 
 def _words(scene: Scene, draft: Claim) -> set[str]:
@@ -91,7 +103,7 @@ def _history(scene: Scene, number: int) -> set[str]:
     clues = _named_before(scene, number)
     if number > scene.first_result:
         clues.add("after-result")
-    if number > scene.first_end:
+    if _ended(scene, number):
         clues.add("after-end")
     around = scene.drafts[max(number - _ALIKE, 0) : number + _ALIKE]
     here = scene.statement_of[draft.first]
@@ -100,6 +112,16 @@ def _history(scene: Scene, number: int) -> set[str]:
     if draft.start_ms > _LATE * scene.talk.tokens[-1].end_ms:
         clues.add("late")
     return clues
+
+
+def _ended(scene: Scene, number: int) -> bool:
+    """Whether the end was called lately and nothing live was said since: no call, no clock."""
+    for other in reversed(scene.drafts[max(number - _REMEMBERED, 0) : number]):
+        if other.kind == "stoppage" and other.concept == "end" and other.of is None:
+            return True
+        if other.kind == "clock" or (other.kind == "stoppage" and other.concept != "end"):
+            return False
+    return False
 
 
 def _led_by(scene: Scene, number: int) -> set[str]:
