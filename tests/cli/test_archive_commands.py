@@ -45,6 +45,18 @@ def test_kept_told_checked_and_copied(hikite, talk: Path, archive: Path, tmp_pat
     assert (again.code, "overwrites nothing" in again.err) == (1, True)
 
 
+def test_removed(hikite, talk: Path, archive: Path) -> None:
+    assert hikite("remove", "1").code == 1
+    assert not archive.exists()
+    hikite("keep", talk)
+    assert hikite("remove", talk / "milo.txt").code == 1
+    assert "2  recordings" in hikite("holdings").out
+    gone = hikite("remove", talk / "milo.txt", "--yes")
+    assert (gone.code, "1 removed; 0 decisions" in gone.out) == (0, True)
+    assert "1  recordings" in hikite("holdings").out
+    assert (hikite("remove", "7", "--yes").code, (talk / "milo.txt").exists()) == (1, True)
+
+
 def test_searched(hikite, talk: Path, archive: Path, tmp_path: Path) -> None:
     hikite("keep", talk)
     found = hikite("search", "throw", "by", "Destrow", "--to", "json")

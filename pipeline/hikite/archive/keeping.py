@@ -53,22 +53,31 @@ def keep_files(
     """Bring an archive up to date with files and folders; without any, with today's words, rules and program.
 
     Each recording is one transaction: a run that is ended at any instant is taken up by the next. With
-    several ``jobs`` a script that calls this needs the usual ``if __name__ == "__main__"``.
+    several ``jobs`` a script that calls this needs the usual ``if __name__ == "__main__"``. Names that
+    reviewers corrected lie in a file beside the archive and go before the shipped ones.
     """
     missing = next((place for place in places if not place.exists()), None)
     if missing is not None:
         raise ArchiveError("no such file or folder", file=str(missing))
-    run = _Run(archive, stamps or load_stamps(), watch or (lambda *_: None))
+    aliases = tuple(file for file in (aliases_of(archive.file),) if file.is_file())
+    run = _Run(archive, stamps or load_stamps(aliases=aliases), watch or (lambda *_: None), aliases)
     run.look(places)
     run.read(jobs)
     return run.summary(places)
 
 
+def aliases_of(archive: Path) -> Path:
+    """Where the names corrected in the reading room over an archive are kept."""
+    return archive.with_name(f"{archive.name}.aliases.toml")
+
+
 class _Run:
     """One run with what it has counted so far."""
 
-    def __init__(self, archive: Archive, stamps: Stamps, watch: Watch) -> None:
-        self.archive, self.stamps, self.watch = archive, stamps, watch
+    def __init__(
+        self, archive: Archive, stamps: Stamps, watch: Watch, aliases: tuple[Path, ...]
+    ) -> None:
+        self.archive, self.stamps, self.watch, self.aliases = archive, stamps, watch, aliases
         self.began = monotonic()
         self.refused: list[Refusal] = []
         self.looked_at = self.new = self.edited = self.again = self.copies = self.words = 0
@@ -107,7 +116,7 @@ class _Run:
         """Derive and write all there is to do."""
         if self.to_do or not self.archive.db.execute("SELECT 1 FROM stamps").fetchone():
             with self.archive.writing() as db:
-                put_lexicon(db, loaded(), self.stamps.words)
+                put_lexicon(db, loaded(self.aliases), self.stamps.words)
         # A recording lost in a power cut is read again by the next run; a person's decision could not be.
         self.archive.db.execute("PRAGMA synchronous = NORMAL")
         for done, (work, result) in enumerate(derive_all(self.to_do, self._task, jobs), 1):
@@ -121,13 +130,15 @@ class _Run:
     def _task(self, work: Work) -> Task:
         path = work.places[0].path if work.places else f"recording {work.known} of the archive"
         if work.since == "file":
-            return Task(path=path, sheet=work.sheet)
+            return Task(path=path, sheet=work.sheet, aliases=self.aliases)
         db = self.archive.db
         sheet, lexicon = db.execute(
             "SELECT sheet, lexicon FROM recordings WHERE id = ?", (work.known,)
         ).fetchone()
         parts = dict(db.execute("SELECT stage, body FROM parts WHERE recording = ?", (work.known,)))
-        return Task(path=path, since=work.since, parts=parts, told=sheet, lexicon=lexicon)
+        return Task(
+            path=path, since=work.since, parts=parts, told=sheet, lexicon=lexicon, aliases=self.aliases
+        )
 
     def _keep(self, work: Work, derived: Derived) -> None:
         put(self.archive, derived, work.places, work.sheet_sha256, self.stamps, work.replaces)

@@ -4,6 +4,7 @@ import hashlib
 from collections.abc import Iterator
 from importlib.resources import files
 from importlib.resources.abc import Traversable
+from pathlib import Path
 
 from pydantic import BaseModel
 
@@ -35,8 +36,11 @@ class Stamps(BaseModel, frozen=True, extra="forbid"):
         return self.all_rules if ruleset is None else self.each.get(ruleset, "")
 
 
-def load_stamps(root: Traversable | None = None) -> Stamps:
-    """The stamps of the installed program and of the lexicon under ``root``, the shipped one by default."""
+def load_stamps(root: Traversable | None = None, aliases: tuple[Path, ...] = ()) -> Stamps:
+    """The stamps of the installed program and of the lexicon under ``root``, the shipped one by default.
+
+    ``aliases`` are files of corrected names that go with the words.
+    """
     root = root or lexicon_root()
     rules = root / "rulesets"
     habits = _hash(rules / "actions")
@@ -50,10 +54,15 @@ def load_stamps(root: Traversable | None = None) -> Stamps:
     own = hashlib.sha256("".join(_hash(package / name) for name in _STAGES).encode()).hexdigest()[:12]
     return Stamps(
         tool=f"{__version__}+{own}",
-        words=_hash(root, skip=("rulesets", "examples.txt")),
+        words=_with(_hash(root, skip=("rulesets", "examples.txt")), aliases),
         each=each,
         all_rules=together,
     )
+
+
+def _with(words: str, aliases: tuple[Path, ...]) -> str:
+    found = [file.read_bytes() for file in aliases if file.is_file()]
+    return hashlib.sha256(words.encode() + b"\0".join(found)).hexdigest()[:16] if found else words
 
 
 def _hash(folder: Traversable, skip: tuple[str, ...] = ()) -> str:

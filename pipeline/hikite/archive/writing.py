@@ -40,6 +40,10 @@ def _into(table: str, row: dict[str, str]) -> str:
     return f"INSERT INTO {table} ({', '.join(row)}) VALUES ({', '.join(row.values())})"
 
 
+_HELD = (
+    *("grip", "concept", "status", "event", "side", "standing"),
+    *("clock_best_s", "scored", "head", "confidence", "day", "bout"),
+)
 _INTO_EVENTS = _into("events", _EVENT)
 
 
@@ -63,7 +67,7 @@ def put(
     """
     with archive.writing() as db:
         id_ = _recording(db, derived, sheet_sha256, stamps, replaces)
-        _clear(db, id_)
+        clear(db, id_)
         _insert(db, id_, derived)
         for place in places:
             put_file(db, id_, place)
@@ -74,8 +78,15 @@ def put_tallies(db: sqlite3.Connection) -> None:
     """Count the events anew, for searches to choose their way by."""
     db.execute("DELETE FROM tallies")
     db.execute("INSERT INTO tallies SELECT 'all', '', count(*) FROM events")
-    for about, column in (("concept", "concept"), ("status", "status"), ("nation", "nation")):
-        db.execute(f"INSERT INTO tallies SELECT '{about}', {column}, count(*) FROM events GROUP BY {column}")
+    for about in ("concept", "status", "nation", "side", "standing"):
+        db.execute(
+            f"INSERT INTO tallies SELECT '{about}', {about}, count(*) FROM events WHERE {about} IS NOT NULL"
+            f" GROUP BY {about}"
+        )
+    db.execute(
+        "INSERT INTO tallies SELECT 'clock', CAST(clock_best_s / 30 AS INTEGER) * 30, count(*) FROM events"
+        " WHERE clock_best_s IS NOT NULL GROUP BY 2"
+    )
     db.execute("INSERT INTO tallies SELECT 'grip', grip, count(*) FROM held GROUP BY grip")
     db.execute("INSERT INTO tallies SELECT 'scored', '', count(*) FROM events WHERE scored = 1")
     db.execute("INSERT INTO tallies SELECT 'again', '', count(*) FROM events WHERE attempt > 1")
@@ -120,7 +131,8 @@ def _recording(
     return int(known[0])
 
 
-def _clear(db: sqlite3.Connection, id_: int) -> None:
+def clear(db: sqlite3.Connection, id_: int) -> None:
+    """Take away all that was read from a recording; its own row and its files stay."""
     for table, column, bits in _NUMBERED:
         db.execute(
             f"DELETE FROM {table} WHERE {column} >= ? AND {column} < ?", (id_ << bits, (id_ + 1) << bits)
@@ -159,9 +171,13 @@ def _insert(db: sqlite3.Connection, id_: int, derived: Derived) -> None:
         more = {**own, "nation": nations.get((row.bout, row.side or ""), "")}
         db.execute(_INTO_EVENTS, _event(row, more, people, sides))
     db.executemany(
-        "INSERT INTO held (grip, concept, status, event) VALUES (?, ?, ?, ?)",
+        f"INSERT INTO held ({', '.join(_HELD)}) VALUES ({', '.join('?' * len(_HELD))})",
         (
-            (grip, row.concept, row.status, (id_ << EVENTS) + row.place)
+            (
+                *(grip, row.concept, row.status, (id_ << EVENTS) + row.place, row.side, row.standing),
+                *(row.clock_best_s, row.scored, row.head, row.confidence),
+                *(derived.recording.day, (id_ << BOUTS) + row.bout),
+            )
             for row in derived.events
             for grip in row.grips.split("|")
             if grip

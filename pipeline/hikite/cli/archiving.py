@@ -23,6 +23,7 @@ def add_to(app: typer.Typer) -> None:
     app.command()(holdings)
     app.command()(check)
     app.command()(backup)
+    app.command()(remove)
 
 
 def keep(
@@ -85,6 +86,32 @@ def backup(
     with Archive.open(archive) as opened:
         opened.backup(to)
     typer.echo(f"{to} is a copy of {archive}")
+
+
+def remove(
+    recordings: Annotated[
+        list[str], typer.Argument(help="Their files, or their numbers as a search tells them as JSON.")
+    ],
+    archive: ArchiveOption,
+    yes: Annotated[bool, typer.Option("--yes", help="Do not ask.")] = False,
+) -> None:
+    """Take recordings out of an archive for good; their files and people's decisions on them stay."""
+    from hikite.archive import Archive
+    from hikite.archive.errors import ArchiveError
+    from hikite.archive.removals import find_recording
+    from hikite.archive.removals import remove as take_out
+    from hikite.cli.sheets import said
+
+    if not archive.is_file():
+        raise ArchiveError("no archive here", file=str(archive))
+    with Archive.open(archive, write=True) as opened:
+        found = {one.id: one for one in (find_recording(opened, named) for named in recordings)}
+        for one in found.values():
+            typer.echo(said(f"{one.id}  {one.title or one.path or ''}"))
+        if not yes:
+            typer.confirm("Remove all that was read from them?", abort=True)
+        stay = take_out(opened, tuple(found))
+    typer.echo(f"{len(found):,} removed; {stay:,} decisions on them are kept")
 
 
 class Bar:

@@ -10,7 +10,7 @@ __all__ = ["FORMATS", "Format", "record_of"]
 
 
 def __getattr__(name: str) -> object:
-    """What is exported, imported once it is asked for: `outputs.phrases` alone need not load the whole path."""
+    """What is exported, imported once it is asked for: `outputs.phrases` alone needs nothing of the path."""
     if name in ("FORMATS", "Format"):
         from hikite.outputs import formats
 

@@ -22,7 +22,8 @@ From = Literal["file", "transcript", "testimony"]
 class Task(NamedTuple):
     """What to derive, and from where on: the file, or what the archive holds of an earlier stage.
 
-    ``parts`` and ``told`` (the bout sheet, JSON) are needed unless the file is read.
+    ``parts`` and ``told`` (the bout sheet, JSON) are needed unless the file is read. ``aliases`` are files of
+    corrected names.
     """
 
     path: str
@@ -31,12 +32,13 @@ class Task(NamedTuple):
     parts: Parts | None = None
     told: str = ""
     lexicon: str = ""
+    aliases: tuple[Path, ...] = ()
 
 
 def derive(task: Task) -> Derived | Refusal:
     """The rows of a recording, or why there are none; a broken lexicon is raised, nothing else."""
     try:
-        lexicon = loaded()
+        lexicon = loaded(task.aliases)
         told = _told(task)
         return derived_of(_recording(task, told, lexicon), told, task.path, lexicon)
     except LexiconError:
@@ -52,10 +54,10 @@ def derive(task: Task) -> Derived | Refusal:
         return Refusal(path=task.path, reason=fault)
 
 
-@lru_cache(maxsize=1)
-def loaded() -> Lexicon:
+@lru_cache(maxsize=2)
+def loaded(aliases: tuple[Path, ...] = ()) -> Lexicon:
     """The lexicon, once a process: a process forked from one that has it has it too."""
-    return load_lexicon()
+    return load_lexicon(aliases=aliases)
 
 
 def _told(task: Task) -> Sheet:

@@ -22,7 +22,7 @@ def candidates(
 ) -> tuple[list[int], int | None]:
     """The ids of one page in order, and how many there are in all, None for more than ``MOST``."""
     steps = tuple(zip(query.links, links, strict=True))
-    wanted = [*terms.terms, *_of_recordings(archive, query, "e.day", "e.recording", "e.bout IN (SELECT id")]
+    wanted = [*terms.terms, *_of_recordings(archive, query, "e.day", "(e.id >> 20)", "e.bout IN (SELECT id")]
     tied = [link_term(link, step, f"l{at}") for at, (link, step) in enumerate(steps)]
     exist = [
         Term(

@@ -66,22 +66,22 @@ def search(archive: Archive, query: Query) -> Found:
 
 
 def _known_rules(archive: Archive, query: Query) -> None:
-    if query.ruleset is None:
-        return
-    known = [key for (key,) in archive.db.execute("SELECT DISTINCT ruleset FROM bouts ORDER BY 1")]
-    if query.ruleset not in known:
-        raise QueryError(f"no bout here is under {query.ruleset!r}; there are {', '.join(known)}")
+    known = "SELECT 1 FROM bouts WHERE ruleset = ?"
+    if query.ruleset is not None and archive.db.execute(known, (query.ruleset,)).fetchone() is None:
+        there = [key for (key,) in archive.db.execute("SELECT DISTINCT ruleset FROM bouts ORDER BY 1")]
+        raise QueryError(f"no bout here is under {query.ruleset!r}; there are {', '.join(there)}")
 
 
 def _hits(archive: Archive, ids: list[int], asked: Asked) -> tuple[Hit, ...]:
     """The events with these ids, in their order."""
     rows = archive.db.execute(f"{_EVENT} IN ({', '.join('?' * len(ids))})", ids).fetchall()
     labels = dict(archive.db.execute("SELECT id, label FROM concepts WHERE kind = 'grip'")) if rows else {}
-    made = {row[0]: _hit(archive, row, labels, asked) for row in rows}
+    partners = _partners(archive, ids, asked) if rows else {}
+    made = {row[0]: _hit(row, labels, partners.get(row[0], ())) for row in rows}
     return tuple(made[id_] for id_ in ids)
 
 
-def _hit(archive: Archive, row: tuple[Any, ...], labels: dict[str, str], asked: Asked) -> Hit:
+def _hit(row: tuple[Any, ...], labels: dict[str, str], partners: tuple[Partner, ...]) -> Hit:
     (id_, recording, title, date, path, media, address, start, end, text, speaker, words, bout, number,
      ruleset, kind, concept, label, status, side, name, other, low, high, best, golden, standing, lead,
      before, points, score_class, grips, attempt, sure, side_sure, status_sure) = row  # fmt: skip
@@ -96,7 +96,7 @@ def _hit(archive: Archive, row: tuple[Any, ...], labels: dict[str, str], asked: 
         golden=golden, standing=standing, lead=lead, score_before=before, points=points,
         score_class=score_class, grips=tuple(labels.get(grip, grip) for grip in held), attempt=attempt,
         confidence=sure, side_confidence=side_sure, status_confidence=status_sure,
-        partners=_partners(archive, id_, asked),
+        partners=partners,
     )  # fmt: skip
 
 
@@ -120,19 +120,24 @@ def _address(address: str | None, media: str | None, path: str | None) -> str:
     return Path(file).as_uri() if file else ""
 
 
-def _partners(archive: Archive, id_: int, asked: Asked) -> tuple[Partner, ...]:
-    """The nearest event of each link."""
-    found = []
+def _partners(archive: Archive, ids: list[int], asked: Asked) -> dict[int, tuple[Partner, ...]]:
+    """For each of the events the nearest event of each link."""
+    found: dict[int, tuple[Partner, ...]] = {}
     for at, (link, terms) in enumerate(zip(asked.query.links, asked.links, strict=True)):
         alias = f"l{at}"
         tie = link_term(link, terms, alias)
-        row = archive.db.execute(
-            f"SELECT {alias}.id, {alias}.start_ms, coalesce(c.label, {alias}.concept), {alias}.status,"
+        rows = archive.db.execute(
+            f"SELECT e.id, {alias}.id, {alias}.start_ms, coalesce(c.label, {alias}.concept), {alias}.status,"
             f" {alias}.side, {alias}.words FROM events e CROSS JOIN events {alias} INDEXED BY events_bout"
-            f" LEFT JOIN concepts c ON c.id = {alias}.concept WHERE e.id = ? AND {tie.sql}"
-            f" ORDER BY abs({alias}.start_ms - e.start_ms) LIMIT 1",
-            (id_, *tie.values),
-        ).fetchone()
-        if row:
-            found.append(Partner(**dict(zip(Partner.model_fields, row, strict=True))))
-    return tuple(found)
+            f" LEFT JOIN concepts c ON c.id = {alias}.concept"
+            f" WHERE e.id IN ({', '.join('?' * len(ids))}) AND {tie.sql}"
+            f" ORDER BY abs({alias}.start_ms - e.start_ms), {alias}.id",
+            (*ids, *tie.values),
+        )
+        nearest: dict[int, tuple[Any, ...]] = {}
+        for id_, *row in rows:
+            nearest.setdefault(id_, tuple(row))
+        for id_, row in nearest.items():
+            partner = Partner.model_validate(dict(zip(Partner.model_fields, row, strict=True)))
+            found[id_] = (*found.get(id_, ()), partner)
+    return found

@@ -4,9 +4,12 @@ from hikite.archive.searches.compiling import Compiled, Term
 from hikite.archive.stores import Archive
 
 _MANY = 20_000
-_SHARES = {"side": 0.5, "standing": 0.35, "clock": 0.4, "points": 0.05}
-"""Of what is not counted, rough shares."""
-_COUNTED = {"what": "concept", "status": "status", "told": "status", "nation": "nation", "holding": "grip"}
+_POINTS = 0.05
+"""A rough share: points are not counted."""
+_COUNTED = {
+    "what": "concept", "status": "status", "told": "status", "nation": "nation", "holding": "grip",
+    "side": "side", "standing": "standing",
+}  # fmt: skip
 
 
 class Tallies:
@@ -25,7 +28,7 @@ class Tallies:
         share = 1.0
         for term in terms.of(*about):
             share *= self._share(term)
-        return share
+        return share * self._of_clock(terms.of("clock")) if "clock" in about else share
 
     def of_people(self, names: int) -> float:
         """About how many events are of one person, named by so many words: each word leaves a few."""
@@ -51,7 +54,21 @@ class Tallies:
             return scored if term.values[0] else 1 - scored
         if term.about == "attempt":
             return self._sum("again", ("",)) / (self.all or 1)
-        return _SHARES.get(term.about, 1.0)
+        return _POINTS if term.about == "points" else 1.0
+
+    def _of_clock(self, bounds: tuple[Term, ...]) -> float:
+        """The share between the bounds; the clock is counted in whole half minutes."""
+        if not bounds:
+            return 1.0
+        low, high = 0, 1 << 20
+        for term in bounds:
+            seconds = int(term.values[0])
+            low, high = (seconds, high) if ">=" in term.sql else (low, seconds)
+        between = "about = 'clock' AND CAST(value AS INTEGER) BETWEEN ? AND ?"
+        query = f"SELECT total(events) FROM tallies WHERE {between}"
+        # Half of what the first and the last bucket hold lies outside, about.
+        found = self._archive.db.execute(query, (low - 15, high - 15)).fetchone()[0]
+        return min(float(found) / (self.all or 1), 1.0)
 
     def _sum(self, about: str, values: tuple[str, ...]) -> int:
         marks = ", ".join("?" * len(values))
