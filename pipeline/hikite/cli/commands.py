@@ -9,7 +9,7 @@ from typing import Annotated
 import typer
 
 from hikite import __version__
-from hikite.cli import archiving, datasets, numbers, plotting, rooms, searching
+from hikite.cli import archiving, datasets, numbers, plotting, rooms, searching, sharding
 from hikite.errors import HikiteError, LexiconError
 
 REFUSED, BROKEN_LEXICON = 1, 3
@@ -197,6 +197,7 @@ archiving.add_to(app)
 searching.add_to(app)
 numbers.add_to(app)
 plotting.add_to(app)
+sharding.add_to(app)
 datasets.add_to(app)
 rooms.add_to(app)
 
