@@ -28,7 +28,8 @@ def keep(testimony: Testimony, rulesets: Rulesets, noise: Noise | None = None) -
     rules, sure = choose(claims, sheet, rulesets, day)
     bouts = []
     for number, (first, stop) in enumerate(split(testimony, rules), start=1):
-        here, how_sure = (rules, sure) if sheet.ruleset else choose(claims[first:stop], sheet, rulesets, day)
+        told = sheet.ruleset or stop - first == len(claims)
+        here, how_sure = (rules, sure) if told else choose(claims[first:stop], sheet, rulesets, day)
         cast = _cast(testimony, claims[first:stop])
         bouts.append(_bout(number, (first, stop), claims, cast, here, how_sure, rulesets, day, noise))
     return Ledger(bouts=tuple(bouts))

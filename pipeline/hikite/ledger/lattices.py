@@ -15,18 +15,16 @@ UNLIKELY = 0.003
 class Solved(NamedTuple):
     """``chances[k][h]`` is P(step k went way h); ``path[k]`` the way and state after it of the best bout.
 
-    ``marginal`` is the distribution over final states (by state index), ``log`` the evidence;
-    ``boards[k]`` is P(the scoreboard after step k is the one on the path). ``start`` is the state the best
-    bout begins in; ``habits`` are P(each habit of the speaker).
+    ``marginal`` is the distribution over final states (by state index), ``start`` the state the best bout
+    begins in; ``boards[k]`` is P(the scoreboard after step k is the one on the path). ``lost`` bounds what
+    the states left out may have held.
     """
 
     chances: list[Floats]
     path: list[tuple[int, int]]
     marginal: Floats
-    log: float
     lost: float
     start: int
-    habits: Floats
     boards: list[float]
 
 
@@ -45,7 +43,7 @@ def solve(
     """
     priors = np.array(habits if any(step.habits for step in steps) else (1.0,))
     run, final = _run(grid, steps, final, start, len(priors))
-    log, odds = _odds(run.logs, priors)
+    odds = _odds(run.logs, priors)
     some = np.flatnonzero(odds)
     run, likely = _under(run, some), odds[some]
     steps = [_heard(step, some) for step in steps] if len(priors) > 1 else steps
@@ -58,7 +56,7 @@ def solve(
     wanted = wanted * (1.0 if final is None else final)
     path, first = best_path(grid, steps, run, [one[habit] for one in found.shares], habit, wanted)
     boards = _boards(grid, run, found, likely, path)
-    return Solved(found.chances, path, marginal, log, run.lost, first, odds, boards)
+    return Solved(found.chances, path, marginal, run.lost, first, boards)
 
 
 def _run(
@@ -71,14 +69,13 @@ def _run(
     return forward(grid, steps, None, start, habits), None
 
 
-def _odds(logs: Floats, priors: Floats) -> tuple[float, Floats]:
-    """The evidence of all, and P(each habit | all that was heard), the unlikely ones left out."""
+def _odds(logs: Floats, priors: Floats) -> Floats:
+    """P(each habit | all that was heard), the unlikely ones left out."""
     with np.errstate(divide="ignore"):
         whole = logs + np.log(priors)
     odds = np.exp(whole - whole.max())
-    log = float(whole.max() + np.log(odds.sum()))
     odds = np.where(odds / odds.sum() > UNLIKELY, odds, 0.0)
-    return log, odds / odds.sum()
+    return np.asarray(odds / odds.sum(), float)
 
 
 def _under(run: Forward, some: Places) -> Forward:

@@ -29,7 +29,6 @@ class Step(NamedTuple):
     at_ms: int
     choices: tuple[Choice, ...] = ()
     emission: Floats | None = None
-    about: int = -1
     habits: tuple[Floats, ...] = ()
 
 

@@ -59,6 +59,7 @@ class Steps:
         self.awards = Awards(grid, scales, noise)
         self.steps: list[Step] = []
         self.sources: list[Source] = []
+        self.silences: dict[float, list[Choice]] = {}
         self.last_stated = self.last_called = -(10**9)
         linked = {call.deed for call in matter.calls if call.deed is not None}
         todo = [
@@ -112,7 +113,12 @@ class Steps:
 
     def _gap(self, at: int, often: float) -> None:
         """A silence: most often nothing, seldom a score or a penalty nobody named."""
-        silent = self.noise.silent * often
+        if often not in self.silences:
+            self.silences[often] = self._silence(self.noise.silent * often)
+        self._add(at, "gap", at, self.silences[often])
+
+    def _silence(self, silent: float) -> list[Choice]:
+        """The ways of a silence in which something fell with the chance ``silent``."""
         choices = [Choice((), 1 - silent)]
         counted = [rail.concept for rail in self.grid.plan.rails if rail.counted]
         share = 0.75 if counted else 1.0
@@ -120,7 +126,7 @@ class Steps:
             for value, part in self.scales.typical.items():
                 choices.append(Choice((Move("award", side, value),), silent * share * part / 2))
             choices += [Choice((Move("penalty", side, name),), silent * 0.25 / 2) for name in counted]
-        self._add(at, "gap", at, choices)
+        return choices
 
     def _reset(self, at: int, index: int) -> None:
         self._add(at, "reset", index, [Choice((Move("reset", 0, 0),), 1.0)])
