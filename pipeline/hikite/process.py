@@ -1,5 +1,7 @@
 """The main path on one screen: timed text to a bout record."""
 
+from pathlib import Path
+
 from pydantic import BaseModel, ConfigDict
 
 from hikite.claims import hear
@@ -20,9 +22,9 @@ class Lexicon(BaseModel):
     language: str = "en"
 
 
-def load_lexicon(language: str = "en") -> Lexicon:
-    """The shipped terms and rule sets; LexiconError where a file of theirs is broken."""
-    return Lexicon(terms=load_terms(), rulesets=load_rulesets(), language=language)
+def load_lexicon(language: str = "en", aliases: tuple[Path, ...] = ()) -> Lexicon:
+    """The shipped terms, local corrections before them, and rule sets; LexiconError if one is broken."""
+    return Lexicon(terms=load_terms(aliases=aliases), rulesets=load_rulesets(), language=language)
 
 
 def process(transcript: Transcript, lexicon: Lexicon, sheet: Sheet | None = None) -> Recording:

@@ -72,6 +72,10 @@ SheetOption = Annotated[
 RulesOption = Annotated[
     str | None, typer.Option("--rules", help="Rule set, a key of `hikite rules`.", show_default=False)
 ]
+AliasesOption = Annotated[
+    list[Path] | None,
+    typer.Option("--aliases", help="A file of corrected names to go by besides.", show_default=False),
+]
 Several = Annotated[
     bool, typer.Option("--all", help="Sheet: also recaps, suppositions, clocks, scores said.")
 ]
@@ -101,6 +105,7 @@ def read(
     ] = None,
     sheet: SheetOption = None,
     rules: RulesOption = None,
+    aliases: AliasesOption = None,
     least: Annotated[
         float, typer.Option("--least", min=0, max=1, help="Leave out what is less sure; scores stay.")
     ] = 0.0,
@@ -109,7 +114,8 @@ def read(
     """Read commentary and write the bout record: a sheet for the terminal unless --to says otherwise."""
     from hikite.cli.reading import Wish, read_all
 
-    raise typer.Exit(read_all(tuple(files), Wish(to.value, out, sheet, rules, least, everything)))
+    wish = Wish(to.value, out, sheet, rules, least, everything, tuple(aliases or ()))
+    raise typer.Exit(read_all(tuple(files), wish))
 
 
 @app.command()
@@ -118,11 +124,12 @@ def explain(
     event: Annotated[str, typer.Argument(help="Id of an entry (b1.12, or 12) or a time (3:04).")],
     sheet: SheetOption = None,
     rules: RulesOption = None,
+    aliases: AliasesOption = None,
 ) -> None:
     """Show why an entry says what it says: from the words to the number."""
     from hikite.cli.explaining import explain_event
 
-    explain_event(file, event, sheet, rules)
+    explain_event(file, event, sheet, rules, tuple(aliases or ()))
 
 
 @app.command()

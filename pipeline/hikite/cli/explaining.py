@@ -21,9 +21,11 @@ WEIGHTS = "Figures with a sign are weights in log odds: + speaks for it, - again
 _NEAR_MS = 1_500
 
 
-def explain_event(file: Path, event: str, sheet: Path | None, rules: str | None) -> None:
+def explain_event(
+    file: Path, event: str, sheet: Path | None, rules: str | None, aliases: tuple[Path, ...] = ()
+) -> None:
     """Print the derivation of the entry with this id, or of those at this time."""
-    lexicon = load_lexicon()
+    lexicon = load_lexicon(aliases=aliases)
     check_rules(rules, lexicon)
     recording = recording_of(file, sheet, rules, lexicon)
     record = record_of(recording, lexicon)

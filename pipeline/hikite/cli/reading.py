@@ -32,13 +32,14 @@ class Wish(NamedTuple):
     rules: str | None
     least: float
     everything: bool
+    aliases: tuple[Path, ...] = ()
 
 
 def read_all(files: tuple[Path, ...], wish: Wish) -> int:
     """Every file read and written as wished; 0, or 1 where one was refused."""
     form = next((one for one in FORMATS if one.name == wish.to), None)
     places = _places(files, wish, form)
-    lexicon = load_lexicon()
+    lexicon = load_lexicon(aliases=wish.aliases)
     check_rules(wish.rules, lexicon)
     with _sink(wish, form, each=bool(places)) as sink:
         refused = 0

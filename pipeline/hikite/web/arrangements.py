@@ -4,6 +4,8 @@ from pathlib import Path
 
 from pydantic import BaseModel
 
+from hikite.archive.keeping import aliases_of
+
 LOOPBACK = frozenset({"127.0.0.1", "localhost", "::1"})
 
 
@@ -27,7 +29,7 @@ class Arrangement(BaseModel, frozen=True, extra="forbid"):
     @property
     def alias_file(self) -> Path:
         """Where "these words meant that concept" is kept."""
-        return self.aliases or self.archive.with_name(f"{self.archive.name}.aliases.toml")
+        return self.aliases or aliases_of(self.archive)
 
     @property
     def search_file(self) -> Path:
