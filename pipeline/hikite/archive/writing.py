@@ -42,7 +42,7 @@ def _into(table: str, row: dict[str, str]) -> str:
 
 _HELD = (
     *("grip", "concept", "status", "event", "side", "standing"),
-    *("clock_best_s", "scored", "head", "confidence", "day", "bout"),
+    *("clock_best_s", "scored", "head", "confidence"),
 )
 _INTO_EVENTS = _into("events", _EVENT)
 
@@ -176,7 +176,6 @@ def _insert(db: sqlite3.Connection, id_: int, derived: Derived) -> None:
             (
                 *(grip, row.concept, row.status, (id_ << EVENTS) + row.place, row.side, row.standing),
                 *(row.clock_best_s, row.scored, row.head, row.confidence),
-                *(derived.recording.day, (id_ << BOUTS) + row.bout),
             )
             for row in derived.events
             for grip in row.grips.split("|")

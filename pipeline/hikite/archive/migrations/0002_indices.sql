@@ -7,7 +7,7 @@ CREATE INDEX events_bout ON events (
 DROP INDEX events_what;
 CREATE INDEX events_what ON events (
     concept, status, side, standing, clock_best_s, scored, head, golden, confidence, attempt, day, bout, start_ms,
-    moment, grips
+    moment, side_confidence, status_confidence, grips
 );
 DROP INDEX events_how;
 CREATE INDEX events_how ON events (
@@ -26,8 +26,6 @@ ALTER TABLE held ADD COLUMN clock_best_s REAL;
 ALTER TABLE held ADD COLUMN scored INTEGER;
 ALTER TABLE held ADD COLUMN head INTEGER;
 ALTER TABLE held ADD COLUMN confidence REAL;
-ALTER TABLE held ADD COLUMN day INTEGER;
-ALTER TABLE held ADD COLUMN bout INTEGER;
-UPDATE held SET (side, standing, clock_best_s, scored, head, confidence, day, bout) = (
-    SELECT side, standing, clock_best_s, scored, head, confidence, day, bout FROM events WHERE id = event
+UPDATE held SET (side, standing, clock_best_s, scored, head, confidence) = (
+    SELECT side, standing, clock_best_s, scored, head, confidence FROM events WHERE id = event
 );

@@ -154,6 +154,10 @@ def _holding(term: Term, terms: Compiled, alias: str, tallies: Tallies) -> Drive
     for one in beside:
         sql = one.sql.replace(f"{alias}.", f"h{alias}.")
         held.append(Term("", sql if one in leads else f"+{sql}", one.values))
+    for one in terms.of("sure"):
+        # How sure side and status are is asked of the event.
+        if one.sql.startswith(f"{alias}.confidence"):
+            held.append(Term("", f"+h{one.sql}", one.values))
     rows = tallies.rows(terms, "holding", *_abouts(leads))
     few = tallies.rows(terms, "holding", *_abouts(beside))
     source = f"held h{alias} CROSS JOIN events {alias} NOT INDEXED ON {alias}.id = h{alias}.event"
