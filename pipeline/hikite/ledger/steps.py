@@ -61,20 +61,30 @@ class Steps:
         self.sources: list[Source] = []
         self.silences: dict[float, list[Choice]] = {}
         self.last_stated = self.last_called = -(10**9)
+        lay = {
+            "reset": self._reset,
+            "deed": self._deed,
+            "call": self._call,
+            "denial": self._denial,
+            "statement": self._statement,
+        }
+        for at, _, kind, index in sorted(self._said()):
+            lay[kind](at, index)
+        self._gap(max((claim.end_ms for claim in claims.values()), default=0), 1.0)
+
+    def _said(self) -> list[tuple[int, int, str, int]]:
+        """All that makes a step: when, its order among those of one moment, its kind and index."""
+        matter, claims = self.matter, self.claims
         linked = {call.deed for call in matter.calls if call.deed is not None}
-        todo = [
+        said = [
             (deed.start_ms if deed.kind == "penalty" else claims[deed.claims[-1]].start_ms, 1, "deed", n)
             for n, deed in enumerate(matter.deeds)
             if n not in linked
         ]
-        todo += [(call.start_ms, 2, "call", n) for n, call in enumerate(matter.calls)]
-        todo += [(denial.at_ms, 3, "denial", n) for n, denial in enumerate(matter.denials)]
-        todo += [(claims[number].start_ms, 4, "statement", number) for number in matter.statements]
-        todo += [(at, 0, "reset", n) for n, at in enumerate(resets_ms)]
-        lay = {"deed": self._deed, "call": self._call, "denial": self._denial, "statement": self._statement}
-        for at, _, kind, index in sorted(todo):
-            lay.get(kind, self._reset)(at, index)
-        self._gap(max((claim.end_ms for claim in claims.values()), default=0), 1.0)
+        said += [(call.start_ms, 2, "call", n) for n, call in enumerate(matter.calls)]
+        said += [(denial.at_ms, 3, "denial", n) for n, denial in enumerate(matter.denials)]
+        said += [(claims[number].start_ms, 4, "statement", number) for number in matter.statements]
+        return said + [(at, 0, "reset", n) for n, at in enumerate(self.resets_ms)]
 
     def _add(self, at: int, kind: str, index: int, choices: list[Choice]) -> None:
         if not choices:
