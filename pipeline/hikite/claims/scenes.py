@@ -145,16 +145,6 @@ class Scene:
         given = (n for n, one in enumerate(self.drafts) if one.kind == "result" and one.status == "given")
         return next(given, len(self.drafts))
 
-    @cached_property
-    def first_end(self) -> int:
-        """The number of the draft that calls the end of the bout; past the last where none does."""
-        ends = (
-            n
-            for n, one in enumerate(self.drafts)
-            if one.kind == "stoppage" and one.concept == "end" and one.of is None
-        )
-        return next(ends, len(self.drafts))
-
     def moved(self, number: int) -> bool:
         """Whether a stated score differs from the one stated before it."""
         return number in self._moved
