@@ -103,3 +103,12 @@ def test_no_line_of_the_score_is_lost(record):
             starts = [moment.start_ms for moment in moments]
             assert starts == sorted(starts)
         assert set(told) == {entry.id for entry in bout.entries}
+
+
+def test_marks_for_the_ledger_are_not_told(lexicon):
+    recording = handmade()
+    bout = record_of(recording, lexicon).bouts[0]
+    first = bout.entries[0].model_copy(update={"attributes": ("count:2", "left")})
+    told = moments_of(bout.model_copy(update={"entries": (first, *bout.entries[1:])}), everything=True)
+    assert not any("count:" in moment.what for moment in told)
+    assert any("left" in moment.what for moment in told)

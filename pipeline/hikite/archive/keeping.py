@@ -74,9 +74,7 @@ def aliases_of(archive: Path) -> Path:
 class _Run:
     """One run with what it has counted so far."""
 
-    def __init__(
-        self, archive: Archive, stamps: Stamps, watch: Watch, aliases: tuple[Path, ...]
-    ) -> None:
+    def __init__(self, archive: Archive, stamps: Stamps, watch: Watch, aliases: tuple[Path, ...]) -> None:
         self.archive, self.stamps, self.watch, self.aliases = archive, stamps, watch, aliases
         self.began = monotonic()
         self.refused: list[Refusal] = []

@@ -160,7 +160,8 @@ def _what(entry: Entry) -> str:
     if entry.kind == "result":
         return f"win: {entry.label}"
     named = set(entry.label.replace("-", " ").split())
-    words = [word.replace("-", " ") for word in entry.attributes if not named & set(word.split("-"))]
+    qualities = [word for word in entry.attributes if ":" not in word and not named & set(word.split("-"))]
+    words = [word.replace("-", " ") for word in qualities]
     unsure = doubt(entry.confidence) if not entry.counts else ""
     return unsure + " ".join([*words, entry.label])
 
