@@ -122,6 +122,9 @@ def _shares(parts: str) -> tuple[float, ...]:
     return shares
 
 
+_WIDTHS = {"entry": 6, "time": 5, "side": 5, "status": 9}
+
+
 def _table(found: "tuple[Due, ...]") -> None:
     from rich.console import Console
     from rich.table import Table
@@ -131,10 +134,13 @@ def _table(found: "tuple[Due, ...]") -> None:
 
     table = Table(box=None, pad_edge=False)
     for name in ("weight", "recording", "entry", "time", "what", "side", "status", "sure", "said"):
-        narrow = 24 if name == "recording" else None
-        table.add_column(
-            name, overflow="ellipsis" if narrow else "fold", no_wrap=name != "said", max_width=narrow
-        )
+        # In a narrow terminal the words give way, never what names or places the entry.
+        if name == "recording":
+            table.add_column(name, overflow="ellipsis", no_wrap=True, min_width=8, max_width=24)
+        elif name in ("what", "said"):
+            table.add_column(name, overflow="fold", min_width=8)
+        else:
+            table.add_column(name, no_wrap=True, min_width=_WIDTHS.get(name, len(name)))
     for one in found:
         title = f"{one.recording} {one.title or ''}"
         cells = (
