@@ -136,7 +136,7 @@ def _table(found: "tuple[Due, ...]") -> None:
     for name in ("weight", "recording", "entry", "time", "what", "side", "status", "sure", "said"):
         # In a narrow terminal the words give way, never what names or places the entry.
         if name == "recording":
-            table.add_column(name, overflow="ellipsis", no_wrap=True, min_width=8, max_width=24)
+            table.add_column(name, overflow="ellipsis", no_wrap=True, min_width=8, max_width=16)
         elif name in ("what", "said"):
             table.add_column(name, overflow="fold", min_width=8)
         else:
