@@ -15,7 +15,8 @@ from pathlib import Path
 
 import numpy as np
 import numpy.typing as npt
-from hearing import fitted, half
+from hearing import half
+from logistic import fitted
 from spoken import Line, read_lines
 
 from hikite.mentions import Matcher
