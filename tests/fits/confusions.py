@@ -15,8 +15,7 @@ from pathlib import Path
 
 import numpy as np
 import numpy.typing as npt
-from hearing import half
-from logistic import fitted
+from hearing import fitted, half
 from spoken import Line, read_lines
 
 from hikite.mentions import Matcher

@@ -27,15 +27,15 @@ class Settings:
     show: int
 
 
-def counted(
+def figures(
     matcher: Matcher,
     terms: Terms,
     lines: list[Line],
     stream: Stream,
     settings: Settings,
     wanted: Callable[[Line], bool],
-) -> Counter[str]:
-    """Hits, misses and false finds over the wanted lines."""
+) -> str:
+    """One line of figures over the wanted lines."""
     found = matcher.cover(stream, settings.weights, settings.least)
     starts = [line.first for line in lines]
     of_line: dict[int, list[Found]] = {}
@@ -48,12 +48,12 @@ def counted(
             _count(line, of_line.get(number, []), terms, _said(matcher, terms, line), counts, errors, stream)
     for error in random.Random(settings.show).sample(errors, min(settings.show, len(errors))):
         print("   ", error)
-    return counts
+    return _written(counts, settings.least)
 
 
 def _said(matcher: Matcher, terms: Terms, line: Line) -> set[str]:
     """Every concept written in the sentence as it was spoken, marked in the truth or not."""
-    words, marks, _ = pieces(line.said)
+    words, marks = pieces(line.said)
     stream = Stream(tuple(words), np.zeros(len(words), np.int64), tuple(marks))
     return {terms.names[match.name].concept for match in matcher.written(stream)} if words else set()
 
@@ -110,20 +110,14 @@ def _overlap(find: Found, truth: Truth) -> bool:
     )
 
 
-def written(counts: Counter[str], least: float) -> str:
-    """One line of figures."""
+def _written(counts: Counter[str], least: float) -> str:
     hits = counts["kept hits"] + counts["garbled hits"]
     truths = counts["kept truths"] + counts["garbled truths"]
     parts = [
         f"least {least}",
         _rates(hits, counts["wrong"], truths),
         f"kept R {counts['kept hits'] / max(counts['kept truths'], 1):.3f} of {counts['kept truths']}",
-        "garbled "
-        + _rates(
-            counts["garbled hits"],
-            counts["wrong by sound"] + counts["wrong by near"],
-            counts["garbled truths"],
-        ),
+        "garbled " + _rates(counts["garbled hits"], counts["wrong by sound"], counts["garbled truths"]),
         f"chatter {1000 * counts['chatter'] / max(counts['chatter words'], 1):.1f} per 1,000 of "
         f"{counts['chatter words']} (by sound {counts['chatter by sound']}, as written "
         f"{counts['chatter'] - counts['chatter by sound']})",

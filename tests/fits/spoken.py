@@ -43,13 +43,11 @@ class Line:
     truths: tuple[Truth, ...]
 
 
-def pieces(text: str) -> tuple[list[str], list[str], list[bool]]:
-    """The words of a text as the talk has them, the mark behind each, and which have a capital."""
+def pieces(text: str) -> tuple[list[str], list[str]]:
+    """The words of a text as the talk has them, and the mark behind each."""
     words: list[str] = []
     marks: list[str] = []
-    capitals: list[bool] = []
-    plain = text.replace("’", "'")
-    for match in _PIECE.finditer(plain.lower()):
+    for match in _PIECE.finditer(text.lower().replace("’", "'")):
         piece = match.group()
         if piece in ".,?!;:…":
             if marks:
@@ -57,8 +55,7 @@ def pieces(text: str) -> tuple[list[str], list[str], list[bool]]:
         else:
             words.append(squash(piece) or "·")
             marks.append("")
-            capitals.append(plain[match.start()].isupper())
-    return words, marks, capitals
+    return words, marks
 
 
 def counted(truth: dict[str, str]) -> bool:
@@ -74,13 +71,12 @@ def read_lines(file: Path, terms: Terms, levels: tuple[str, ...]) -> tuple[list[
     lines: list[Line] = []
     words: list[str] = []
     marks: list[str] = []
-    capitals: list[bool] = []
     run: list[int] = []
     unknown: set[str] = set()
     for row in map(json.loads, file.read_text("utf-8").splitlines()):
         if row["level"] not in levels or row["loop"]:
             continue
-        heard, behind, upper = pieces(row["asr"])
+        heard, behind = pieces(row["asr"])
         truths = []
         taken: set[int] = set()
         for truth in row["truth"]:
@@ -110,9 +106,8 @@ def read_lines(file: Path, terms: Terms, levels: tuple[str, ...]) -> tuple[list[
         )
         words += heard
         marks += behind
-        capitals += upper
         run += [len(lines)] * len(heard)
-    return lines, Stream(tuple(words), np.array(run, np.int64), tuple(marks), (), tuple(capitals)), unknown
+    return lines, Stream(tuple(words), np.array(run, np.int64), tuple(marks)), unknown
 
 
 def _place(wanted: list[str], heard: list[str], share: float, taken: set[int]) -> tuple[int, int] | None:

@@ -14,12 +14,12 @@ from pathlib import Path
 
 import numpy as np
 import numpy.typing as npt
-from logistic import fitted
+from hearing import fitted
 
 from hikite.mentions import Matcher
-from hikite.mentions.evidence import WRITTEN_SIGNS
+from hikite.mentions.evidence import WRITTEN_SIGNS, load_weights
 from hikite.mentions.streams import stream_of
-from hikite.mentions.writings import judged
+from hikite.mentions.writings import judged, written_signs
 from hikite.terms import Terms, load_terms
 from hikite.transcripts import read
 from hikite.utterances import cut
@@ -31,9 +31,11 @@ _SECONDS = 2.0
 
 def rows(matcher: Matcher, terms: Terms, captions: Path) -> tuple[npt.NDArray[np.float64], Vector]:
     """Signs and truth of every written technique, grip and hold of one bout."""
+    weights = load_weights("en")
     talk = cut(read(captions))
     stream = stream_of(talk)
-    finds, signs = matcher.writings(stream)
+    finds = matcher.chosen(stream, weights.vector(), weights.least)
+    signs = written_signs(finds, stream, matcher.surroundings.look(stream), terms, matcher.heard.ear)
     gold = captions.with_name(captions.name.split(".")[0] + ".gold.json")
     events = json.loads(gold.read_text("utf-8"))["events"]
     kept, right = [], []

@@ -76,38 +76,6 @@ def test_by_sound(matcher: Matcher, terms: Terms, talk: Talker, said: str, expec
 @pytest.mark.parametrize(
     ("said", "expected"),
     [
-        # A name with a slot left open does not reach over another name …
-        ("red counters with the shoulder throw", "seoi-nage"),
-        # … and gives way to one that fills the same words without a slot.
-        ("takes the left lapel grip", "grip:lapel"),
-        # A longer name that is clearly heard is not cut into the shorter ones in it.
-        ("ippon say oh nagy", "ippon-seoi-nage"),
-        # What stands there as written is not outdone by what sounds like it.
-        ("she switches to tsuri goshi in one movement", "tsuri-goshi"),
-        ("seoi nage to the left", "seoi-nage"),
-    ],
-)
-def test_names_in_names(matcher: Matcher, talk: Talker, said: str, expected: str) -> None:
-    assert expected in named(matcher.find(talk(said)))
-
-
-@pytest.mark.parametrize(
-    ("said", "unwanted"),
-    [
-        # A halt parts the halves of a split name.
-        ("he picks, and the ankle is free", "ankle-pick"),
-        ("over he goes and that's it", "gut-wrench"),
-        # A capital in mid-sentence is a person's or a place's sooner than a rare name's.
-        ("that is Pavel from Undergrove here", "grip:underhook"),
-    ],
-)
-def test_names_that_are_none(matcher: Matcher, talk: Talker, said: str, unwanted: str) -> None:
-    assert unwanted not in named(matcher.find(talk(said)))
-
-
-@pytest.mark.parametrize(
-    ("said", "expected"),
-    [
         # Asked about alone, words that would be too unlikely in running talk are a name.
         ("you she matter", "uchi-mata"),
         ("gut ranch", "gut-wrench"),

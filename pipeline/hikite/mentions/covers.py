@@ -1,8 +1,7 @@
-"""Finds that contend for the same words: how likely each is beside the others, the best set of them."""
+"""The best set of finds that do not overlap."""
 
-import math
 from bisect import bisect_right
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
 
@@ -29,70 +28,14 @@ class Found(NamedTuple):
     weak: bool = False
     slipped: bool = False
 
-    @property
-    def chance(self) -> float:
-        """The probability of all its candidates together."""
-        return sum([candidate.probability for candidate in self.candidates])
-
     def believed(self, chance: float) -> "Found":
         """The same find, its candidates sharing this probability."""
-        total = self.chance
+        total = sum(candidate.probability for candidate in self.candidates)
         candidates = tuple(
             candidate._replace(probability=round(chance * candidate.probability / total, 4))
             for candidate in self.candidates
         )
         return self._replace(candidates=candidates)
-
-
-Span = tuple[int, int]
-
-
-def contending(spans: Sequence[Span]) -> Iterator[range]:
-    """Runs of the spans, which are ordered by their first words, that hang together by overlap."""
-    begin, reach = 0, -1
-    for at, (first, stop) in enumerate(spans):
-        if first >= reach and at > begin:
-            yield range(begin, at)
-            begin = at
-        reach = max(reach, stop)
-    if spans:
-        yield range(begin, len(spans))
-
-
-def beliefs(spans: Sequence[Span], odds: Sequence[float]) -> list[float]:
-    """How likely each of the spans, ordered by their first words, is a name, when no two names overlap.
-
-    ``odds`` are the log odds of each alone. Every way to choose spans without overlap weighs as much as the
-    odds of its spans together; a span is as likely as the ways that hold it.
-    """
-    found = [0.0] * len(spans)
-    for run in contending(spans):
-        if len(run) == 1:
-            found[run[0]] = 1 / (1 + math.exp(-odds[run[0]]))
-        else:
-            weights = [math.exp(odds[at]) for at in run]
-            found[run[0] : run[-1] + 1] = _shares([spans[at] for at in run], weights)
-    return found
-
-
-def _shares(spans: list[Span], weights: list[float]) -> list[float]:
-    """The share of all ways to choose among contending spans in which each is chosen."""
-    places = {border: at for at, border in enumerate(sorted({border for span in spans for border in span}))}
-    ends: list[list[tuple[int, float]]] = [[] for _ in places]
-    starts: list[list[tuple[int, float]]] = [[] for _ in places]
-    for (first, stop), weight in zip(spans, weights, strict=True):
-        ends[places[stop]].append((places[first], weight))
-        starts[places[first]].append((places[stop], weight))
-    before = [1.0] * len(places)
-    for at in range(1, len(places)):
-        before[at] = before[at - 1] + sum([before[first] * weight for first, weight in ends[at]])
-    behind = [1.0] * len(places)
-    for at in range(len(places) - 2, -1, -1):
-        behind[at] = behind[at + 1] + sum([behind[stop] * weight for stop, weight in starts[at]])
-    return [
-        before[places[first]] * weight * behind[places[stop]] / before[-1]
-        for (first, stop), weight in zip(spans, weights, strict=True)
-    ]
 
 
 def best_cover(finds: Sequence[Found]) -> list[Found]:

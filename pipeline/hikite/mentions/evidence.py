@@ -32,8 +32,7 @@ SIGNS = (
     "opens_weak",  # the first word is one of the commonest
     "closes_weak",  # the last word is one of the commonest
     "mark",  # punctuation inside
-    "margin",  # how much farther the next concept is, below 0: how much nearer the nearest
-    "second",  # another concept is nearer
+    "margin",  # how much farther the next concept is
     "doing",  # an attack or grip word in front
     "actor",  # a competitor beside it
     "trade",  # other words of the trade around it
@@ -44,21 +43,6 @@ SIGNS = (
     "shared",  # share of the name's letters that stand in words found whole
     "letters",  # likeness of the letters
     "spelt",  # a name stands there as written
-    "cost",  # sound distance in all
-    "cost_odd",  # the same where there is an odd word
-    "surprise",  # how unlikely the words are, one behind the other and with the words around
-    "jolts",  # how many of them are hardly ever met behind the word in front
-    "surprise_far",  # surprise x distance
-    "pointed",  # an article or possessive right in front
-    "led",  # a preposition right in front
-    "set",  # a word of attacking or gripping closely in front
-    "fits",  # a word closely in front that names of such a kind follow
-    "ends",  # the talk halts behind it
-    "alone",  # the talk halts before and behind it
-    "opens_article",  # the first word is an article or possessive
-    "proper",  # share of words written as proper names are
-    "digits",  # share of words in digits
-    "repeated",  # the same words stand right beside it once more
 )
 # The same of a name that stands there as written; the last five only count for everyday words.
 WRITTEN_SIGNS = (
@@ -86,15 +70,13 @@ WRITTEN_SIGNS = (
 class Weights(BaseModel, frozen=True, extra="forbid"):
     """The typed content of ``lexicon/<lang>/evidence.toml``: weights of sound matches and of written names.
 
-    ``least`` is the least probability of a sound match to report, ``least_written`` of a written name;
-    ``called`` gives by kind the words that a name of that kind follows closely.
+    ``least`` is the least probability of a sound match to report, ``least_written`` of a written name.
     """
 
     fitted: str
     least: float
     least_written: float
     guests: tuple[str, ...]
-    called: dict[str, tuple[str, ...]]
     weights: dict[str, float]
     written: dict[str, float]
 

@@ -1,37 +1,37 @@
 """Every mention of a lexicon concept in a talk: as written, nearly so, or by sound, without overlap."""
 
+import math
 from functools import lru_cache
 
 import numpy as np
 
 from hikite.mentions.attributes import Attributes
-from hikite.mentions.contests import Heard, settle
 from hikite.mentions.contexts import Surroundings
 from hikite.mentions.covers import Found, Option, best_cover
-from hikite.mentions.evidence import SIGNS, WRITTEN_SIGNS, Matrix, Vector, load_weights
+from hikite.mentions.evidence import SIGNS, WRITTEN_SIGNS, Vector, load_weights
 from hikite.mentions.exact import Match, Spelt
-from hikite.mentions.hearing import Heard as Index
-from hikite.mentions.meanings import Meanings
+from hikite.mentions.hearing import Heard
 from hikite.mentions.slips import Slips
 from hikite.mentions.soundings import Gatherer, Soundings
 from hikite.mentions.streams import Stream, stream_of
-from hikite.mentions.views import Views, letters, stands
 from hikite.mentions.voices import spoken_names
 from hikite.mentions.writings import judged, written_signs
 from hikite.records import Candidate, Mention, Talk
-from hikite.sounds import load_ear
-from hikite.sounds.skeletons import Ints
+from hikite.sounds import load_ear, squash
 from hikite.terms import Terms
+from hikite.terms.words import normalised
 
-# Finds less likely than these odds beside nothing else are not weighed against others.
-_HOPELESS = -4.0
-# Names of as many letters are not what a garble comes out as by chance.
-_LONG = 8
-_CLEAR_SOUND = 0.15
+# How sure a spelling makes us: as it stands, with an ending or a swapped piece, and where context must help.
+_PLAIN, _ENDED, _WEAK = 0.97, 0.93, 0.8
+# A find is worth its letters, less a little each, so that one long name outweighs the short ones inside it.
+# What is only heard is worth the name's letters as far as it is believed, and never as much as if written.
+_WORTH_OF_LETTER, _EACH, _EVERYDAY, _HEARD = 0.6, 0.5, 1.0, 0.95
+_RIVALRY = 14.0
+_SLIPPED, _SLIP_RIVALRY, _SEVERAL = 0.9, 30.0, 4
 # How likely a referee's call heard inside a clause must be: a phrase of the commentary's own, a guest's.
 _CLEAR_OWN, _CLEAR = 0.75, 0.6
-# Words asked about alone are a name more often than not: what that adds to the log odds.
-_GUESS, _SAID = 0.25, 2.0
+# Words asked about alone are a name more often than not.
+_GUESS = 0.08
 _BACKING = ("doing", "actor", "among")
 
 
@@ -44,13 +44,14 @@ class Matcher:
     def __init__(self, terms: Terms, language: str = "en") -> None:
         self._terms, self._language = terms, language
         self._spelt = Spelt(terms.names)
+        # What has been met so far; no more than the lexicon has spellings.
+        self._meanings: dict[tuple[tuple[int, bool], ...], tuple[tuple[Option, ...], bool]] = {}
         self._slips = Slips(terms.names)
         self._weights = load_weights(language)
         ear = load_ear(language)
-        self._meanings = Meanings(terms, ear, language)
         self.spoken = spoken_names(terms, ear, language, self._weights.guests)
-        self.heard = Index(self.spoken, ear, language)
-        self.surroundings = Surroundings(language, terms.names, ear, self._weights.called)
+        self.heard = Heard(self.spoken, ear, language)
+        self.surroundings = Surroundings(language, terms.names, ear)
         self._gatherer = Gatherer(terms, self.spoken, self.heard, self._weights.guests, language)
         self._attributes = Attributes(language)
 
@@ -70,14 +71,8 @@ class Matcher:
         Everyday words count as names only where nothing else does: a "gut ranch" is no gut.
         """
         stream = stream_of(talk)
-        if not stream.words:
-            return ()
-        views = self._views(stream)
-        finds = [*views.spelt, *self._slipped(views)]
-        heard = self._sounded(views, [], self._weights.vector(), _GUESS)
-        heard = [one._replace(odds=one.odds + _SAID) for one in heard]
-        found = settle([find for find in finds if not find.weak], heard, _GUESS, self._terms.same)
-        return self._mentions(found or best_cover(finds), talk)
+        finds = self._finds(stream, self._weights.vector(), _GUESS) if stream.words else []
+        return self._mentions(best_cover([find for find in finds if not find.weak] or finds), talk)
 
     def _mentions(self, kept: list[Found], talk: Talk) -> tuple[Mention, ...]:
         words = [token.text for token in talk.tokens]
@@ -91,74 +86,32 @@ class Matcher:
         """Every name that stands there as written, overlapping ones too."""
         return self._spelt.find(stream)
 
-    def soundings(self, stream: Stream) -> Soundings:
-        """Every window that sounds like a name, with each name it may be."""
-        return self._views(stream).windows
-
-    def contenders(self, stream: Stream) -> tuple[list[Found], list[Found], Matrix]:
-        """What is written and what may be heard in a stream, and the signs of what may be heard."""
-        views = self._views(stream)
-        named = [find for find in best_cover(self._meant(views)) if not self._generic(find)]
-        heard = self._heard(views, named, np.arange(len(views.windows.first)))
-        return named, [find for _, find in heard], views.windows.signs[[row for row, _ in heard]]
+    def soundings(self, stream: Stream) -> tuple[Soundings, list[Match]]:
+        """Every window that sounds like a name, and the names that stand there as written."""
+        matches = self.written(stream)
+        near = self.surroundings.look(stream)
+        return self._gatherer.gather(stream, self.heard.find(stream), matches, near), matches
 
     def cover(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
         """The best set of finds: what is heard of at least this probability, what is written as meant."""
         if not stream.words:
             return []
-        views = self._views(stream)
-        named = best_cover(self._meant(views))
-        whole = [find for find in named if not self._generic(find)]
-        kept = settle(whole, self._sounded(views, whole, weights, least), least, self._terms.same)
-        taken = np.zeros(len(stream.words) + 1, np.bool_)
-        for find in kept:
-            taken[find.first : find.stop] = True
-        free = [find for find in named if self._generic(find) and not taken[find.first : find.stop].any()]
-        return self._absorbed(sorted([*kept, *free], key=lambda find: find.first))
-
-    def writings(self, stream: Stream) -> tuple[list[Found], Matrix]:
-        """The best set of what is written or nearly so, meant or not, and the signs that it is meant."""
-        finds, signs = self._weighed(self._views(stream))
-        chosen = set(best_cover(finds))
-        rows = [at for at, find in enumerate(finds) if find in chosen]
-        return [finds[at] for at in rows], signs[rows]
-
-    def _weighed(self, views: Views) -> tuple[list[Found], Matrix]:
-        """Everything written or nearly so, overlapping finds too, and the signs that it is meant."""
-        finds = [*views.spelt, *self._slipped(views)]
-        chosen = best_cover(finds)
-        return finds, written_signs(finds, chosen, views.stream, views.near, self._terms, self.heard.ear)
-
-    def _views(self, stream: Stream) -> Views:
-        near, matches = self.surroundings.look(stream), self.written(stream)
-        windows = self._gatherer.gather(stream, self.heard.find(stream), matches, near)
-        return Views(stream, near, self._meanings.written(matches, stream), windows)
-
-    def _generic(self, find: Found) -> bool:
-        return self._terms.concepts[find.candidates[0].concept].generic
-
-    def _meant(self, views: Views) -> list[Found]:
-        """What stands there as written or nearly so and is likely meant, overlapping finds too."""
-        finds, signs = self._weighed(views)
+        chosen = self.chosen(stream, weights, least)
+        near = self.surroundings.look(stream)
+        signs = written_signs(chosen, stream, near, self._terms, self.heard.ear)
         chances = 1 / (1 + np.exp(-(signs @ self._weights.written_vector())))
         # An everyday word names something only among talk of gripping, throwing or competitors.
         backed = signs[:, [WRITTEN_SIGNS.index(sign) for sign in _BACKING]].sum(axis=1) > 0
         kept = []
-        for find, chance, supported in zip(finds, chances.tolist(), backed.tolist(), strict=True):
-            if find.slipped:
+        for find, chance, supported in zip(chosen, chances.tolist(), backed.tolist(), strict=True):
+            if find.slipped or find.candidates[0].how == "sound":
                 kept.append(find)
             elif not find.weak or supported:
                 if not judged(find, self._terms):
                     kept.append(find)
                 elif chance >= self._weights.least_written:
-                    kept.append(find.believed(chance)._replace(worth=find.worth * chance))
-        return kept
-
-    def _slipped(self, views: Views) -> list[Found]:
-        """What stands there nearly as written, apart from what does so exactly."""
-        odd = self.heard.vocabulary.rare[self.heard.vocabulary.numbers(views.stream.words)]
-        slips = self._meanings.slipped(self._slips.find(views.stream, odd))
-        return [slip for slip in slips if not stands(slip, views.places, whole=True)]
+                    kept.append(find.believed(chance))
+        return self._absorbed(kept)
 
     def _cleared(self, finds: list[Found], talk: Talk) -> list[Found]:
         """The finds without everyday words that only say how the name right behind them is done.
@@ -196,51 +149,124 @@ class Matcher:
                 kept.append(find)
         return kept
 
-    def _sounded(self, views: Views, named: list[Found], weights: Vector, least: float) -> list[Heard]:
-        """What may be heard with its log odds, apart from what is hopeless."""
-        odds = views.windows.signs @ weights
-        asked = self._asked(views.windows, views.stream, least)
-        clear = views.windows.apart < _CLEAR_SOUND
-        return [
-            Heard(find, float(odds[row]), float(asked[row]), bool(clear[row]))
-            for row, find in self._heard(views, named, np.flatnonzero(odds > _HOPELESS))
-        ]
+    def chosen(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
+        """The best set of finds before it is asked whether everyday words were meant as names."""
+        return best_cover(self._finds(stream, weights, least))
 
-    def _heard(self, views: Views, named: list[Found], rows: Ints) -> list[tuple[int, Found]]:
-        """The finds of these rows.
+    def _finds(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
+        """Everything that may be a name, overlapping finds too."""
+        windows, matches = self.soundings(stream)
+        slipped = self._slipped(stream)
+        return [*self._written(matches, stream), *slipped, *self._sounded(windows, stream, weights, least)]
 
-        Whether what is written there is meant is not asked of its sound, and a long name that stands there is
-        what was said: nothing else is heard in its words.
-        """
-        windows, sure = views.windows, np.zeros(len(views.stream.words) + 1, np.int64)
-        for find in named:
-            sure[find.first + 1 : find.stop + 1] = letters(find) >= _LONG and not find.slipped
-        sums = np.cumsum(sure)
-        rows = rows[sums[windows.stop[rows]] == sums[windows.first[rows]]]
-        columns = (rows, *(c[rows] for c in (windows.first, windows.stop, windows.concepts, windows.entry)))
-        found = []
-        for row, first, stop, concept, entry in zip(*(column.tolist() for column in columns), strict=True):
-            find = Found(first, stop, 0.0, (self._option(concept, entry),))
-            if not stands(find, views.places):
-                found.append((row, find))
-        return found
+    def _slipped(self, stream: Stream) -> list[Found]:
+        """Names written with a letter or two wrong; of names equally alike the first in the lexicon leads."""
+        odd = self.heard.vocabulary.rare[self.heard.vocabulary.numbers(stream.words)]
+        spans: dict[tuple[int, int], dict[str, tuple[float, str]]] = {}
+        for slip in self._slips.find(stream, odd):
+            name = self._terms.names[slip.name]
+            concepts = spans.setdefault((slip.first, slip.stop), {})
+            if slip.likeness > concepts.get(name.concept, (0.0, ""))[0]:
+                concepts[name.concept] = slip.likeness, name.form
+        return [self._slipped_find(span, concepts) for span, concepts in spans.items()]
 
-    def _option(self, concept: int, entry: int) -> Option:
-        form = self.spoken[self.heard.names[entry][0]].form
-        return Option(self._gatherer.concepts[concept], 1.0, form, "sound")
+    def _slipped_find(self, span: tuple[int, int], concepts: dict[str, tuple[float, str]]) -> Found:
+        ranked = sorted(concepts.items(), key=lambda item: -item[1][0])[:_SEVERAL]
+        best = ranked[0][1][0]
+        shares = [math.exp(-_SLIP_RIVALRY * (best - likeness)) for _, (likeness, _) in ranked]
+        candidates = tuple(
+            Option(
+                concept=concept, probability=round(_SLIPPED * share / sum(shares), 4), form=form, how="near"
+            )
+            for (concept, (_, form)), share in zip(ranked, shares, strict=True)
+        )
+        whole = _WORTH_OF_LETTER * len(squash(ranked[0][1][1])) - _EACH
+        return Found(*span, _HEARD * whole * best, candidates, slipped=True)
+
+    def _written(self, matches: list[Match], stream: Stream) -> list[Found]:
+        spans: dict[tuple[int, int], list[Match]] = {}
+        for match in matches:
+            spans.setdefault((match.first, match.stop), []).append(match)
+        return [self._written_find(span, found, stream) for span, found in spans.items()]
+
+    def _written_find(self, span: tuple[int, int], found: list[Match], stream: Stream) -> Found:
+        met = tuple([(match.name, match.plain) for match in found])
+        meaning = self._meanings.get(met)
+        if meaning is None:
+            meaning = self._meanings[met] = self._meaning(met)
+        candidates, weak = meaning
+        letters = sum([len(word) for word in stream.words[span[0] : span[1]]])
+        worth = _WORTH_OF_LETTER * letters - (_EVERYDAY if weak else _EACH)
+        return Found(*span, worth, candidates, weak)
+
+    def _meaning(self, met: tuple[tuple[int, bool], ...]) -> tuple[tuple[Option, ...], bool]:
+        """What words may mean that spell these names, plainly or not, and whether they are weak."""
+        names = [self._terms.names[number] for number, _ in met]
+        shares: dict[str, tuple[float, str, bool]] = {}
+        for (_, plain), name in zip(met, names, strict=True):
+            share = _PLAIN if plain else _ENDED
+            if self._terms.concepts[name.concept].generic:
+                share *= 0.5
+            shares[name.concept] = max(shares.get(name.concept, (0.0, "", True)), (share, name.form, plain))
+        # A word in another script is no everyday word of this commentary.
+        weak = all(name.weak and name.script == "latin" for name in names)
+        sure = _WEAK if weak else max(share for share, _, _ in shares.values())
+        total = sum(share for share, _, _ in shares.values())
+        ranked = sorted(
+            shares.items(), key=lambda item: (-item[1][0], self._rank(item[1][1], item[0]), item[0])
+        )
+        candidates = tuple(
+            Option(
+                concept=concept,
+                probability=round(sure * share / total, 4),
+                form=form,
+                how="exact" if plain else "near",
+            )
+            for concept, (share, form, plain) in ranked
+        )
+        return candidates, weak
+
+    def _rank(self, form: str, concept: str) -> int:
+        """The concept's place among those declared for an ambiguous form: the likelier stand first."""
+        declared = self._terms.ambiguous.get(normalised(form), ())
+        return declared.index(concept) if concept in declared else len(declared)
+
+    def _sounded(self, windows: Soundings, stream: Stream, weights: Vector, least: float) -> list[Found]:
+        chances = 1 / (1 + np.exp(-(windows.signs @ weights)))
+        finds = []
+        for at in np.flatnonzero(chances > self._asked(windows, stream, least)).tolist():
+            chance = float(chances[at])
+            whole = _WORTH_OF_LETTER * float(self.heard.lengths[windows.entry[at]]) - _EACH
+            worth = _HEARD * whole * (chance - least) / (1 - least)
+            candidates = self._rivals(windows.rivals(at), chance)
+            finds.append(Found(int(windows.first[at]), int(windows.stop[at]), worth, candidates))
+        return finds
 
     def _asked(self, windows: Soundings, stream: Stream, least: float) -> Vector:
         """The least probability of each window: a call in everyday words must stand alone or be clear.
 
-        "off you go home" is no yuko, and "and there's a" not the referee's words that sound like it. Words
-        written with capitals are people and places sooner than a name from a language seldom borrowed.
+        "off you go home" is no yuko, and "and there's a" not the referee's words that sound like it.
         """
-        own, guest, plain = (windows.signs[:, SIGNS.index(sign)] > 0 for sign in ("native", "guest", "plain"))
+        own, plain = (windows.signs[:, SIGNS.index(sign)] > 0 for sign in ("native", "plain"))
         alone = stream.breaks[windows.first] & stream.breaks[windows.stop]
         doubtful = self._gatherer.call[windows.entry] & plain & ~alone
-        asked = np.where(doubtful, np.maximum(np.where(own, _CLEAR_OWN, _CLEAR), least), least)
-        places = ~own & ~guest & (windows.signs[:, SIGNS.index("proper")] > 0)
-        return np.where(places, np.maximum(asked, _CLEAR_OWN), asked)
+        return np.where(doubtful, np.maximum(np.where(own, _CLEAR_OWN, _CLEAR), least), least)
+
+    def _rivals(self, rivals: list[tuple[int, float, int]], best: float) -> tuple[Option, ...]:
+        """The concepts a window may be: the nearest with its fitted probability, others by distance."""
+        nearest = rivals[0][1]
+        shares = [math.exp(-_RIVALRY * (distance - nearest)) for _, distance, _ in rivals[1:]]
+        # One share more stands for all that is in no list: other names, and no name at all.
+        others = [min(best, (1 - best) * share / (1 + sum(shares))) for share in shares]
+        return tuple(
+            Option(
+                concept=self._gatherer.concepts[concept],
+                probability=round(probability, 4),
+                form=self.spoken[self.heard.names[entry][0]].form,
+                how="sound",
+            )
+            for (concept, _, entry), probability in zip(rivals, (best, *others), strict=True)
+        )
 
     def _mention(self, find: Found, low: int, high: int, words: list[str]) -> Mention:
         concept = self._terms.concepts[find.candidates[0].concept]

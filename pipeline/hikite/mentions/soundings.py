@@ -10,37 +10,44 @@ from hikite.mentions.contexts import Neighbourhood
 from hikite.mentions.evidence import SIGNS, Matrix
 from hikite.mentions.exact import Match
 from hikite.mentions.hearing import Heard, Sounded
-from hikite.mentions.ranges import between, repeated, summed
 from hikite.mentions.streams import Stream
 from hikite.mentions.voices import commonness
 from hikite.sounds import squash
-from hikite.sounds.pairs import load_pairs
 from hikite.sounds.skeletons import Ints
 from hikite.terms import Name, Terms
 
-_SEVERAL = 3
+_SEVERAL = 4
 _COMMONEST = 12
 _FOREIGN = 0.06
 _NATIVE = 0.02
-_WIDEST_MARGIN, _WIDEST_LAG = 0.15, 0.08
+_WIDEST_MARGIN = 0.15
 _NEAR = 0.12
-_JOLT = 7
 _CALLS = ("score", "penalty", "stoppage", "result")
 
 
 @dataclass(frozen=True)
 class Soundings:
-    """One row a window and concept, in order: words ``first`` to ``stop``, the nearest ``entry``, its signs.
+    """Windows ``first`` to ``stop``, the nearest ``entry`` of each, and a row of ``signs`` for it.
 
-    ``concepts`` are numbers in ``Gatherer.concepts``; of a window's concepts the nearest stands first.
+    ``heads`` and ``ends`` bound each window's rows of ``concepts``, ``apart`` and ``entries``, nearest first.
     """
 
     first: Ints
     stop: Ints
-    concepts: Ints
     entry: Ints
-    apart: npt.NDArray[np.float32]
     signs: Matrix
+    heads: Ints
+    ends: Ints
+    concepts: Ints
+    apart: npt.NDArray[np.float32]
+    entries: Ints
+
+    def rivals(self, window: int) -> list[tuple[int, float, int]]:
+        """The concept numbers a window may be, their distances and entries, nearest first, four at most."""
+        first = int(self.heads[window])
+        rows = slice(first, min(int(self.ends[window]), first + _SEVERAL))
+        columns = (self.concepts[rows], self.apart[rows], self.entries[rows])
+        return list(zip(*(column.tolist() for column in columns), strict=True))
 
 
 class Gatherer:
@@ -81,8 +88,6 @@ class Gatherer:
             ]
         )
         self._forms = [[names[at].form for at in entry[:3]] for entry in heard.names]
-        self._kinds = np.array([terms.concepts[names[entry[0]].concept].kind for entry in heard.names])
-        self._pairs = load_pairs(native)
         self._spelt: dict[int, list[tuple[tuple[str, ...], str]]] = {}
 
     def gather(
@@ -91,23 +96,17 @@ class Gatherer:
         """The windows of one stream, in order."""
         first, size, concept, entry, distance = self._by_concept(sounded)
         window = first * 8 + size
-        heads = np.flatnonzero(np.append(True, window[1:] != window[:-1])[: len(window)])
-        ends = np.append(heads[1:], len(window))[: len(heads)]
-        place = np.arange(len(window)) - np.repeat(heads, ends - heads)
-        apart = distance + self._penalty[entry]
-        lead = np.repeat(heads, ends - heads)
-        # How much farther the next concept is, or for a later one how much nearer the first.
-        second = np.minimum(lead + 1, len(window) - 1)
-        margin = np.where(
-            place > 0,
-            apart[lead] - apart,
-            np.where(np.repeat(ends - heads, ends - heads) > 1, apart[second] - apart, _WIDEST_MARGIN),
+        heads = (
+            np.flatnonzero(np.r_[True, window[1:] != window[:-1]]) if len(window) else np.zeros(0, np.int64)
         )
-        rows = np.flatnonzero((place < _SEVERAL) & (margin >= -_WIDEST_LAG))
-        start, stop, best = first[rows], first[rows] + size[rows], entry[rows]
-        near_enough = np.minimum(margin[rows], _WIDEST_MARGIN).astype(np.float64)
-        signs = self._signs(stream, start, stop, best, distance[rows], near_enough, matches, near)
-        return Soundings(start, stop, concept[rows], best, apart[rows], signs)
+        ends = np.r_[heads[1:], len(window)] if len(heads) else heads
+        apart = distance + self._penalty[entry]
+        margin = np.full(len(heads), _WIDEST_MARGIN)
+        several = np.flatnonzero(ends - heads > 1)
+        margin[several] = np.minimum(apart[heads[several] + 1] - apart[heads[several]], _WIDEST_MARGIN)
+        start, stop, best = first[heads], first[heads] + size[heads], entry[heads]
+        signs = self._signs(stream, start, stop, best, distance[heads], margin, matches, near)
+        return Soundings(start, stop, best, signs, heads, ends, concept, apart, entry)
 
     def _by_concept(self, found: Sounded) -> tuple[Ints, Ints, Ints, Ints, npt.NDArray[np.float32]]:
         """One row a window and concept, sorted by window and then by distance."""
@@ -146,9 +145,9 @@ class Gatherer:
         levels = np.minimum(vocabulary.levels[ids], _COMMONEST + 2)
         size = stop - start
         sounds = np.log(np.maximum(self._heard.lengths[entry], 1))
-        odd = between(vocabulary.rare[ids], start, stop)
-        common = between(levels, start, stop) / np.maximum(size, 1) / 10
-        marks = between(np.array([mark != "" for mark in stream.marks]), start, stop - 1)
+        odd = _between(vocabulary.rare[ids], start, stop)
+        common = _between(levels, start, stop) / np.maximum(size, 1) / 10
+        marks = _between(np.array([mark != "" for mark in stream.marks]), start, stop - 1)
         written = np.zeros(len(ids), np.bool_)
         for match in matches:
             written[match.first : match.stop] = True
@@ -156,8 +155,6 @@ class Gatherer:
             self._share(best, stream.words[a:b])
             for best, a, b in zip(entry.tolist(), start.tolist(), stop.tolist(), strict=True)
         ]
-        surprise = self._surprise(stream, ids)
-        kinds = self._kinds[entry].tolist()
         far, plain = distance.astype(np.float64), (odd == 0).astype(np.float64)
         close = np.maximum(_NEAR - far, 0) / _NEAR
         columns: dict[str, npt.ArrayLike] = {
@@ -180,7 +177,6 @@ class Gatherer:
             "closes_weak": levels[stop - 1] >= _COMMONEST,
             "mark": marks,
             "margin": margin * 10,
-            "second": margin < 0,
             "doing": near.doing(start, stop),
             "actor": near.actor(start, stop),
             "trade": near.trade(start, stop),
@@ -190,37 +186,9 @@ class Gatherer:
             "needed": self._needed[entry] / 9,
             "shared": [share for share, _ in shares],
             "letters": [letters for _, letters in shares],
-            "spelt": between(written, start, stop) > 0,
-            "cost": far * (self._heard.lengths[entry] + 1),
-            "cost_odd": far * (self._heard.lengths[entry] + 1) * (odd > 0),
-            "surprise": summed(surprise, start, stop + 1) / 10,
-            "jolts": between(surprise >= _JOLT, start, stop + 1),
-            "surprise_far": summed(surprise, start, stop + 1) / 10 * far,
-            "pointed": near.pointed(start),
-            "led": near.led(start),
-            "set": near.set(start),
-            "fits": near.fits(start, kinds),
-            "ends": stream.breaks[stop],
-            "alone": stream.breaks[stop] & stream.breaks[start],
-            "opens_article": near.pointed(start + 1),
-            "proper": between(stream.proper, start, stop) / np.maximum(size, 1),
-            "digits": between(self._digits(stream), start, stop) / np.maximum(size, 1),
-            "repeated": repeated(ids, start, size),
+            "spelt": _between(written, start, stop) > 0,
         }
         return np.stack([np.asarray(columns[sign], np.float64) for sign in SIGNS], axis=1)
-
-    def _surprise(self, stream: Stream, ids: Ints) -> npt.NDArray[np.float64]:
-        """How unlikely each word is behind the one in front, and 0 behind the last."""
-        vocabulary = self._heard.vocabulary
-        if self._pairs is None:
-            return np.zeros(len(ids) + 1)
-        found = self._pairs.surprise(vocabulary.places[ids], vocabulary.levels[ids])
-        fresh = np.append(True, stream.run[1:] != stream.run[:-1])
-        found[fresh] = 0.0
-        return np.append(found, 0.0)
-
-    def _digits(self, stream: Stream) -> npt.NDArray[np.bool_]:
-        return np.fromiter((word.isdecimal() for word in stream.words), np.bool_, len(stream.words))
 
     def _share(self, entry: int, words: tuple[str, ...]) -> tuple[float, float]:
         """The share of the name's letters in words found whole, and the likeness of all letters."""
@@ -232,6 +200,11 @@ class Gatherer:
             shared = sum([len(part) for part in parts if part in words])
             best = max(best, (shared / len(whole), Levenshtein.normalized_similarity(joined, whole)))
         return best
+
+
+def _between(values: npt.NDArray[np.generic], start: Ints, stop: Ints) -> npt.NDArray[np.int64]:
+    sums = np.concatenate([[0], np.cumsum(values)]).astype(np.int64)
+    return sums[stop] - sums[start]
 
 
 def _parts(form: str) -> tuple[tuple[str, ...], str]:

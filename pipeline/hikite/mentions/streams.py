@@ -23,14 +23,13 @@ class Stream:
 
     A stretch ends where another speaker begins or a long silence falls. Statement borders and commas do not
     end one, since recognisers put them inside names they do not know. ``silences`` are the milliseconds
-    before each word, none where no times are known; ``capitals`` tells which words are written with one.
+    before each word, none where no times are known.
     """
 
     words: tuple[str, ...]
     run: Ints
     marks: tuple[str, ...]
     silences: tuple[int, ...] = ()
-    capitals: tuple[bool, ...] = ()
 
     @cached_property
     def breaks(self) -> npt.NDArray[np.bool_]:
@@ -41,15 +40,6 @@ class Stream:
             found[1:-1] |= np.array([mark in _HALTS for mark in self.marks[:-1]])
             if self.silences:
                 found[1:-1] |= np.array(self.silences[1:]) >= _PAUSE_MS
-        return found
-
-    @cached_property
-    def proper(self) -> npt.NDArray[np.bool_]:
-        """Whether each word is written as a proper name is: with a capital that opens no sentence."""
-        found = np.zeros(len(self.words), np.bool_)
-        if self.capitals and len(self.words) > 1:
-            opens = np.array([mark in _SENTENCE_ENDS for mark in self.marks[:-1]])
-            found[1:] = np.array(self.capitals[1:]) & ~opens & (self.run[1:] == self.run[:-1])
         return found
 
     @cached_property
@@ -92,5 +82,4 @@ def stream_of(talk: Talk) -> Stream:
         run=np.cumsum(halts),
         marks=tuple([token.after for token in tokens]),
         silences=tuple(silences.tolist()),
-        capitals=tuple([token.capital for token in tokens]),
     )

@@ -77,7 +77,6 @@ class Vocabulary:
         self.readings = (Reading(), Reading())
         self.levels = np.zeros(256, np.int64)
         self.twofold = np.zeros(256, np.bool_)
-        self.places = np.zeros(256, np.int64)
 
     @property
     def full(self) -> bool:
@@ -104,10 +103,8 @@ class Vocabulary:
         if at == len(self.levels):
             self.levels = np.concatenate([self.levels, np.zeros_like(self.levels)])
             self.twofold = np.concatenate([self.twofold, np.zeros_like(self.twofold)])
-            self.places = np.concatenate([self.places, np.zeros_like(self.places)])
         readings = self._ear.word(word)
         self.levels[at] = self._ear.level(word)
-        self.places[at] = self._ear.number(word)
         self.twofold[at] = readings[0] != readings[-1]
         traits = _traits(readings[0])
         self.readings[0].add(traits)

@@ -13,10 +13,8 @@ from hikite.terms import Terms
 _AROUND, _BESIDE = 8, 2
 
 
-def written_signs(
-    finds: list[Found], around: list[Found], stream: Stream, near: Neighbourhood, terms: Terms, ear: Ear
-) -> Matrix:
-    """One row of signs for each find; ``around`` are the names in whose company it may stand, itself too."""
+def written_signs(finds: list[Found], stream: Stream, near: Neighbourhood, terms: Terms, ear: Ear) -> Matrix:
+    """One row of signs for each find."""
     first = np.array([find.first for find in finds], np.int64)
     stop = np.array([find.stop for find in finds], np.int64)
     weak = np.array([find.weak for find in finds], np.float64)
@@ -27,7 +25,7 @@ def written_signs(
     letters = np.log(sizes[stop] - sizes[first])
     trade = near.trade(first, stop).astype(np.float64)
     doing = near.doing(first, stop).astype(np.float64)
-    among, beside = _company(finds, around, len(stream.words))
+    among, beside = _company(finds, len(stream.words))
     columns: dict[str, npt.ArrayLike] = {
         "always": np.ones(len(finds)),
         "weak": weak,
@@ -57,12 +55,10 @@ def judged(find: Found, terms: Terms) -> bool:
     return concept.kind in ("technique", "grip", "hold") and not concept.generic
 
 
-def _company(
-    finds: list[Found], names: list[Found], length: int
-) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+def _company(finds: list[Found], length: int) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
     """Of each find how many words around and right beside it belong to names that are no everyday words."""
     named = np.zeros(length, np.int64)
-    for find in names:
+    for find in finds:
         if not find.weak:
             named[find.first : find.stop] = 1
     sums = np.concatenate([[0], np.cumsum(named)])

@@ -149,17 +149,17 @@ def _alike(
     nearest: dict[str, Likeness] = {}
     for name in names:
         stream = stream_of(_talk(name.form, lexicon.language))
-        windows = matcher.soundings(stream)
+        windows, _ = matcher.soundings(stream)
         for at in range(len(windows.first)):
             if int(windows.stop[at]) - int(windows.first[at]) < len(stream.words):
                 continue
-            number, distance, entry = int(windows.concepts[at]), windows.apart[at], int(windows.entry[at])
-            other = matcher.concepts[number]
-            known = nearest.get(other)
-            if not lexicon.terms.same(other, concept) and (known is None or distance < known.distance):
-                form = matcher.spoken[matcher.heard.names[entry][0]].form
-                nearest[other] = Likeness(
-                    concept=other, label=labels.of(other), form=form, distance=round(float(distance), 3)
-                )
+            for number, distance, entry in windows.rivals(at):
+                other = matcher.concepts[number]
+                known = nearest.get(other)
+                if not lexicon.terms.same(other, concept) and (known is None or distance < known.distance):
+                    form = matcher.spoken[matcher.heard.names[entry][0]].form
+                    nearest[other] = Likeness(
+                        concept=other, label=labels.of(other), form=form, distance=round(float(distance), 3)
+                    )
     ranked = sorted(nearest.values(), key=lambda one: one.distance)
     return tuple(ranked[:_MOST])

@@ -69,10 +69,6 @@ class Ear:
         number = numbers.get(word)
         return 0 if number is None else int(levels[number], 36)
 
-    def number(self, word: str) -> int:
-        """The word's place in the list of words, -1 where it is not listed."""
-        return self._table[0].get(word, -1)
-
     def listed(self, word: str) -> str | None:
         """The dictionary's reading of a word, if it lists one."""
         numbers, sounds, _ = self._table
