@@ -15,6 +15,16 @@ def _parted(text: object) -> object:
 Names = Annotated[tuple[str, ...], BeforeValidator(_parted)]
 
 
+def bout_number(bout: int) -> int:
+    """The number of a bout within its recording."""
+    return bout & ((1 << BOUTS) - 1)
+
+
+def entry_of(bout: int, number: int) -> str:
+    """The id that an event has in the record of its recording: ``b1.12``."""
+    return f"b{bout_number(bout)}.{number}"
+
+
 class Refusal(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """A file that is not kept, and why."""
 
@@ -137,4 +147,4 @@ class KeptEvent(BaseModel, frozen=True, extra="forbid", defer_build=True):
     @property
     def entry(self) -> str:
         """Its id in the record of its recording: ``b1.12``."""
-        return f"b{self.bout & ((1 << BOUTS) - 1)}.{self.number}"
+        return entry_of(self.bout, self.number)

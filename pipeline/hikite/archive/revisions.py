@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from hikite.archive.anchors import Attached
-from hikite.archive.decisions import Anchor, Change
+from hikite.archive.decisions import Anchor, Change, Decision
 from hikite.ledger import keep
 from hikite.process import Lexicon
 from hikite.records import Claim, Event, Recording, Talk, Testimony
@@ -52,18 +52,19 @@ class _Revision:
             case "add":
                 self._add(decision.anchor, decision.change)
             case _ if attached.event is not None:
-                event, sides = self.events[attached.event.entry]
-                self._on(event, sides, decision.kind, decision.change)
+                self._on(*self.events[attached.event.entry], decision)
 
-    def _on(self, event: Event, sides: tuple[str, str], kind: str, change: Change) -> None:
-        if kind == "reject":
-            return self._reject(event)
-        if kind == "same":
-            for number in self._own(event):
-                self._change(number, {"status": "recalled"})
-            return None
-        self._vouch(event, sides, change if kind == "correct" else Change())
-        return None
+    def _on(self, event: Event, sides: tuple[str, str], decision: Decision) -> None:
+        match decision.kind:
+            case "reject":
+                self._reject(event)
+            case "same":
+                for number in self._own(event):
+                    self._change(number, {"status": "recalled"})
+            case "correct":
+                self._vouch(event, sides, decision.change)
+            case "accept":
+                self._vouch(event, sides, Change())
 
     def _own(self, event: Event) -> list[int]:
         """The claims of the event's own kind: a score's points, not the throw they were for."""
@@ -78,8 +79,7 @@ class _Revision:
             self._change(number, {"status": "attempted"})
 
     def _vouch(self, event: Event, sides: tuple[str, str], change: Change) -> None:
-        given = {name: value for name, value in change.given.items() if name not in ("note", "same")}
-        own = self._own(event)
+        given, own = change.given, self._own(event)
         side = given.get("side", event.side)
         if event.counts and not own and event.kind == "score":
             self._score_of(event, change)

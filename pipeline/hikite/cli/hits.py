@@ -1,7 +1,10 @@
 """Hits on the terminal."""
 
 import sys
+from collections.abc import Callable
+from functools import cache, partial
 from itertools import groupby
+from typing import TYPE_CHECKING
 
 import typer
 from rich.console import Group, RenderableType
@@ -19,18 +22,23 @@ from hikite.cli.sheets import drawn, said
 from hikite.outputs.phrases import CAUTION, clock_words, percent, stamp
 from hikite.records import Clock
 
+if TYPE_CHECKING:
+    from hikite.outputs.derivations import Node
+
 
 def show(archive: Archive, query: Query, found: Found, why: bool) -> None:
     """Print the hits under their recordings, and what the names were taken for."""
     parts: list[RenderableType] = [Text(line, style="dim") for line in map(_taken, found.namings) if line]
-    for _, group in groupby(found.hits, key=lambda hit: hit.recording):
+    derived = cache(partial(_derived, archive))
+    for recording, group in groupby(found.hits, key=lambda hit: hit.recording):
         hits = tuple(group)
         head = " · ".join(said(part) for part in (hits[0].title or hits[0].path, hits[0].date) if part)
         parts += ["", Text(head, style="bold")]
         for hit in hits:
             parts += [_row(hit), Padding(_quote(hit), (0, 0, 0, 16))]
             if why:
-                parts.append(Padding(_reasons(archive, query, found, hit), (0, 0, 0, 16)))
+                node = derived(recording)(hit.entry) if hit.entry is not None else None
+                parts.append(Padding(_reasons(query, found, hit, node), (0, 0, 0, 16)))
     parts += ["", Text(_count(found)), Text(CAUTION, style="dim")]
     typer.echo(drawn(Group(*parts), sys.stdout).lstrip("\n"), nl=False)
 
@@ -82,21 +90,25 @@ def _quote(hit: Hit) -> Text:
     return quote
 
 
-def _reasons(archive: Archive, query: Query, found: Found, hit: Hit) -> Tree:
+def _derived(archive: Archive, recording: int) -> "Callable[[str], Node | None]":
+    """How any entry of a recording follows from the words."""
+    from hikite.archive.derivations.deriving import loaded
+    from hikite.outputs import record_of
+    from hikite.outputs.derivations import derive
+
+    lexicon, whole = loaded(), archive.reading(recording)
+    return partial(derive, whole, record_of(whole, lexicon), lexicon)
+
+
+def _reasons(query: Query, found: Found, hit: Hit, node: "Node | None") -> Tree:
     """What meets each condition, then how the entry follows from the words."""
     tree = Tree(Text("why", style="bold"))
     for line in reasons(hit, query, found.namings):
         tree.add(Text(said(line)))
-    if hit.entry is not None:
+    if node is not None:
         from hikite.cli.explaining import tree_of
-        from hikite.outputs import record_of
-        from hikite.outputs.derivations import derive
-        from hikite.process import load_lexicon
 
-        lexicon, recording = load_lexicon(), archive.reading(hit.recording)
-        node = derive(recording, record_of(recording, lexicon), lexicon, hit.entry)
-        if node is not None:
-            tree_of(node, tree)
+        tree_of(node, tree)
     tree.add(Text(hit.link))
     return tree
 

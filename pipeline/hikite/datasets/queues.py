@@ -16,7 +16,7 @@ from pydantic import BaseModel
 from hikite.archive import Archive
 from hikite.archive.anchors import attach
 from hikite.archive.decisions import Decision
-from hikite.archive.kept import BOUTS
+from hikite.archive.kept import entry_of
 from hikite.archive.searches.hits import moment_link
 
 _DISAGREED = 2.0
@@ -114,7 +114,7 @@ def _due(row: Row, named: Counter[str], disagreed: dict[int, float]) -> Due:
         disagreement=round(disagreed.get(id_, 0.0), 4),
         recording=recording,
         title=title,
-        entry=f"b{bout & ((1 << BOUTS) - 1)}.{number}",
+        entry=entry_of(bout, number),
         start_ms=start_ms,
         end_ms=end_ms,
         link=moment_link(address, start_ms, end_ms) if address else None,

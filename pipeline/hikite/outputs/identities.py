@@ -25,11 +25,16 @@ def fragment(start_ms: int, end_ms: int) -> str:
     return f"t={_seconds(start_ms)},{_seconds(max(end_ms, start_ms + 1))}"
 
 
-def moment_address(address: str, start_ms: int, end_ms: int) -> str:
-    """The address of a stretch of the media; a time that was in its fragment gives way."""
-    plain, before = urldefrag(_uri(address))
+def with_time(before: str, start_ms: int, end_ms: int) -> str:
+    """A fragment with a stretch of time in it; a time that was there ``before`` gives way."""
     others = [part for part in before.split("&") if part and not part.startswith("t=")]
-    return f"{plain}#{'&'.join([*others, fragment(start_ms, end_ms)])}"
+    return "&".join([*others, fragment(start_ms, end_ms)])
+
+
+def moment_address(address: str, start_ms: int, end_ms: int) -> str:
+    """The address of a stretch of the media."""
+    plain, before = urldefrag(_uri(address))
+    return f"{plain}#{with_time(before, start_ms, end_ms)}"
 
 
 def seconds(ms: int) -> int | float:

@@ -3,6 +3,7 @@
 from pydantic import BaseModel
 
 from hikite.archive.searches.namings import Naming
+from hikite.outputs.identities import with_time
 
 LEAD_MS = 3_000
 """A link begins so long before the words: talk trails the action. Common practice, no source."""
@@ -78,11 +79,5 @@ class Found(BaseModel, frozen=True, extra="forbid", defer_build=True):
 
 def moment_link(address: str, start_ms: int, end_ms: int) -> str:
     """The address with a temporal fragment: ``t=`` begin,end in seconds (W3C Media Fragments 1.0, 4.2.1)."""
-    start, stop = max(start_ms - LEAD_MS, 0), max(end_ms, start_ms + 1)
-    plain, _, fragment = address.partition("#")
-    others = [part for part in fragment.split("&") if part and not part.startswith("t=")]
-    return f"{plain}#{'&'.join([*others, f't={_seconds(start)},{_seconds(stop)}'])}"
-
-
-def _seconds(ms: int) -> str:
-    return f"{ms / 1000:.3f}".rstrip("0").rstrip(".")
+    plain, _, before = address.partition("#")
+    return f"{plain}#{with_time(before, max(start_ms - LEAD_MS, 0), max(end_ms, start_ms + 1))}"

@@ -72,12 +72,10 @@ def _heard(archive: Archive, name: str) -> Naming:
 
 @lru_cache(maxsize=256)
 def _looked_up(name: str) -> tuple[tuple[str, str, float, str], ...]:
+    from hikite.archive.derivations.deriving import loaded
     from hikite.outputs.lookups import look_up
-    from hikite.process import load_lexicon
 
-    return tuple(
-        (one.concept.id, one.label, one.probability, one.how) for one in look_up(name, load_lexicon())
-    )
+    return tuple((one.concept.id, one.label, one.probability, one.how) for one in look_up(name, loaded()))
 
 
 def _meant(archive: Archive, concepts: tuple[str, ...]) -> tuple[str, ...]:

@@ -4,7 +4,7 @@ from pathlib import Path
 from typing import Any, NamedTuple
 
 from hikite.archive.errors import QueryError
-from hikite.archive.kept import BOUTS
+from hikite.archive.kept import bout_number, entry_of
 from hikite.archive.searches.candidates import MOST, candidates, said_in
 from hikite.archive.searches.compiling import Compiled, compile_conditions
 from hikite.archive.searches.drivers import link_term
@@ -90,7 +90,7 @@ def _hit(row: tuple[Any, ...], labels: dict[str, str], partners: tuple[Partner, 
         id=id_, recording=recording, title=title, date=date, path=path, media=media,
         link=moment_link(_address(address, media, path), start, end), start_ms=start, end_ms=end,
         statement=text or "", speaker=speaker, words=words,
-        entry=f"b{bout & ((1 << BOUTS) - 1)}.{number}", bout=bout & ((1 << BOUTS) - 1), ruleset=ruleset,
+        entry=entry_of(bout, number), bout=bout_number(bout), ruleset=ruleset,
         kind=kind, concept=concept, label=label or concept, status=status, side=side, competitor=name,
         opponent=other if side else None, clock_low_s=low, clock_high_s=high, clock_best_s=best,
         golden=golden, standing=standing, lead=lead, score_before=before, points=points,
