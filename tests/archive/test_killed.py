@@ -1,11 +1,10 @@
 """Ended by force at any instant, an archive is whole, and the next run takes the work up."""
 
 import os
-import signal
-import subprocess
 import time
 from pathlib import Path
 
+import psutil
 import pytest
 
 from commentaries import write
@@ -26,7 +25,7 @@ def test_killed_again_and_again(tmp_path: Path) -> None:
 def test_its_processes_go_with_it(tmp_path: Path) -> None:
     write(tmp_path / "talk", 200, lines=12)
     process = filling(tmp_path / "fill.py", tmp_path / "bouts.archive", tmp_path / "talk", 2)
-    children: list[str] = []
+    children: list[psutil.Process] = []
     deadline = time.monotonic() + 60
     while len(children) < 3 and time.monotonic() < deadline and process.poll() is None:
         time.sleep(0.2)
@@ -42,34 +41,38 @@ def test_its_processes_go_with_it(tmp_path: Path) -> None:
 def test_a_process_that_dies_costs_no_recording(tmp_path: Path) -> None:
     write(tmp_path / "talk", 150, lines=12)
     process = filling(tmp_path / "fill.py", tmp_path / "bouts.archive", tmp_path / "talk", 2)
-    workers: list[str] = []
+    workers: list[psutil.Process] = []
     deadline = time.monotonic() + 60
     while len(workers) < 2 and time.monotonic() < deadline and process.poll() is None:
         time.sleep(0.2)
-        workers = [pid for pid in below(process.pid) if "spawn_main" in command(pid)]
+        workers = [child for child in below(process.pid) if "spawn_main" in command(child)]
     assert workers, "no process of its own was seen"
-    os.kill(int(workers[-1]), signal.SIGKILL)
+    workers[-1].kill()
     assert process.wait() == 0
     with Archive.open(tmp_path / "bouts.archive") as archive:
         assert sum(1 for _ in archive.recordings()) == 150
         assert archive.refused() == ()
 
 
-def command(pid: str) -> str:
-    told = subprocess.run(["ps", "-o", "args=", "-p", pid], capture_output=True, text=True, check=False)
-    return told.stdout
+def below(pid: int) -> list[psutil.Process]:
+    try:
+        return psutil.Process(pid).children()
+    except psutil.NoSuchProcess:
+        return []
 
 
-def below(pid: int) -> list[str]:
-    told = subprocess.run(
-        ["ps", "-o", "pid=", "--ppid", str(pid)], capture_output=True, text=True, check=False
-    )
-    return told.stdout.split()
+def command(process: psutil.Process) -> str:
+    try:
+        return " ".join(process.cmdline())
+    except psutil.Error:
+        return ""
 
 
-def lives(pid: str) -> bool:
-    told = subprocess.run(["ps", "-o", "stat=", "-p", pid], capture_output=True, text=True, check=False)
-    return bool(told.stdout.strip()) and not told.stdout.strip().startswith("Z")
+def lives(process: psutil.Process) -> bool:
+    try:
+        return process.status() != psutil.STATUS_ZOMBIE
+    except psutil.NoSuchProcess:
+        return False
 
 
 def test_readers_see_it_while_it_is_written(tmp_path: Path) -> None:
