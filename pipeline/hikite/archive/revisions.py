@@ -84,7 +84,8 @@ class _Revision:
         if event.counts and not own and event.kind == "score":
             self._score_of(event, change)
         for number in own:
-            self._change(number, {"side": side, "status": event.status, **given})
+            again = {"repeats": own[0]} if number != own[0] else {}
+            self._change(number, {"side": side, "status": event.status, **again, **given})
         for number in event.claims:
             claim = self.claims[number]
             if claim is None or number in own:

@@ -17,6 +17,8 @@ HELD, UNKNOWN_HOLD = 0.75, 0.04
 """P(a hold scored | its length is said to be enough), and when no length that gives something is said."""
 OUT, DIRECTLY = frozenset({"hansoku-make", "disqualification"}), 0.1
 """Penalties that put out, and P(for something grave | put out). Common practice, no source."""
+HARDLY = 1e-12
+"""What is left to a person's word being wrong: enough to go on where the rules leave it no room at all."""
 
 
 class Awards:
@@ -55,7 +57,7 @@ class Awards:
         scores = worth.scores * deed.done * (0.1 if deed.nothing else 1.0) * (0.15 if deed.near_paid else 1.0)
         if scores < 0.005 or not worth.values:
             return []
-        sides = self.doubted(deed.sides)
+        sides = deed.sides if deed.vouched else self.doubted(deed.sides)
         choices = [Choice((), 1 - scores)]
         for value, part in worth.values.items():
             choices += [Choice((Move("award", side, value),), scores * part * sides[side]) for side in (0, 1)]
@@ -68,7 +70,7 @@ class Awards:
             done, sides = deed.done, deed.sides
         if deed.concept not in self.rails:
             return self._put_out(done, sides) if deed.concept in OUT else []
-        choices = [Choice((), 1 - done)]
+        choices = [Choice((), max(1 - done, HARDLY))]
         for side in (0, 1):
             move = Move("penalty", side, deed.concept)
             choices.append(Choice((move,), done * sides[side], self._fit(deed, side)))
@@ -96,12 +98,12 @@ class Awards:
     def called(self, call: Call, deed: Deed | None, already: bool, follows: bool) -> list[Choice]:
         """An award as called, once or more; ``already`` says that a score stated just before may hold it,
         ``follows`` that another award was called just before."""
+        if call.vouched:
+            return self._vouched(call, deed)
         none, one, two = self._counts(call)
         if already:
             none, one, two = none + 0.3 * one, 0.7 * one, 0.7 * two
         weights = self._events(call, deed)
-        if call.vouched and (deed is None or deed.kind != "penalty"):
-            return [Choice(moves, weight) for moves, weight in self._vouched(call).items()]
         if deed is not None and deed.kind == "penalty":
             return self._beside_penalty(call, deed, none, one, weights)
         choices = [Choice((), none), *self._total(call, one * (3.0 if follows else 1.0))]
@@ -111,15 +113,30 @@ class Awards:
                 choices.append(Choice(moves * 2, two * weight))
         return choices
 
-    def _vouched(self, call: Call) -> Weights:
-        """What a person stands for: the side and value as said, or what is usual where they are open."""
+    def _vouched(self, call: Call, deed: Deed | None) -> list[Choice]:
+        """What a person stands for: side and value as said, or what is usual where they are open.
+
+        Of an award beside a penalty it is the penalty's own point where the rung gives just that.
+        """
         values = {call.value: 1.0} if call.value is not None else self.scales.typical
-        return {
+        sure = {
             self._moves(side, value): call.sides[side] * part
             for side in (0, 1)
             for value, part in values.items()
             if call.sides[side] > 0
         }
+        choices = [Choice((), HARDLY)]
+        if deed is None or deed.kind != "penalty" or deed.concept not in self.rails:
+            return choices + [Choice(moves, weight) for moves, weight in sure.items()]
+        choices += [Choice(moves, weight * self.noise.mismatch / 3) for moves, weight in sure.items()]
+        for side in (0, 1):
+            fault, move = deed.done * deed.sides[side], Move("penalty", side, deed.concept)
+            for value in values:
+                own = rung_is(self.grid, deed.concept, side, value, 0.0)
+                choices.append(Choice((move,), fault * call.sides[1 - side], own))
+            without = rung_is(self.grid, deed.concept, side, 0, 0.0)
+            choices += [Choice((move, *moves), fault * weight, without) for moves, weight in sure.items()]
+        return choices
 
     def _counted(self, call: Call, moves: tuple[Move, ...]) -> int:
         """The factor for an award said to be its side's second or third of its kind."""

@@ -63,15 +63,17 @@ class Callings:
         call = Call(
             (number,), sides, (given,), value, claim.start_ms, claim.end_ms, None, ordinal, claim.vouched
         )
-        if self.calls and self._same(self.calls[-1], call):
+        if self.calls and self._same(self.calls[-1], call, claim):
             self.calls[-1] = _said_again(self.calls[-1], call)
             return
         self.calls.append(call)
         if given > 0.5:
             self.fresh = False
 
-    def _same(self, last: Call, call: Call) -> bool:
-        """Whether a call is the last one said again."""
+    def _same(self, last: Call, call: Call, claim: Claim) -> bool:
+        """Whether a call is the last one said again; a person's is one of its own unless they say so."""
+        if call.vouched and call.value != TOP:
+            return claim.repeats in last.claims
         if call.value is not None and last.value is not None and call.value != last.value:
             return False
         final = call.value == TOP
@@ -83,7 +85,7 @@ def _said_again(last: Call, again: Call) -> Call:
     """The call with what was said of it once more."""
     return last._replace(
         claims=(*last.claims, *again.claims),
-        sides=joined(last.sides, again.sides),
+        sides=last.sides if last.vouched else joined(last.sides, again.sides),
         given=(*last.given, *again.given),
         value=last.value if again.value is None else again.value,
         end_ms=again.end_ms,

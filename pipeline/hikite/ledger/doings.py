@@ -114,7 +114,7 @@ class Doings:
             return False
         fresh = self._deed(number, claim, ladder, given)
         fresh = fresh._replace(points=claim.points, ordinal=ordinal_of(claim))
-        if self.deeds and _same_penalty(self.deeds[-1], fresh):
+        if self.deeds and _same_penalty(self.deeds[-1], fresh, claim.repeats):
             if given >= self.deeds[-1].done * BARELY:
                 self.deeds[-1] = _said_again(self.deeds[-1], fresh)
             return False
@@ -164,7 +164,10 @@ def _held_on(hold: Deed, later: Deed) -> Deed:
     )
 
 
-def _same_penalty(last: Deed, fresh: Deed) -> bool:
+def _same_penalty(last: Deed, fresh: Deed, repeats: int | None) -> bool:
+    """Whether a penalty is the last one said again; a person's is one of its own unless they say so."""
+    if fresh.vouched:
+        return repeats in last.claims
     alike = last.kind == "penalty" and last.concept == fresh.concept
     alike = alike and (fresh.ordinal is None or fresh.ordinal == last.ordinal)
     return alike and fresh.start_ms - last.end_ms <= SAME_MS and agree(last.sides, fresh.sides) > 0.3

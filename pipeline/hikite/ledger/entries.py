@@ -115,7 +115,7 @@ class Entries:
     def _settled(self, number: int, claim: Claim) -> dict[str, object]:
         """What the score tells of a claim: whose it was that scored, and that it came off."""
         scoring = self.paid.get(number)
-        if scoring is None or claim.kind not in ("technique", "hold", "landing"):
+        if scoring is None or claim.vouched or claim.kind not in ("technique", "hold", "landing"):
             return {}
         side = self.rules.sides[scoring.side if claim.kind != "landing" else 1 - scoring.side]
         reasons = (*claim.reasons, Reason(name="it was paid for", weight=round(scoring.sure, 3)))

@@ -57,8 +57,8 @@ def reckon(
     resets = tuple(period.start_ms for period in clocks.periods[1:]) if rules.resets else ()
     steps = Steps(matter, claims, board, scales, noise, golden, resets)
     start = _joined(matter, claims, board)
-    verdicts = find_verdicts(matter, claims, rules)
-    weights = verdict_weights(verdicts, board, rules, noise)
+    verdicts = find_verdicts(matter, claims, rules, noise)
+    weights = verdict_weights(verdicts, board, rules)
     solved = solve(board, steps.steps, weights, start, noise.habits)
     return Reckoning(matter, board, steps, solved, verdicts, noise.sure_final)
 

@@ -7,7 +7,7 @@ from hikite.ledger.plans import TOP
 from hikite.ledger.reckonings import Reckoning
 from hikite.ledger.rulebooks import TOTAL, Ruleset
 from hikite.ledger.scorings import Scoring
-from hikite.ledger.verdicts import OUT_BY, decided_early, leading
+from hikite.ledger.verdicts import HARDLY, OUT_BY, decided_early, leading
 from hikite.records import Result
 
 OUT, ENDED = 900.0, 50.0
@@ -58,6 +58,9 @@ def _odds(
         odds = np.sqrt(odds * said)
     elif early:
         odds = said
+    for verdict in reckoning.verdicts:
+        if verdict.wrong <= HARDLY:
+            odds = odds * (verdict.given * np.array(verdict.won) + 1 - verdict.given) + HARDLY
     return odds / odds.sum(), early
 
 

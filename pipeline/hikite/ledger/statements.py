@@ -100,7 +100,8 @@ def _ordered(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -> 
         return ()
     plain = _match(grid, 0, one) & _match(grid, 1, two)
     crossed = _match(grid, 1, one) & _match(grid, 0, two)
-    return ((1 - noise.swapped) * plain + noise.swapped * crossed,)
+    swapped = 0.0 if claim.vouched else noise.swapped
+    return ((1 - swapped) * plain + swapped * crossed,)
 
 
 def _match(grid: Grid, side: int, tally: Tally | None) -> Flags:

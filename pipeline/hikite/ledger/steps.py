@@ -157,15 +157,17 @@ class Steps:
         self._add(at, "call", index, self.awards.called(call, deed, already, follows))
 
     def _denial(self, at: int, index: int) -> None:
-        """A denial after a like award may take that award back."""
+        """A denial after a like award may take that award back, unless a person stands for it."""
         denial = self.matter.denials[index]
-        if not any(
-            call.value == denial.value
+        meant = [
+            call
+            for call in self.matter.calls
+            if call.value == denial.value
             and 0 <= at - call.end_ms <= BACK_MS
             and agree(call.sides, denial.sides) > 0.3
             and max(call.given) > 0.4
-            for call in self.matter.calls
-        ):
+        ]
+        if not meant or meant[-1].vouched:
             return
         sure = TAKEN_BACK if denial.back else self.noise.retracted
         back, sides = sure * denial.denied, self.awards.doubted(denial.sides)

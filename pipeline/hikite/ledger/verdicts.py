@@ -17,20 +17,28 @@ GOES_ON, RUNS_ON, EARLY = 0.5, 0.85, 0.05
 """How much less a result is believed for every restart or running clock after it, and before any start."""
 LEVEL = 0.05
 """P(a win by a score of a class is named | both have as many)."""
+HARDLY = 1e-6
+"""P(a person who names the winner is wrong)."""
 DIRECTLY = 0.1
 """P(put out with fewer penalties than put out). Common practice, no source."""
 
 
 class Verdict(NamedTuple):
-    """A result named: by which claim, how, ``given`` as P(it is this bout's), ``won`` as P(each side won)."""
+    """A result named: by which claim, how, ``given`` as P(it is this bout's), ``won`` as P(each side won).
+
+    ``wrong`` is P(the winner named is not the winner), next to nothing where a person stands for it.
+    """
 
     claim: int
     by: str
     given: float
     won: Pair
+    wrong: float
 
 
-def find_verdicts(matter: Matter, claims: dict[int, Claim], rules: Ruleset) -> tuple[Verdict, ...]:
+def find_verdicts(
+    matter: Matter, claims: dict[int, Claim], rules: Ruleset, noise: Noise
+) -> tuple[Verdict, ...]:
     """The results named in a bout, in time order."""
     calls = [claim for claim in claims.values() if claim.kind == "stoppage"]
     opening = next((one.start_ms for one in calls if one.concept == "start" and one.of is None), 0)
@@ -44,10 +52,12 @@ def find_verdicts(matter: Matter, claims: dict[int, Claim], rules: Ruleset) -> t
     for number in matter.verdicts:
         claim = claims[number]
         given = chance(claim, *DONE) * claim.confidence
-        given *= GOES_ON ** sum(at > claim.end_ms for at in alive)
-        given *= RUNS_ON ** sum(at > claim.end_ms for at in running)
-        given *= EARLY if claim.start_ms < opening else 1.0
-        found.append(Verdict(number, _by(claim.concept, rules), given, lean(claim, rules.sides)))
+        if not claim.vouched:
+            given *= GOES_ON ** sum(at > claim.end_ms for at in alive)
+            given *= RUNS_ON ** sum(at > claim.end_ms for at in running)
+            given *= EARLY if claim.start_ms < opening else 1.0
+        wrong = HARDLY if claim.vouched else noise.result
+        found.append(Verdict(number, _by(claim.concept, rules), given, lean(claim, rules.sides), wrong))
     return tuple(found)
 
 
@@ -60,9 +70,7 @@ def _by(concept: str, rules: Ruleset) -> str:
     return concept
 
 
-def verdict_weights(
-    verdicts: tuple[Verdict, ...], board: Grid, rules: Ruleset, noise: Noise
-) -> Floats | None:
+def verdict_weights(verdicts: tuple[Verdict, ...], board: Grid, rules: Ruleset) -> Floats | None:
     """P(the results named | the final state), by state, or nothing where none is named."""
     weight: Floats = np.ones(board.size)
     ahead = leading(board, rules)
@@ -77,7 +85,7 @@ def verdict_weights(
             fits = _out(board, verdict.won)
         else:
             continue
-        said = (1 - noise.result) * fits + noise.result * 0.5
+        said = (1 - verdict.wrong) * fits + verdict.wrong * 0.5
         weight = weight * (verdict.given * said + (1 - verdict.given) * 0.5)
     return weight if verdicts else None
 
@@ -118,7 +126,8 @@ def decided_early(verdicts: tuple[Verdict, ...]) -> tuple[Floats, str | None]:
         if verdict.given < 0.2:
             continue
         won = np.array(verdict.won)
-        odds = odds * (verdict.given * (0.05 + 0.9 * won) + (1 - verdict.given) * 0.5)
+        said = verdict.wrong + (1 - 2 * verdict.wrong) * won
+        odds = odds * (verdict.given * said + (1 - verdict.given) * 0.5)
         if verdict.by not in BY_LEAD:
             weights[verdict.by] = max(weights.get(verdict.by, 0.0), verdict.given)
     # a submission is a total victory too; the narrower word tells how
