@@ -17,6 +17,8 @@ from hikite.archive.keeping import keep_files
 from hikite.archive.revisions import revised
 from hikite.web import Arrangement, reading_room
 from hikite.web.layouts import laid_out
+from hikite.web.origins import Origins
+from hikite.web.rooms import Room
 from hikite.web.verses import grade_of
 
 
@@ -58,11 +60,18 @@ def test_words_have_the_times_they_were_said_at(opened: Archive) -> None:
 def test_every_event_has_one_note_with_its_words(opened: Archive) -> None:
     recording = opened.reading(FINAL)
     events = tuple(opened.events(FINAL))
-    notes = [note for chapter in laid_out(recording, loaded(), (), events) for note in chapter.notes]
+    notes = [
+        note for chapter in laid_out(recording, loaded(), (), Origins(events, ())) for note in chapter.notes
+    ]
     assert sorted(note.event for note in notes if note.event) == [event.id for event in events]
     assert {note.entry for note in notes} == {event.entry for event in events}
     told = {event.id: event for event in events}
     assert all(note.words == told[note.event].words for note in notes if note.event)
+    plain = Room(Arrangement(archive=opened.file)).reading(opened, FINAL, None)
+    assert plain
+    assert [note.event for chapter in plain.chapters for note in chapter.notes] == [
+        note.event for note in notes
+    ]
 
 
 # What a correction moved, renamed or called is still the machine's event; what was added is none.
@@ -89,7 +98,11 @@ def test_a_changed_note_goes_back_to_its_event(
     made = decide(opened, "Odrun", "correct", anchor, change)
     attached = attach(opened, FINAL, "Odrun")
     recording = revised(opened.reading(FINAL), attached, loaded())
-    notes = [note for chapter in laid_out(recording, loaded(), attached, events) for note in chapter.notes]
+    notes = [
+        note
+        for chapter in laid_out(recording, loaded(), attached, Origins(events, attached))
+        for note in chapter.notes
+    ]
     mine = [note for note in notes if note.event == event.id]
     assert mine
     assert mine[0].decision == made.id

@@ -50,9 +50,15 @@ def _get_ready(room: Room) -> None:
     """What the first visitor should not wait for."""
     assert room.lexicon.terms
     prepare()
-    # The lexicon lives to the end: to look through its million objects again and again costs too much.
+    with room.opened() as archive:
+        (any_one,) = archive.db.execute("SELECT min(recording) FROM parts").fetchone()
+        if any_one is not None:
+            room.reading(archive, any_one, None)
+    # The lexicon lives to the end: to look through its million objects again and again costs too much, and
+    # so does a look through every long bout while it is laid out.
     gc.collect()
     gc.freeze()
+    gc.set_threshold(200_000, 20, 20)
 
 
 async def _refused(request: Request, error: Exception) -> Response:

@@ -4,7 +4,6 @@ from bisect import bisect_left, bisect_right
 from collections.abc import Iterator
 
 from hikite.archive.anchors import Attached
-from hikite.archive.kept import KeptEvent
 from hikite.outputs import record_of
 from hikite.outputs.entries import BoutEntries, Entry
 from hikite.outputs.labels import shown_name
@@ -19,9 +18,9 @@ from hikite.outputs.phrases import (
 )
 from hikite.process import Lexicon
 from hikite.records import Event, Recording
-from hikite.web.origins import Origins
-from hikite.web.verses import Chapter, Note, Party, Run, Struck, Verse, grade_of
-from hikite.web.wordings import DONE, STRUCK, chance_of, how_of, what_of, words_of
+from hikite.web.origins import Origins, Untouched
+from hikite.web.verses import Chapter, Note, Party, Run, Struck, Verse, Word, grade_of
+from hikite.web.wordings import DONE, STRUCK, chance_of, how_of, pieces_of, what_of, words_of
 
 QUIET = frozenset({"clock", "stoppage", "stated_score", "position", "principle"})
 """Kinds that mark the words but, unless asked for, need no note of their own."""
@@ -33,13 +32,13 @@ def laid_out(
     recording: Recording,
     lexicon: Lexicon,
     attached: tuple[Attached, ...] = (),
-    events: tuple[KeptEvent, ...] = (),
+    origins: Origins | Untouched | None = None,
 ) -> tuple[Chapter, ...]:
     """The chapters of a recording, one a bout; the whole talk as one chapter where no bout was found.
 
-    ``events`` are the machine's, that decisions hang on; ``attached`` the decisions the recording has in it.
+    ``attached`` are the decisions the recording has in it, ``origins`` tell each entry's event of the machine.
     """
-    return _Layout(recording, lexicon, attached, events).chapters()
+    return _Layout(recording, lexicon, attached, origins or Untouched({})).chapters()
 
 
 class _Layout:
@@ -48,14 +47,16 @@ class _Layout:
         recording: Recording,
         lexicon: Lexicon,
         attached: tuple[Attached, ...],
-        events: tuple[KeptEvent, ...],
+        origins: Origins | Untouched,
     ) -> None:
         self.recording, self.lexicon, self.attached = recording, lexicon, attached
-        self.origins = Origins(events, attached)
+        self.origins = origins
         self.record = record_of(recording, lexicon)
         self.talk = recording.talk
         self.firsts = [said.first for said in self.talk.utterances]
         self.starts = [self.talk.tokens[first].start_ms for first in self.firsts]
+        self.pieces = pieces_of(recording)
+        self.glued = tuple(token.glued for token in self.talk.tokens)
 
     def chapters(self) -> tuple[Chapter, ...]:
         bouts = self.recording.ledger.bouts
@@ -139,9 +140,9 @@ class _Layout:
         plain = first
         for at, (end, event, entry) in sorted(marks.items()):
             if plain < at:
-                yield Run(words=tuple(words_of(self.recording, plain, at)))
+                yield Run(words=self._words(plain, at))
             yield Run(
-                words=tuple(words_of(self.recording, at, end)),
+                words=self._words(at, end),
                 entry=entry.id,
                 number=int(entry.id.split(".")[1]),
                 kind=event.kind,
@@ -150,7 +151,10 @@ class _Layout:
             )
             plain = end
         if plain < stop:
-            yield Run(words=tuple(words_of(self.recording, plain, stop)))
+            yield Run(words=self._words(plain, stop))
+
+    def _words(self, first: int, stop: int) -> tuple[Word, ...]:
+        return words_of(self.pieces, self.glued, first, stop)
 
     def _vouched(self, event: Event) -> bool:
         return any(self.recording.testimony.claims[n].vouched for n in event.claims)
@@ -158,11 +162,11 @@ class _Layout:
     def _note(self, event: Event, entry: Entry, bout: BoutEntries | None) -> Note:
         chance, vouched = chance_of(entry), self._vouched(event)
         words = entry.quotes[0].words if entry.quotes else ""
-        origin, made = self.origins.of(event, words)
+        origin, made = self.origins.of(entry.id, event, words)
         return Note(
             entry=entry.id,
             number=int(entry.id.split(".")[1]),
-            event=origin.id if origin else None,
+            event=origin,
             start_ms=entry.start_ms,
             end_ms=entry.end_ms,
             words=words,

@@ -1,5 +1,7 @@
 """The machine's event behind an entry of a reading that people's decisions have changed."""
 
+from collections.abc import Mapping
+
 from hikite.archive.anchors import Attached, find_event
 from hikite.archive.decisions import Anchor, Decision
 from hikite.archive.folding import folded
@@ -7,7 +9,19 @@ from hikite.archive.kept import KeptEvent
 from hikite.records import Event
 
 NEAR_MS = 3_000
-Origin = tuple[KeptEvent | None, Decision | None]
+Origin = tuple[int | None, Decision | None]
+"""The number of the machine's event, and the decision."""
+
+
+class Untouched:
+    """The machine's events in its own reading, where nobody decided on anything: each entry is one."""
+
+    def __init__(self, numbers: Mapping[str, int]) -> None:
+        self.numbers = numbers
+
+    def of(self, entry: str, event: Event, words: str) -> Origin:
+        """The machine's event that has this entry's id."""
+        return self.numbers.get(entry), None
 
 
 class Origins:
@@ -36,13 +50,13 @@ class Origins:
         if event not in there:
             there.append(event)
 
-    def of(self, event: Event, words: str) -> Origin:
+    def of(self, entry: str, event: Event, words: str) -> Origin:
         """The machine's event and the latest decision on it; of what a person added, that decision alone."""
         added = next((one for one in self.added if _is(one, event, words)), None)
         if added is not None:
             return None, added
         origin = self._origin(event, words)
-        return origin, self.decided.get(origin.id) if origin else None
+        return (origin.id, self.decided.get(origin.id)) if origin else (None, None)
 
     def _origin(self, event: Event, words: str) -> KeptEvent | None:
         there = self.places.get((event.start_ms, event.kind), [])

@@ -1,26 +1,26 @@
 """What every page draws on: the archive, the lexicon, and a recording as a reviewer has it."""
 
 import secrets
-from collections import OrderedDict
 from collections.abc import Iterator
 from contextlib import contextmanager
-from threading import Lock
 from typing import NamedTuple
 
 from hikite.archive import Archive
-from hikite.archive.anchors import Attached, attach
-from hikite.archive.decisions import Decision
+from hikite.archive.anchors import Attached, find_event
+from hikite.archive.decisions import Decision, decisions_of
 from hikite.archive.derivations.deriving import loaded
-from hikite.archive.kept import KeptEvent, KeptRecording
+from hikite.archive.kept import EVENTS, KeptEvent, KeptRecording, entry_of
 from hikite.archive.revisions import revised
 from hikite.numbers import Ask, Table, count
 from hikite.process import Lexicon
 from hikite.records import Recording
 from hikite.web.arrangements import Arrangement
 from hikite.web.layouts import laid_out
+from hikite.web.memories import Memory
+from hikite.web.origins import Origins, Untouched
 from hikite.web.verses import Chapter, Note, Verse
 
-_REMEMBERED = 24
+_READINGS, _RECORDINGS = 24, 4
 
 
 class Reading(NamedTuple):
@@ -28,8 +28,6 @@ class Reading(NamedTuple):
 
     kept: KeptRecording
     recording: Recording
-    attached: tuple[Attached, ...]
-    events: tuple[KeptEvent, ...]
     chapters: tuple[Chapter, ...]
 
     def find(self, event: int) -> tuple[Chapter, Verse, Note] | None:
@@ -44,9 +42,10 @@ class Room:
     def __init__(self, arrangement: Arrangement) -> None:
         self.arrangement = arrangement
         self.secret = secrets.token_bytes(32)
-        self._readings: OrderedDict[tuple[object, ...], Reading] = OrderedDict()
-        self._tables: OrderedDict[tuple[object, ...], Table] = OrderedDict()
-        self._lock = Lock()
+        self._readings = Memory[Reading](_READINGS)
+        self._recordings = Memory[Recording](_RECORDINGS)
+        self._events = Memory[tuple[KeptEvent, ...]](_RECORDINGS)
+        self._tables = Memory[Table](_READINGS)
 
     @property
     def lexicon(self) -> Lexicon:
@@ -75,41 +74,33 @@ class Room:
         kept = archive.recording(number)
         if kept is None:
             return None
-        found = attach(archive, number, reviewer, undone=True) if reviewer else ()
+        found = decisions_of(archive, number, reviewer, undone=True) if reviewer else ()
         more = besides.id if besides else None
-        attached = tuple(
-            one
-            for one in found
-            if one.decision.id == more or not (one.decision.undone or one.decision.id == without)
-        )
-        key = (number, kept, tuple(one.decision for one in attached))
-        with self._lock:
-            if key in self._readings:
-                self._readings.move_to_end(key)
-                return self._readings[key]
-        made = self._made(archive, kept, attached)
-        with self._lock:
-            self._readings[key] = made
-            while len(self._readings) > _REMEMBERED:
-                self._readings.popitem(last=False)
-        return made
+        decisions = tuple(one for one in found if one.id == more or not (one.undone or one.id == without))
+        key = (kept, tuple(one.id for one in decisions))
+        return self._readings.of(key, lambda: self._made(archive, kept, decisions))
 
     def table(self, archive: Archive, ask: Ask) -> Table:
         """What is counted of the archive as it is now; of a large one it takes seconds, but once."""
         state = archive.db.execute("SELECT count(*), max(kept_at) FROM recordings").fetchone()
-        key = (ask, *state)
-        with self._lock:
-            if key in self._tables:
-                return self._tables[key]
-        made = count(archive, ask)
-        with self._lock:
-            self._tables[key] = made
-            while len(self._tables) > _REMEMBERED:
-                self._tables.popitem(last=False)
-        return made
+        return self._tables.of((ask, *state), lambda: count(archive, ask))
 
-    def _made(self, archive: Archive, kept: KeptRecording, attached: tuple[Attached, ...]) -> Reading:
-        events = tuple(archive.events(kept.id))
-        recording = revised(archive.reading(kept.id), attached, self.lexicon)
-        chapters = laid_out(recording, self.lexicon, attached, events)
-        return Reading(kept, recording, attached, events, chapters)
+    def _made(self, archive: Archive, kept: KeptRecording, decisions: tuple[Decision, ...]) -> Reading:
+        read = self._recordings.of(kept, lambda: archive.reading(kept.id))
+        if not decisions:
+            chapters = laid_out(read, self.lexicon, (), Untouched(_numbers(archive, kept.id)))
+            return Reading(kept, read, chapters)
+        events = self._events.of(kept, lambda: tuple(archive.events(kept.id)))
+        attached = tuple(Attached(decision=one, event=find_event(one.anchor, events)) for one in decisions)
+        recording = revised(read, attached, self.lexicon)
+        chapters = laid_out(recording, self.lexicon, attached, Origins(events, attached))
+        return Reading(kept, recording, chapters)
+
+
+def _numbers(archive: Archive, recording: int) -> dict[str, int]:
+    """The machine's events of a recording by the ids of their entries."""
+    rows = archive.db.execute(
+        "SELECT id, bout, number FROM events WHERE id >= ? AND id < ?",
+        (recording << EVENTS, (recording + 1) << EVENTS),
+    )
+    return {entry_of(bout, number): id_ for id_, bout, number in rows}

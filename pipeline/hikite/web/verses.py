@@ -2,8 +2,6 @@
 
 from typing import Literal, NamedTuple
 
-from pydantic import BaseModel
-
 Grade = Literal["vouched", "sure", "likely", "doubtful", "guess"]
 _GRADES: tuple[tuple[float, Grade], ...] = ((0.9, "sure"), (0.75, "likely"), (0.5, "doubtful"))
 
@@ -26,7 +24,7 @@ class Run(NamedTuple):
     quiet: bool = False
 
 
-class Note(BaseModel, frozen=True, extra="forbid"):
+class Note(NamedTuple):
     """What the margin says of one entry. ``sure`` is in words, ``score`` empty where it did not change.
 
     ``event`` is the number in the archive of the machine's event that it goes back to, None where a person
@@ -63,7 +61,7 @@ class Note(BaseModel, frozen=True, extra="forbid"):
     decision: int | None = None
 
 
-class Struck(BaseModel, frozen=True, extra="forbid"):
+class Struck(NamedTuple):
     """An entry that a person struck out, or a bout border they set: told where it stood."""
 
     at_ms: int
@@ -72,7 +70,7 @@ class Struck(BaseModel, frozen=True, extra="forbid"):
     who: str
 
 
-class Verse(BaseModel, frozen=True, extra="forbid"):
+class Verse(NamedTuple):
     """One statement with its time, the match clock where it is known, and its notes.
 
     ``score`` is the one after it; ``scored`` says that it changed here, ``opens`` that another speaks now.
@@ -91,7 +89,7 @@ class Verse(BaseModel, frozen=True, extra="forbid"):
     opens: bool = False
 
 
-class Party(BaseModel, frozen=True, extra="forbid"):
+class Party(NamedTuple):
     """One side of a bout, by its name or else its colour."""
 
     side: str
@@ -99,7 +97,7 @@ class Party(BaseModel, frozen=True, extra="forbid"):
     nation: str
 
 
-class Chapter(BaseModel, frozen=True, extra="forbid"):
+class Chapter(NamedTuple):
     """One bout: its heading and its verses. Number 0 is a talk in which no bout was found."""
 
     number: int

@@ -1,7 +1,5 @@
 """What the notes and the verses say, in words."""
 
-from collections.abc import Iterator
-
 from hikite.outputs.entries import Entry
 from hikite.outputs.phrases import stamp
 from hikite.records import Recording
@@ -50,19 +48,29 @@ def how_of(entry: Entry) -> str:
     return ", ".join(parts)
 
 
-def words_of(recording: Recording, first: int, stop: int) -> Iterator[Word]:
-    """The written words of a token range: pieces of one word together, punctuation and spaces behind."""
-    cues, tokens = recording.transcript.cues, recording.talk.tokens
-    text, at = "", tokens[first].start_ms if first < stop else 0
+def pieces_of(recording: Recording) -> tuple[Word, ...]:
+    """Every token as written, with what is behind it up to the next, of a caption's first what is before."""
+    found, cues, cue, text, stop = [], recording.transcript.cues, -1, "", 0
+    tokens = recording.talk.tokens
+    ends = [*(token.start for token in tokens[1:]), 0]
+    following = [*(token.cue for token in tokens[1:]), -1]
+    for token, end, next_cue in zip(tokens, ends, following, strict=True):
+        begin = token.start
+        if token.cue != cue:
+            cue, begin = token.cue, 0
+            text = cues[cue].text.replace("\n", " ") + " "
+        stop = end if next_cue == cue else len(text)
+        found.append(Word(text[begin:stop], token.start_ms))
+    return tuple(found)
+
+
+def words_of(pieces: tuple[Word, ...], glued: tuple[bool, ...], first: int, stop: int) -> tuple[Word, ...]:
+    """The written words of a token range: pieces of one word together."""
+    found: list[Word] = []
     for index in range(first, stop):
-        token = tokens[index]
-        following = tokens[index + 1] if index + 1 < len(tokens) else None
-        whole = cues[token.cue].text
-        same = following is not None and following.cue == token.cue
-        if index == 0 or tokens[index - 1].cue != token.cue:
-            text += whole[: token.start]
-        behind = whole[token.stop : following.start] if same and following else whole[token.stop :] + " "
-        text += whole[token.start : token.stop] + behind.replace("\n", " ")
-        if following is None or not following.glued or index + 1 == stop:
-            yield Word(text=text, at_ms=at)
-            text, at = "", following.start_ms if following else at
+        if glued[index] and index > first:
+            whole, at_ms = found[-1]
+            found[-1] = Word(whole + pieces[index].text, at_ms)
+        else:
+            found.append(pieces[index])
+    return tuple(found)

@@ -8,7 +8,7 @@ from typing import Protocol
 from urllib.parse import parse_qs
 
 from jinja2 import Environment, PackageLoader, StrictUndefined
-from markupsafe import Markup, escape
+from markupsafe import Markup
 from starlette.concurrency import run_in_threadpool
 from starlette.exceptions import HTTPException
 from starlette.requests import Request
@@ -52,13 +52,34 @@ def _templates() -> Environment:
     return made
 
 
-def spoken(run: Run, heard: object) -> Markup:
-    """The words of a run, escaped; where they can be heard, each with its time."""
+def spoken(runs: tuple[Run, ...], heard: object, everything: object, bare: object) -> Markup:
+    """The words of a statement, escaped, with the marks under them and the numbers of their notes.
+
+    Where they can be heard, each word has its time. ``bare`` are without numbers; ``everything`` has those of
+    quiet notes too. By hand, since a template takes four times as long for the thousands of runs of a talk.
+    """
+    parts = []
+    for run in runs:
+        words = _words(run, heard)
+        if run.entry:
+            link = "" if bare or (run.quiet and not everything) else _ref(run)
+            faint = " faint" if run.quiet else ""
+            words = f'<span class="m k-{run.kind} g-{run.grade}{faint}">{words}{link}</span>'
+        parts.append(words)
+    return Markup(" ".join(parts))
+
+
+def _ref(run: Run) -> str:
+    here = f'href="#n-{run.entry}" id="w-{run.entry}" aria-label="note {run.number}"'
+    return f'\u2060<a class="ref" {here}>{run.number}</a>'
+
+
+def _words(run: Run, heard: object) -> str:
     if not heard:
-        return escape("".join(word.text for word in run.words).rstrip())
+        return html.escape("".join(word.text for word in run.words).rstrip())
     whole = "".join(f'<span data-at="{word.at_ms}">{html.escape(word.text)}</span>' for word in run.words)
     # The space behind the last word stands outside of its line.
-    return Markup(whole.removesuffix(" </span>") + ("</span>" if whole.endswith(" </span>") else ""))
+    return whole.removesuffix(" </span>") + ("</span>" if whole.endswith(" </span>") else "")
 
 
 def prepare() -> None:

@@ -38,11 +38,8 @@ def change_of(archive: Archive, form: Form, note: Note | None = None) -> Change:
     if form("time"):
         given["start_ms"] = ms_of(form("time"))
     if note is not None:
-        stands = {**note.model_dump(include={"concept", "status", "points", "score_class", "kind"}),
-                  "side": note.side or None}  # fmt: skip
-        given = {name: value for name, value in given.items() if stands.get(name, given) != value}
-        if form("time") == precise(note.start_ms):
-            given.pop("start_ms", None)
+        stands = {**note._asdict(), "side": note.side or None}
+        given = {name: value for name, value in given.items() if name not in stands or stands[name] != value}
     try:
         return Change.model_validate(given)
     except ValidationError as error:
