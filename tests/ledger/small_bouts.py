@@ -120,6 +120,19 @@ Kovat's third penalty, blocking the grips, hansoku-make, Sorel goes through.""",
     Small(
         "judo.2025",
         ("Hana Sorel", "Mia Kovat"),
+        """Hajime, Sorel white, Kovat blue.
+Kovat drops under and rolls Sorel over with seoi nage, side landing. Ippon? No, the hand stays level. Waza-ari. No, lower still. Yuko!
+A yuko to nothing, blue ahead.
+Sorel's first card, for backing off.
+So white carrying one shido, and blue leads by a yuko.
+Sorel throws with uchi mata! Waza-ari, white.
+Sorel's waza-ari over a yuko, then, and one penalty against white.
+Time! Sorel wins it by waza-ari.""",
+        ({"waza_ari": 1, "shido": 1}, {"yuko": 1}),
+    ),
+    Small(
+        "judo.2025",
+        ("Hana Sorel", "Mia Kovat"),
         """Hajime.
 White's straight in, o-goshi, rolls Kovat onto her bum, they give a yuko.
 Sorel on top now, osaekomi, she's counting, six seven eight, toketa. That's another yuko for eight seconds.

@@ -74,6 +74,9 @@ class Awards:
         for side in (0, 1):
             move = Move("penalty", side, deed.concept)
             choices.append(Choice((move,), done * sides[side], self._fit(deed, side)))
+            if deed.ordinal is not None and not deed.vouched:
+                told = count_is(self.grid, deed.concept, side, deed.ordinal + 1, 0.0)
+                choices.append(Choice((), done * sides[side] * self.noise.retold, told))
         return choices
 
     def _put_out(self, done: float, sides: Pair) -> list[Choice]:
@@ -95,9 +98,11 @@ class Awards:
             return rung_is(self.grid, deed.concept, side, deed.points, self.noise.mismatch)
         return 0
 
-    def called(self, call: Call, deed: Deed | None, already: bool, follows: bool) -> list[Choice]:
+    def called(
+        self, call: Call, deed: Deed | None, already: bool, follows: bool, revised: Call | None = None
+    ) -> list[Choice]:
         """An award as called, once or more; ``already`` says that a score stated just before may hold it,
-        ``follows`` that another award was called just before."""
+        ``follows`` that another award was called just before; it may take the place of ``revised``."""
         if call.vouched:
             return self._vouched(call, deed)
         none, one, two = self._counts(call)
@@ -109,9 +114,17 @@ class Awards:
         choices = [Choice((), none), *self._total(call, one * (3.0 if follows else 1.0))]
         for moves, weight in weights.items():
             choices.append(Choice(moves, one * weight, self._counted(call, moves)))
+            if revised is not None:
+                choices.append(self._instead(revised, moves, one * weight))
             if two > 0.005:
                 choices.append(Choice(moves * 2, two * weight))
         return choices
+
+    def _instead(self, revised: Call, moves: tuple[Move, ...], weight: float) -> Choice:
+        """The award in place of the one called just before it, which is taken back."""
+        rate = self.noise.revised if self.grid.plan.classes else self.noise.revised_points
+        back = Move("retract", moves[0].side, revised.value if revised.value is not None else 0)
+        return Choice((back, *moves), weight * rate / (1 - rate))
 
     def _vouched(self, call: Call, deed: Deed | None) -> list[Choice]:
         """What a person stands for: side and value as said, or what is usual where they are open.

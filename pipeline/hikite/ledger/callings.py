@@ -6,9 +6,10 @@ from hikite.ledger.plans import TOP
 from hikite.ledger.rulebooks import Gives, Ruleset
 from hikite.records import Claim
 
-AGAIN_MS, FINAL_MS, BACK_MS, SOON_MS = 7_000, 40_000, 60_000, 8_000
+AGAIN_MS, FINAL_MS, BACK_MS, SOON_MS, REVISED_MS = 7_000, 40_000, 60_000, 8_000, 10_000
 """How far apart claims of one award lie at most: said twice, an ippon said twice, an award and its taking
-back, an award and a plain "no score". Common practice, no source; read off the labelled bouts."""
+back, an award and a plain "no score", an award and what takes its place. Common practice, no source; read off
+the labelled bouts."""
 TAKEN_BACK, PLAINLY = "taken-back", 0.4
 """The mark of words that say of a score given that it no longer is, and how much less plain words say so."""
 
@@ -66,9 +67,21 @@ class Callings:
         if self.calls and self._same(self.calls[-1], call, claim):
             self.calls[-1] = _said_again(self.calls[-1], call)
             return
-        self.calls.append(call)
+        self.calls.append(call._replace(revises=self._revised(call)))
         if given > 0.5:
             self.fresh = False
+
+    def _revised(self, call: Call) -> int | None:
+        """The call just before that this one may take the place of; of scores with classes, only a higher."""
+        last = self.calls[-1] if self.calls else None
+        if last is None or self.fresh or last.vouched or call.vouched or None in (last.value, call.value):
+            return None
+        if last.value == call.value or call.start_ms - last.end_ms > REVISED_MS:
+            return None
+        classes = self.rules.classes
+        if not self.rules.by_points and classes.index(str(last.value)) > classes.index(str(call.value)):
+            return None
+        return len(self.calls) - 1 if agree(last.sides, call.sides) > 0.3 else None
 
     def _same(self, last: Call, call: Call, claim: Claim) -> bool:
         """Whether a call is the last one said again; a person's is one of its own unless they say so."""

@@ -35,7 +35,8 @@ class Deed(NamedTuple):
 
 
 class Call(NamedTuple):
-    """An award as called, once or more; ``deed`` is the index of what it was probably for.
+    """An award as called, once or more; ``deed`` is the index of what it was probably for, ``revises`` of the
+    call just before it that it may take the place of ("waza-ari … no, yuko").
 
     ``ordinal`` is which one of its side and kind it is said to be ("a second yuko"); ``vouched`` says that a
     person stands for it.
@@ -50,6 +51,7 @@ class Call(NamedTuple):
     deed: int | None = None
     ordinal: int | None = None
     vouched: bool = False
+    revises: int | None = None
 
 
 class Denial(NamedTuple):

@@ -26,12 +26,18 @@ def link(matter: Matter, scales: Scales) -> Matter:
             deeds[index] = deeds[index]._replace(paid=True)
             calls.append(call._replace(deed=index))
         else:
-            calls.append(call)
+            calls.append(call._replace(deed=_first_for(call, calls, deeds)))
     paid = [deed for deed in deeds if deed.paid and deed.kind != "penalty"]
     for at, deed in enumerate(deeds):
         if not deed.paid and deed.kind == "technique" and any(_one_action(deed, other) for other in paid):
             deeds[at] = deed._replace(near_paid=True)
     return matter._replace(deeds=tuple(deeds), calls=tuple(calls))
+
+
+def _first_for(call: Call, calls: list[Call], deeds: list[Deed]) -> int | None:
+    """What the call that this one may take the place of was for, unless that was a penalty."""
+    deed = None if call.revises is None else calls[call.revises].deed
+    return None if deed is None or deeds[deed].kind == "penalty" else deed
 
 
 def _one_action(one: Deed, two: Deed) -> bool:

@@ -31,6 +31,9 @@ class Noise(BaseModel, frozen=True, extra="forbid"):
     worth: float
     separate: float
     retracted: float
+    revised: float
+    revised_points: float
+    retold: float
     mismatch: float
     result: float
     sure_final: float

@@ -154,7 +154,8 @@ class Steps:
             self._gap(at, 0.5)
         self.last_called = at
         follows = index > 0 and at - self.matter.calls[index - 1].end_ms <= FOLLOWS_MS
-        self._add(at, "call", index, self.awards.called(call, deed, already, follows))
+        revised = None if call.revises is None else self.matter.calls[call.revises]
+        self._add(at, "call", index, self.awards.called(call, deed, already, follows, revised))
 
     def _denial(self, at: int, index: int) -> None:
         """A denial after a like award may take that award back, unless a person stands for it."""

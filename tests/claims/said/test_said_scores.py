@@ -59,6 +59,9 @@ def test_a_pause_parts_words_where_no_mark_does() -> None:
         ("It'd be four if he stayed up.", 4, "supposed"),
         ("He needs a four to win.", 4, "supposed"),
         ("If that lands it's four.", 4, "supposed"),
+        # Asked, and of other days.
+        ("And it's four?", 4, "supposed"),
+        ("In those days that was four for red.", 4, "supposed"),
         # "if" that supposes nothing.
         ("It's four, if you're keeping score.", 4, "given"),
     ],
@@ -78,6 +81,8 @@ def test_refused_and_supposed(said: str, points: int, status: str) -> None:
         ("Ippon, what a throw!", "ippon", None, "given"),
         ("Not ippon.", "ippon", None, "denied"),
         ("He needs a waza-ari.", "waza-ari", None, "supposed"),
+        ("Ippon? Is it?", "ippon", None, "supposed"),
+        ("Waza-ari, no.", "waza-ari", None, "denied"),
         # Split or joined by a recogniser.
         ("wazaari given to blue", "waza-ari", "blue", "given"),
     ],

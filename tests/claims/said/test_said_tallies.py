@@ -42,6 +42,9 @@ def test_two_numbers_in_speaking_order(said: str, expected: dict[str, Tally]) ->
         ("Two-seven to Tarik.", points(2, 7)),
         ("Six-four, Dunhollow.", points(4, 6)),
         ("Nine five in favour of Orsan.", points(9, 5)),
+        # So many words say that it is a score, pauses or not.
+        ("Eleven, eight, in favour of Tarik.", points(8, 11)),
+        ("Seven to five, Dunhollow in the lead.", points(5, 7)),
         ("Four nil to Velmark with a minute left.", points(4, 0)),
         # The one named is behind.
         ("Nil-two, Velmark behind.", points(0, 2)),
@@ -105,6 +108,22 @@ def test_one_sides_total(said: str, total: int, ordered: bool) -> None:
         ("One waza-ari each.", {"red": Tally(waza_ari=1), "blue": Tally(waza_ari=1)}),
         ("One shido apiece.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
         ("Two shidos on blue.", {"blue": Tally(shido=2)}),
+        ("Two to one in cards.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
+        ("Two small ones to one.", {"red": Tally(yuko=2), "blue": Tally(yuko=1)}),
+        # What one carries is no new penalty, what each is told to have no new award.
+        ("The lone penalty against Tarik.", {"blue": Tally(shido=1)}),
+        ("Orsan carrying one shido.", {"red": Tally(shido=1)}),
+        ("One shido on either side.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
+        ("A waza-ari for blue, a yuko for red.", {"blue": Tally(waza_ari=1), "red": Tally(yuko=1)}),
+        # Listed with penalties, and with whose they are.
+        (
+            "Waza-ari and two cards, against two yuko and one card.",
+            {"red": Tally(waza_ari=1, yuko=0, shido=2), "blue": Tally(waza_ari=0, yuko=2, shido=1)},
+        ),
+        (
+            "Tarik's waza-ari over two yuko.",
+            {"blue": Tally(waza_ari=1, yuko=0), "red": Tally(waza_ari=0, yuko=2)},
+        ),
         ("Shidos one and two.", {"red": Tally(shido=1), "blue": Tally(shido=2)}),
         ("Orsan leads by a waza-ari.", {"red": Tally(waza_ari=1)}),
         ("Blue a waza-ari, red a yuko.", {"blue": Tally(waza_ari=1), "red": Tally(yuko=1)}),

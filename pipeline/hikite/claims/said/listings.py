@@ -8,6 +8,8 @@ from hikite.claims.said.reading import HARD, Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason, Tally
 
+_PENALTY = "shido"
+
 
 def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     """As in "a yuko against a waza-ari and a yuko": what each side has, listed on both sides of one word."""
@@ -19,6 +21,8 @@ def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
         first, stop = left[0].first, right[-1].stop
         if not taken.isdisjoint(range(first, stop)):
             continue
+        owner = _owner(reading, first)
+        sides = reading.sides[::-1] if owner == reading.sides[1] else reading.sides
         yield Claim(
             first=first,
             stop=stop,
@@ -27,19 +31,31 @@ def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
             kind="stated_score",
             concept="score",
             status=status_at(reading, first, stop, "stated"),
-            tallies=dict(zip(reading.sides, (_summed(reading, left), _summed(reading, right)), strict=True)),
-            ordered=False,
+            tallies=dict(zip(sides, (_summed(reading, left), _summed(reading, right)), strict=True)),
+            ordered=owner is not None,
             reasons=(Reason(name="listed", words=reading.talk.words(first, stop)),),
         )
+
+
+def _owner(reading: Reading, first: int) -> str | None:
+    """As in "Ana's waza-ari over two yuko": whose the scores listed first are."""
+    for stop in (first, first - 1):
+        actor = reading.actor_stops.get(stop)
+        if actor is not None and actor.side in reading.sides:
+            return actor.side
+    return None
 
 
 def _class_list(reading: Reading, at: int, step: int) -> list[Filler]:
     """The judo scores listed right before (``step`` -1) or after a token, small words between them."""
     found: list[Filler] = []
-    stops = {score.stop: score for score in reading.classes.values()}
+    starts = dict(reading.classes)
+    stops = {score.stop: score for score in starts.values()}
     joins = {hit.first for hit in reading.hits.get("list_join", ())}
+    for hit in reading.hits.get("list_penalty", ()):
+        stops[hit.stop] = starts[hit.first] = Filler("<class>", hit.first, hit.stop, name=_PENALTY)
     while 0 <= at <= len(reading.words) and reading.gaps[at] != HARD:
-        score = reading.classes.get(at) if step > 0 else stops.get(at)
+        score = starts.get(at) if step > 0 else stops.get(at)
         small = at if step > 0 else at - 1
         if score is not None:
             found.append(score)

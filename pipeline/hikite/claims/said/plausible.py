@@ -23,7 +23,7 @@ def fits(reading: Reading, hit: Hit) -> bool:
     if any(number.value > (_HIGHEST if reading.points else _HIGHEST_CLASS) for number in numbers):
         return False
     if how in ("pair", "leader", "trailer") and not (classes or hit.entry.of):
-        bare_judo = not reading.points and all(number.value for number in numbers)
+        bare_judo = not reading.points and not _told(hit) and all(number.value for number in numbers)
         return not bare_judo and _neighbours(reading, hit, numbers) and _named_whole(reading, hit)
     if how == "same" and (len({number.value for number in numbers}) > 1 or _never(reading, hit)):
         return False
@@ -36,6 +36,11 @@ def fits(reading: Reading, hit: Hit) -> bool:
     if how == "total" and classes and hit.values == (1,) and hit.fillers[0].slot not in SIDES:
         return hit.fillers[-1].slot in SIDES
     return not _broken(reading, hit)
+
+
+def _told(hit: Hit) -> bool:
+    """Whether the words around two numbers alone make them a score: "eleven, eight, in favour of Ana"."""
+    return hit.entry.weight > 0
 
 
 def _broken(reading: Reading, hit: Hit) -> bool:
@@ -81,7 +86,7 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
         return False
     if second.value == first.value + 1 and _steps(reading, first, second):
         return False
-    if not any(reading.gaps[first.stop : second.first + 1]):
+    if _told(hit) or not any(reading.gaps[first.stop : second.first + 1]):
         return True
     low = max(0, hit.first - _CUE_WITHIN)
     return any(reading.ending("tally_before", stop) for stop in range(low, hit.first + 1))

@@ -5,11 +5,14 @@ from hikite.records import Status
 
 _SUPPOSED_WITHIN = 14
 _DENIED_WITHIN = 3
+_ASKED = "?"
 
 
 def status_at(reading: Reading, first: int, stop: int, plain: Status) -> Status:
     """``denied`` right after a denying word ("not four"), ``supposed`` after an "if" or "needs" in the same
-    statement; otherwise the plain status."""
+    statement and where what is given is asked ("ippon?"); otherwise the plain status."""
+    if plain == "given" and reading.talk.tokens[stop - 1].after.startswith(_ASKED):
+        return "supposed"
     denials, supposings = reading.denials, reading.supposings
     index = first
     while index > 0 and first - index < _SUPPOSED_WITHIN:

@@ -129,8 +129,8 @@ def _parts(reading: Reading, hit: Hit) -> list[Tally]:
             numbers.append(filler.value)
         elif filler.slot == "<class>":
             classes.append(filler.name)
-    if entry_of == "shido":
-        return [Tally(shido=value) for value in (numbers or [hit.entry.plus])]
+    if entry_of is not None:
+        return [_class_tally(entry_of, value) for value in (numbers or [hit.entry.plus])]
     if classes and numbers and hit.entry.concept == "pair" and hit.fillers[0].slot == "<class>":
         return [_class_tally(classes[0], 1), _class_tally(classes[0], numbers[0])]
     if classes:

@@ -18,7 +18,7 @@ Group = Literal[
     "class_not_after", "class_not_before", "clock", "clock_after", "clock_alone", "clock_before",
     "clock_pair",
     "count_after", "count_before", "count_mark", "count_of_all",
-    "denial", "hold", "landing", "list_join", "not_supposing", "nothing",
+    "denial", "hold", "landing", "list_join", "list_penalty", "not_supposing", "nothing",
     "penalty", "penalty_after", "penalty_before", "position",
     "result", "stoppage", "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before",
     "total_before", "unit", "versus",
