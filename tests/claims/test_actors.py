@@ -89,11 +89,20 @@ def test_what_the_talk_teaches(lines: list[str], phrase: str, side: str) -> None
         # Nobody is called lad.
         (["so the lad in red is dravik", "kolmer in blue, kolmer waits"], ("dravik", "kolmer")),
         (["The blue jacket, Kolmer from Dost.", "Red is Dravik.", "Dravik pulls."], ("dravik", "kolmer")),
+        # Recogniser text without a stop: each colour has its own wearer, before it or behind it.
+        (["dravik is in red kolmer is in blue sit down we begin"], ("dravik", "kolmer")),
+        (["red jacket is the local boy dravik and in blue we've got kolmer"], ("dravik", "kolmer")),
+        (["in red, Dravik of Velmark; in the blue jacket, Kolmer from Dost"], ("dravik", "kolmer")),
     ],
 )
 def test_names_are_learnt_from_the_talk_alone(lines: list[str], names: tuple[str, str]) -> None:
     _, learnt = find_actors(talk(*lines), Sheet(), load_speech("en"), set())
     assert tuple(one.name for one in learnt.competitors) == names
+
+
+def test_an_opinion_makes_nobody_the_speakers_own() -> None:
+    references = pointed(talk("if you ask me red is ahead", "I like it"))
+    assert ("i", "red", "epithet") not in references
 
 
 def test_white_and_blue_are_found_without_a_sheet() -> None:

@@ -126,12 +126,21 @@ def _own(
     """ "That's my lad in the white, Jonty", "Tobin, my lad": then "my lad", "mine", "us" are white."""
     for own in phrases_of(("own", actors.own)).find(words):
         for first, stop, side in pointers:
-            near = 0 <= first - own.stop <= _OWN_BEFORE or 0 <= own.first - stop <= _OWN_BEHIND
-            if near and same_statement(talk, own.first, first):
+            between = words[own.stop : first] if first >= own.stop else words[stop : own.first]
+            near = len(between) <= (_OWN_BEFORE if first >= own.stop else _OWN_BEHIND)
+            if near and _told(own.phrase, between, actors) and same_statement(talk, own.first, first):
                 yield own.phrase, side
                 for ours in actors.ours:
                     yield ours, side
                 break
+
+
+def _told(own: str, between: list[str], actors: Actors) -> bool:
+    """Whether an own competitor is told of: "mine's the small one in the red", not "ask me, red"."""
+    linking = [word for word in between if word not in actors.articles]
+    if not linking:
+        return " " in own
+    return linking[-1] in actors.wearing or all(word in actors.links for word in linking)
 
 
 def _nicknames(

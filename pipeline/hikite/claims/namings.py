@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Mapping
+from itertools import product
 from typing import TYPE_CHECKING
 
 from hikite.records import Competitor, Talk
@@ -13,6 +14,8 @@ if TYPE_CHECKING:
 
 # A name is introduced within this many tokens of its colour, or of a name already known.
 _NEAR, _LINKED = 6, 3
+# Both are introduced at one of the first places of each colour, so near each other; alike is likelier.
+_FIRST, _BREATH, _ALIKE, _STOPS = 3, 40, 1.5, ".;?!…"
 # A word this common in English (half decades of its count) is no name; one written large may be commoner.
 _COMMON, _RARE, _SHORTEST = 5, 8, 4
 # A further name belongs to a side with this many votes, and with this many times the other side's.
@@ -32,7 +35,8 @@ def introduced(
     persons = _persons(talk, written)
     names = {index: persons[name] for index, name in written.items()}
     pointers = [(one.first, one.stop, one.side) for one in colours]
-    owner = _first_names(names, _votes(talk, names, pointers, speech.actors), sides)
+    owner = _opening(talk, names, pointers, speech.actors, sides)
+    owner = owner or _first_names(names, _votes(talk, names, pointers, speech.actors), sides)
     for _ in range(_ROUNDS):
         known = [(index, index + 1, owner[name]) for index, name in names.items() if name in owner]
         owner = _further(names, _votes(talk, names, [*pointers, *known], speech.actors), owner, sides)
@@ -67,6 +71,52 @@ def _competitor(
     own = [name for name in owner if owner[name] == side]
     own.sort(key=lambda name: (name in places, -counts[name]))
     return Competitor(side=side, name=own[0] if own else None, aliases=tuple(own[1:]))
+
+
+def _opening(
+    talk: Talk,
+    names: Mapping[int, str],
+    pointers: list[tuple[int, int, str]],
+    actors: Actors,
+    sides: tuple[str, str],
+) -> dict[str, str]:
+    """Who wears what as the competitors are first told of, both in one breath; empty where nobody tells.
+
+    Whoever names the wearer before one colour most likely does so before the other too.
+    """
+    worn = [[one for one in pointers if one[2] == side][:_FIRST] for side in sides]
+    best, owner = 0.0, {}
+    for one, other in product(*worn):
+        if not abs(one[0] - other[0]) <= _BREATH:
+            continue
+        for before, too in product((True, False), repeat=2):
+            (name, weight), (rival, against) = (
+                _wearer(talk, names, one, before, actors),
+                _wearer(talk, names, other, too, actors),
+            )
+            score = (weight + against) * (_ALIKE if before == too else 1.0)
+            if weight and against and name != rival and score > best:
+                best, owner = score, {name: sides[0], rival: sides[1]}
+    return owner
+
+
+def _wearer(
+    talk: Talk, names: Mapping[int, str], colour: tuple[int, int, str], before: bool, actors: Actors
+) -> tuple[str, int]:
+    """The name next before or behind a colour and how closely it stands to it; no name and 0 without one."""
+    first, stop, _ = colour
+    gap, linked = 0, True
+    for index in range(first - 1, -1, -1) if before else range(stop, len(talk.tokens)):
+        word = talk.tokens[index].text
+        cut = talk.tokens[index if before else index - 1].after
+        if gap > _NEAR or word in actors.partings or any(mark in _STOPS for mark in cut):
+            break
+        name = names.get(index)
+        if name is None:
+            gap, linked = gap + 1, linked and word in actors.links
+        elif not index or talk.tokens[index - 1].text not in actors.origins:
+            return name, (_NEAR + 1 - gap) * (_LINKED if linked else 1)
+    return "", 0
 
 
 def _votes(

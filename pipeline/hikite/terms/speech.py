@@ -47,6 +47,7 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     places: tuple[str, ...]
     language_before: tuple[str, ...]
     links: tuple[str, ...]
+    partings: tuple[str, ...]
     origins: tuple[str, ...]
     wearing: tuple[str, ...]
     calling: tuple[str, ...]
