@@ -137,16 +137,19 @@ def _named_before(scene: Scene, number: int) -> set[str]:
     """How lately the same was claimed (kind, concept, points), and whether it was the last of its kind."""
     draft = scene.drafts[number]
     now = scene.seconds(draft.first)
-    before = reversed(scene.drafts[max(number - _REMEMBERED, 0) : number])
-    same = [one for one in before if one.kind == draft.kind]
-    alike = (one for one in same if one.points == draft.points and scene.alike(one.concept, draft.concept))
-    last = next(alike, None)
-    if last is None:
+    latest = last = None
+    for one in reversed(scene.drafts[max(number - _REMEMBERED, 0) : number]):
+        if one.kind == draft.kind:
+            latest = latest or one
+            if one.points == draft.points and scene.alike(one.concept, draft.concept):
+                last = one
+                break
+    if latest is None or last is None:
         return {"first-named"}
     age = now - scene.seconds(last.first)
     lately = "just" if age < _JUST_S else "lately" if age < _LATELY_S else "before"
     clues = {f"named-{lately}"}
-    if scene.alike(same[0].concept, draft.concept):
+    if scene.alike(latest.concept, draft.concept):
         clues.add(f"renames-{lately}")
         first, _ = scene.clause(draft.first)
         if not {"repeat", "attempt"} & scene.cues(first, draft.stop):

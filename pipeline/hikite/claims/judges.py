@@ -1,7 +1,7 @@
 """Log-linear judgement: named cues, each with a weight that a person can read and change."""
 
 import json
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from functools import cache, cached_property, lru_cache
 from importlib.resources import files
 from math import exp
@@ -14,50 +14,40 @@ from hikite.records import Reason
 _SPOKEN, _MOST = 0.05, 4
 
 
-def _loudest(weights: Mapping[str, float], clues: Mapping[str, float]) -> tuple[Reason, ...]:
-    """The cues that spoke loudest for or against."""
-    loud = [
-        (clue, pull)
-        for clue, value in clues.items()
-        if clue in weights and abs(pull := weights[clue] * value) >= _SPOKEN
-    ]
-    loud.sort(key=lambda one: -abs(one[1]))
-    return tuple([_reason(cue, round(weight, 3)) for cue, weight in loud[:_MOST]])
-
-
-@lru_cache(maxsize=1 << 12)
-def _reason(cue: str, weight: float) -> Reason:
-    """The same cues speak again and again."""
-    return Reason(name=cue, weight=weight)
-
-
 class StatusJudge(BaseModel, frozen=True, extra="forbid"):
     """Weights by status and cue; a status's probability is the softmax of the sum of its cues' weights."""
 
     weights: dict[str, dict[str, float]]
 
     @cached_property
-    def _by_clue(self) -> dict[str, list[tuple[int, float]]]:
-        turned: dict[str, list[tuple[int, float]]] = {}
-        for number, weights in enumerate(self.weights.values()):
-            for clue, weight in weights.items():
-                turned.setdefault(clue, []).append((number, weight))
-        return turned
+    def _by_clue(self) -> dict[str, tuple[float, ...]]:
+        """Each cue's weights in the order of the statuses: most cues weigh for most of them."""
+        clues = dict.fromkeys(clue for weights in self.weights.values() for clue in weights)
+        every = tuple(self.weights.values())
+        return {clue: tuple([weights.get(clue, 0.0) for weights in every]) for clue in clues}
 
-    def weigh(self, clues: Mapping[str, float]) -> dict[str, float]:
+    @cached_property
+    def _loud(self) -> dict[str, dict[str, float]]:
+        """Of each status the weights that are worth telling."""
+        return {
+            status: {clue: weight for clue, weight in weights.items() if abs(weight) >= _SPOKEN}
+            for status, weights in self.weights.items()
+        }
+
+    def weigh(self, clues: Iterable[str]) -> dict[str, float]:
         """P(status | cues)."""
-        sums, by_clue = [0.0] * len(self.weights), self._by_clue
-        for clue, value in clues.items():
-            for number, weight in by_clue.get(clue, ()):
-                sums[number] += weight * value
+        by_clue = self._by_clue
+        rows = [by_clue[clue] for clue in clues if clue in by_clue]
+        sums = [sum(column) for column in zip(*rows, strict=True)] or [0.0] * len(self.weights)
         top = max(sums)
         odds = [exp(one - top) for one in sums]
         total = sum(odds)
         return {status: one / total for status, one in zip(self.weights, odds, strict=True)}
 
-    def reasons(self, status: str, clues: Mapping[str, float]) -> tuple[Reason, ...]:
+    def reasons(self, status: str, clues: Iterable[str]) -> tuple[Reason, ...]:
         """The cues that spoke loudest for or against a status."""
-        return _loudest(self.weights[status], clues)
+        loud = self._loud[status]
+        return _loudest([(clue, loud[clue]) for clue in clues if clue in loud])
 
 
 class SideJudge(BaseModel, frozen=True, extra="forbid"):
@@ -72,7 +62,21 @@ class SideJudge(BaseModel, frozen=True, extra="forbid"):
 
     def reasons(self, clues: Mapping[str, float]) -> tuple[Reason, ...]:
         """The cues that pulled hardest, to whichever side."""
-        return _loudest(self.weights, clues)
+        weights = self.weights
+        pulls = [(clue, weights[clue] * value) for clue, value in clues.items() if clue in weights]
+        return _loudest([one for one in pulls if abs(one[1]) >= _SPOKEN])
+
+
+def _loudest(pulls: list[tuple[str, float]]) -> tuple[Reason, ...]:
+    """The cues that spoke loudest for or against."""
+    pulls.sort(key=lambda one: -abs(one[1]))
+    return tuple([_reason(cue, round(weight, 3)) for cue, weight in pulls[:_MOST]])
+
+
+@lru_cache(maxsize=1 << 12)
+def _reason(cue: str, weight: float) -> Reason:
+    """The same cues speak again and again."""
+    return Reason(name=cue, weight=weight)
 
 
 class Judges(BaseModel, frozen=True, extra="forbid"):

@@ -39,7 +39,10 @@ def introduced(
     owner = owner or _first_names(names, _votes(talk, names, pointers, speech.actors), sides)
     for _ in range(_ROUNDS):
         known = [(index, index + 1, owner[name]) for index, name in names.items() if name in owner]
-        owner = _further(names, _votes(talk, names, [*pointers, *known], speech.actors), owner, sides)
+        found = _further(names, _votes(talk, names, [*pointers, *known], speech.actors), owner, sides)
+        if found == owner:
+            break
+        owner = found
     counts = Counter(written.values())
     owned = {name: owner[person] for name, person in persons.items() if person in owner}
     places = {name for index, name in written.items() if index and _is_origin(talk, index, speech)}
@@ -189,9 +192,12 @@ def _wearers(talk: Talk, speech: Speech, ear: Ear) -> set[str]:
     colours = {word for words in actors.colours.values() for word in words}
     nouns = {*actors.person_nouns, *actors.colour_nouns, *actors.objects, *actors.subjects}
     words, found = [token.text for token in talk.tokens], set()
-    for index in range(len(words) - 2):
+    wearing = frozenset(actors.wearing)
+    for index, linking in enumerate(words[1:-1]):
+        if linking not in wearing:
+            continue
         at = index + 2 + (words[index + 2] in actors.articles)
-        wears = words[index + 1] in actors.wearing and at < len(words) and words[at] in colours
+        wears = at < len(words) and words[at] in colours
         if wears and words[index] not in nouns and ear.level(words[index]) < _RARE:
             found.add(words[index])
     return found

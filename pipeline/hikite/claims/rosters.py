@@ -35,6 +35,9 @@ class Roster(NamedTuple):
         """Token ranges that sound like a name without being spelt like one, with their side."""
         ear = load_ear(language)
         heard = [(name, side, ear.word(name)[0]) for name, side in self.names if len(name) >= _SHORTEST]
+        lengths = {
+            len(name) + apart for name, _, _ in heard for apart in range(-_LENGTHS_APART, _LENGTHS_APART + 1)
+        }
         strange = {word for word in set(words) if ear.level(word) < _PLAIN and not word.isdigit()}
         # The same words come again and again in a talk.
         met: dict[tuple[str, bool], str | None] = {}
@@ -42,9 +45,13 @@ class Roster(NamedTuple):
             # An everyday word may begin a name only where it is written like one.
             if first in taken or not (token.capital or token.text in strange):
                 continue
+            length = 0
             for stop in range(first + 1, min(first + _LONGEST, len(words)) + 1):
                 if stop - 1 in taken:
                     break
+                length += len(words[stop - 1])
+                if length < _SHORTEST or length not in lengths:
+                    continue
                 key = " ".join(words[first:stop]), token.capital
                 if key not in met:
                     least = _least(words[first:stop], token.capital, strange)
@@ -66,8 +73,6 @@ def _least(words: list[str], capital: bool, strange: set[str]) -> float:
 def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, least: float) -> str | None:
     """The side whose name the words are likest to, in letters or also in sounds; None below the least."""
     text = "".join(words)
-    if len(text) < _SHORTEST:
-        return None
     near = [one for one in heard if abs(len(one[0]) - len(text)) <= _LENGTHS_APART]
     if not near:
         return None

@@ -14,6 +14,8 @@ from hikite.terms.speech import Speech
 
 _CLAUSE_MARKS = frozenset(",;:—–.?!…-")
 _PASSAGE = 2
+# References that may be the subject of a clause.
+_SUBJECTS = frozenset(("subject", "name", "colour", "nation"))
 # Kinds whose status tells as much as their name.
 GRADED = frozenset({"score", "result", "hold", "penalty"})
 
@@ -36,6 +38,7 @@ class Scene:
         self._cues, self.terms = cues, terms
         self._starts = [one.first for one in references]
         self._met: dict[tuple[int, int], set[str]] = {}
+        self._families: dict[str, str] = {}
         self.statement_of = [0] * len(self.words)
         for number, utterance in enumerate(talk.utterances):
             for index in range(utterance.first, utterance.stop):
@@ -44,18 +47,19 @@ class Scene:
     @cached_property
     def clauses(self) -> list[int]:
         """First tokens of the clauses: after a mark, or before a joining word with a new subject."""
-        subjects = {
-            one.first for one in self.references if one.how in ("subject", "name", "colour", "nation")
+        tokens, joiners = self.talk.tokens, self.speech.statements.joiners
+        opened = {utterance.first for utterance in self.talk.utterances}
+        marked = {
+            index
+            for index, (token, following) in enumerate(pairwise(tokens), start=1)
+            if token.after in _CLAUSE_MARKS and not following.glued
         }
-        starts = [0]
-        for index in range(1, len(self.words)):
-            token = self.talk.tokens[index - 1]
-            marked = token.after and token.after in _CLAUSE_MARKS and not self.talk.tokens[index].glued
-            joined = self.words[index] in self.speech.statements.joiners and index + 1 in subjects
-            opened = self.statement_of[index] != self.statement_of[index - 1]
-            if marked or joined or opened:
-                starts.append(index)
-        return starts
+        joined = {
+            one.first - 1
+            for one in self.references
+            if one.how in _SUBJECTS and one.first > 1 and self.words[one.first - 1] in joiners
+        }
+        return sorted({0} | opened | marked | joined)
 
     def with_drafts(self, drafts: tuple[Claim, ...]) -> "Scene":
         """The same scene with other drafts in the same places; what was laid out is shared."""
@@ -69,8 +73,11 @@ class Scene:
 
     def family(self, concept: str) -> str:
         """The broad class of a concept, the one below its kind's own: throw, defence, turn, takedown …"""
-        chain = tuple(self.terms.families(concept))
-        return chain[-2] if len(chain) > 1 else concept
+        broad = self._families.get(concept)
+        if broad is None:
+            chain = tuple(self.terms.families(concept))
+            broad = self._families[concept] = chain[-2] if len(chain) > 1 else concept
+        return broad
 
     def clause(self, index: int) -> tuple[int, int]:
         """The clause that holds a token."""
@@ -96,16 +103,30 @@ class Scene:
 
     def said(self, first: int, stop: int) -> list[Found]:
         """The cues said wholly within a range, in order."""
-        found, starts, _ = self._found
-        low, high = bisect_left(starts, first), bisect_left(starts, stop)
-        return [one for one in found[low:high] if one.stop <= stop]
+        low, high = self._within(first, stop)
+        return [one for one in self._found[0][low:high] if one.stop <= stop]
+
+    def _within(self, first: int, stop: int) -> tuple[int, int]:
+        """The numbers of the first cue and past the last one that begin in a range."""
+        starts = self._found[1]
+        low = bisect_left(starts, first)
+        return low, bisect_left(starts, stop, low)
 
     def cues(self, first: int, stop: int) -> set[str]:
         """The names of the cues said wholly within a range."""
         met = self._met.get((first, stop))
         if met is None:
-            met = self._met[first, stop] = {one.name for one in self.said(first, stop)}
+            low, high = self._within(first, stop)
+            names, stops = self._named[0][low:high], self._named[1][low:high]
+            met = {name for name, end in zip(names, stops, strict=True) if end <= stop}
+            self._met[first, stop] = met
         return met
+
+    @cached_property
+    def _named(self) -> tuple[list[str], list[int]]:
+        """The names of the cues said and where they end: asked for at every draft."""
+        found = self._found[0]
+        return [one.name for one in found], [one.stop for one in found]
 
     @cached_property
     def _governing(self) -> dict[int, set[str]]:

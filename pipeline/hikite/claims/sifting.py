@@ -54,8 +54,7 @@ class Sift:
             f"form={best.form}",
             f"family={self._scene.family(draft.concept)}",
         }
-        named = self._scene.terms.names_of(best.concept)
-        name = next((one for one in reversed(named) if one.form == best.form), None)
+        name = self._scene.terms.name(best.concept, best.form)
         if name is not None:
             clues |= {f"language={name.language}", f"weak={name.weak}", f"weak={name.weak}/words={words}"}
         if draft.generic:

@@ -119,6 +119,10 @@ class Terms(BaseModel, frozen=True, extra="forbid", defer_build=True):
         """Every name of one concept, in file order."""
         return self._by_concept.get(concept, ())
 
+    def name(self, concept: str, form: str) -> Name | None:
+        """The last name of a concept in just this form, if it has one."""
+        return self._by_both.get((concept, form))
+
     def lookup(self, form: str) -> tuple[str, ...]:
         """The concepts a form names, likeliest first, whatever its case, hyphens and accents."""
         key = normalised(form)
@@ -130,6 +134,10 @@ class Terms(BaseModel, frozen=True, extra="forbid", defer_build=True):
         for name in self.names:
             found.setdefault(name.concept, []).append(name)
         return {concept: tuple(names) for concept, names in found.items()}
+
+    @cached_property
+    def _by_both(self) -> dict[tuple[str, str], Name]:
+        return {(name.concept, name.form): name for name in self.names}
 
     @cached_property
     def _by_form(self) -> dict[str, tuple[str, ...]]:
