@@ -6,7 +6,7 @@ import pytest
 
 from hikite.errors import LexiconError
 from hikite.terms import load_terms
-from hikite.terms.aliases import Alias, write_alias
+from hikite.terms.aliases import Alias, drop_alias, read_aliases, write_alias
 
 
 # corrections
@@ -65,3 +65,21 @@ def test_a_broken_alias_file_is_named_with_its_line(
         load_terms(aliases=(file,))
     assert problem in str(caught.value)
     assert (caught.value.file, caught.value.line) == (str(file), line)
+
+
+# One correction taken out: the others stand, and so does what a person wrote between them.
+def test_a_correction_is_taken_out(tmp_path: Path) -> None:
+    file, concepts = tmp_path / "own.toml", load_terms().concepts
+    one, two = alias("ooh cheap motor", "uchi-mata"), alias("tie oh toast", "tai-otoshi")
+    write_alias(file, one)
+    file.write_text(file.read_text() + "# mine\n\n")
+    write_alias(file, two)
+    write_alias(file, one)
+    assert drop_alias(file, one)
+    assert read_aliases(file, concepts) == (one, two)
+    assert drop_alias(file, one)
+    assert read_aliases(file, concepts) == (two,)
+    assert "# mine" in file.read_text()
+    assert not drop_alias(file, one)
+    assert drop_alias(file, two)
+    assert not drop_alias(tmp_path / "not-there.toml", two)

@@ -15,9 +15,11 @@ from hikite.datasets.agreements import kappa
 from hikite.process import load_lexicon
 from hikite.terms.aliases import read_aliases
 from hikite.web import Arrangement, reading_room
-from hikite.web.pages.asked import ms_of, precise
+from hikite.web.corrected_names import language_of
+from hikite.web.pages.asked import ms_of
 from hikite.web.queues import queue_of
 from hikite.web.rooms import Room
+from hikite.web.wordings import precise
 
 
 @pytest.fixture
@@ -133,7 +135,25 @@ def test_the_name_corrected(odrun: TestClient, archive: Path, name: str) -> None
     assert [(one["words"].lower(), one["concept"], one["who"]) for one in told] == [
         ("foot sweep", "o-goshi", "Odrun")
     ]
-    assert read_aliases(file, load_lexicon().terms.concepts)
+    concepts = load_lexicon().terms.concepts
+    assert read_aliases(file, concepts)
+    changed(odrun, send(odrun, f"/recordings/{PLAIN}/undo"))
+    assert read_aliases(file, concepts) == ()
+
+
+# A name is kept in the language it was typed in; a name of none, in that of the concept's own name.
+@pytest.mark.parametrize(
+    ("concept", "typed", "language"),
+    [
+        ("uchi-mata", "uchi mata", "ja"),
+        ("uchi-mata", "uchi-mata (inner-thigh throw)", "ja"),
+        ("uchi-mata", "Inner thigh throw", "en"),
+        ("double-leg", "double leg", "en"),
+        ("o-goshi", "qwrtzplk", "ja"),
+    ],
+)
+def test_the_language_of_a_corrected_name(concept: str, typed: str, language: str) -> None:
+    assert language_of(load_lexicon(), concept, typed) == language
 
 
 @pytest.mark.parametrize(
@@ -187,6 +207,32 @@ def test_what_was_missed_is_added(odrun: TestClient, archive: Path) -> None:
     assert "at 1:30 Ilmar Destrow, score, 1 point" in changed(odrun, answer)
     assert points(odrun) == (before[0] + 1, before[1])
     assert "added by Odrun" in odrun.get(f"/recordings/{PLAIN}").text
+    changed(odrun, send(odrun, f"/recordings/{PLAIN}/undo"))
+    assert points(odrun) == before
+
+
+# What was added is corrected like anything else: the new word stands in the place of the old one.
+def test_what_was_added_is_corrected(odrun: TestClient, archive: Path) -> None:
+    before = points(odrun)
+    page = odrun.get(f"/recordings/{PLAIN}").text
+    verse = re.search(r'id="v(\d+)"[^>]*data-time="1:30"', page)
+    assert verse
+    place = f"/recordings/{PLAIN}/verse/{verse[1]}"
+    told = {"kind_of": "add", "kind": "score", "concept": "points", "words": "red tries"}
+    changed(odrun, send(odrun, place, **told, side="red", points="1"))
+    link = re.search(rf'href="({place}\?mend=(\d+))"', odrun.get(f"/recordings/{PLAIN}").text)
+    assert link
+    form = odrun.get(link[1]).text
+    assert field(form, "words").lower() == "red tries"
+    assert field(form, "points") == "1"
+    mend = {"mend": link[2], "side": "blue", "points": "2", "time": "1:31"}
+    assert "at 1:31 Rafe Pennaluk" in changed(odrun, send(odrun, place, **told, **mend))
+    assert points(odrun) == (before[0], before[1] + 2)
+    # What was taken back meanwhile is not corrected a second time.
+    assert send(odrun, place, **told, **mend).status_code == 409
+    with Archive.open(archive) as opened:
+        (made,) = decisions_of(opened, PLAIN, "Odrun")
+    assert (made.kind, made.change.start_ms, made.change.points) == ("add", 91_000, 2)
     changed(odrun, send(odrun, f"/recordings/{PLAIN}/undo"))
     assert points(odrun) == before
 

@@ -1,6 +1,8 @@
 """Corrections that people accepted, kept in local files apart from the shipped lexicon."""
 
 import json
+import os
+import tomllib
 from pathlib import Path
 
 from pydantic import BaseModel, ValidationError
@@ -61,6 +63,29 @@ def write_alias(file: Path, alias: Alias) -> None:
     file.parent.mkdir(parents=True, exist_ok=True)
     with file.open("a", encoding="utf-8") as out:
         out.write("\n".join(("[[alias]]", *rows, "", "")))
+
+
+def drop_alias(file: Path, alias: Alias) -> bool:
+    """Whether the correction was in the file, which no longer has it (the last, of several alike)."""
+    if not file.is_file():
+        return False
+    text = file.read_text("utf-8")
+    found = AliasFile.model_validate(tomllib.loads(text)).alias
+    number = max((n for n, one in enumerate(found) if one == alias), default=None)
+    if number is None:
+        return False
+    lines = text.splitlines(keepends=True)
+    heads = [n for n, line in enumerate(lines) if line.startswith("[[alias]]")]
+    stop = next((n for n in range(heads[number] + 1, len(lines)) if not _is_key(lines[n])), len(lines))
+    after = lines[stop + 1 :] if stop < len(lines) and not lines[stop].strip() else lines[stop:]
+    part = file.with_name(f".{file.name}.part")
+    part.write_text("".join([*lines[: heads[number]], *after]), "utf-8")
+    os.replace(part, file)
+    return True
+
+
+def _is_key(line: str) -> bool:
+    return line.split("=")[0].strip() in Alias.model_fields
 
 
 def _line(text: str, number: int, key: str) -> int | None:

@@ -8,7 +8,6 @@ from hikite.outputs import record_of
 from hikite.outputs.entries import BoutEntries, Entry
 from hikite.outputs.labels import shown_name
 from hikite.outputs.phrases import (
-    by_classes,
     clock_words,
     percent,
     score_words,
@@ -36,7 +35,7 @@ def laid_out(
 ) -> tuple[Chapter, ...]:
     """The chapters of a recording, one a bout; the whole talk as one chapter where no bout was found.
 
-    ``attached`` are the decisions the recording has in it, ``origins`` tell each entry's event of the machine.
+    ``attached`` are the decisions it has in it, ``origins`` tell each entry's event of the machine.
     """
     return _Layout(recording, lexicon, attached, origins or Untouched({})).chapters()
 
@@ -72,7 +71,7 @@ class _Layout:
     def _bare(self) -> Chapter:
         verses = tuple(self._verses(0, len(self.firsts), [], None))
         return Chapter(
-            number=0, parties=(), ruleset="", result="", final="", classes=False, start_ms=0, verses=verses,
+            number=0, parties=(), ruleset="", result="", final="", classes=(), start_ms=0, verses=verses,
             clashes=(), warnings=(),
         )  # fmt: skip
 
@@ -87,7 +86,7 @@ class _Layout:
             ruleset=rules.name if rules else told.ruleset,
             result=winner_words(told),
             final=score_words(told.final, told.sides),
-            classes=by_classes(told),
+            classes=rules.classes if rules else (),
             start_ms=told.start_ms,
             verses=tuple(self._verses(first, stop, entries, told)),
             clashes=tuple((clash.at_ms, clash.problem) for clash in told.contradictions),

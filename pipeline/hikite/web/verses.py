@@ -98,14 +98,16 @@ class Party(NamedTuple):
 
 
 class Chapter(NamedTuple):
-    """One bout: its heading and its verses. Number 0 is a talk in which no bout was found."""
+    """One bout: its heading and its verses. Number 0 is a talk in which no bout was found.
+
+    ``classes`` are those its scores have, none where they are points."""
 
     number: int
     parties: tuple[Party, ...]
     ruleset: str
     result: str
     final: str
-    classes: bool
+    classes: tuple[str, ...]
     start_ms: int
     verses: tuple[Verse, ...]
     clashes: tuple[tuple[int, str], ...]

@@ -48,6 +48,12 @@ def how_of(entry: Entry) -> str:
     return ", ".join(parts)
 
 
+def precise(ms: int) -> str:
+    """A time to the millisecond: ``3:07``, ``3:07.5``."""
+    rest = ms % 1000
+    return f"{stamp(ms)}.{rest:03d}".rstrip("0") if rest else stamp(ms)
+
+
 def pieces_of(recording: Recording) -> tuple[Word, ...]:
     """Every token as written, with what is behind it up to the next, of a caption's first what is before."""
     found, cues, cue, text, stop = [], recording.transcript.cues, -1, "", 0

@@ -10,7 +10,6 @@ from hikite.archive import Archive
 from hikite.archive.decisions import Change
 from hikite.archive.errors import QueryError
 from hikite.archive.searches.namings import naming
-from hikite.outputs.phrases import stamp
 from hikite.records import ClaimKind, Status
 from hikite.terms.words import normalised
 from hikite.web.pages.answers import Form
@@ -18,7 +17,6 @@ from hikite.web.verses import Note
 
 KINDS: tuple[str, ...] = get_args(ClaimKind)
 STATUSES: tuple[str, ...] = get_args(Status)
-CLASSES = ("ippon", "waza-ari", "yuko", "koka")
 KEEP, NOBODY = "", "nobody"
 _TIME = re.compile(r"(?:(\d+):)?(\d{1,3}):(\d{1,2}(?:\.\d{1,3})?)", re.ASCII)
 
@@ -72,12 +70,6 @@ def ms_of(time: str) -> int:
         raise HTTPException(400, f"A time is like 3:07 or 1:02:03.5, not “{time}”.")
     hours, minutes, seconds = told.groups()
     return (int(hours or 0) * 60 + int(minutes)) * 60_000 + round(float(seconds) * 1000)
-
-
-def precise(ms: int) -> str:
-    """A time as ``ms_of`` reads it back exactly."""
-    rest = ms % 1000
-    return f"{stamp(ms)}.{rest:03d}".rstrip("0") if rest else stamp(ms)
 
 
 def _whole(text: str) -> int:

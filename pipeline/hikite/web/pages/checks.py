@@ -1,6 +1,5 @@
 """Checking: one note at a time, accepted, corrected, struck out; and taken back."""
 
-from datetime import UTC, datetime
 from typing import NamedTuple, get_args
 
 from starlette.exceptions import HTTPException
@@ -11,15 +10,16 @@ from hikite.archive import Archive
 from hikite.archive.anchors import anchor_of
 from hikite.archive.decisions import Change, Decision, DecisionKind, decide, decisions_of, undo
 from hikite.records import Event
-from hikite.terms.aliases import Alias, write_alias
+from hikite.web.corrected_names import drop_name, keep_name
 from hikite.web.guards import reviewer_of
 from hikite.web.pages.answers import Form, back, page, reviewer_needed, room_of
-from hikite.web.pages.asked import CLASSES, STATUSES, change_of, precise
+from hikite.web.pages.asked import STATUSES, change_of
 from hikite.web.pages.media import sight_of
 from hikite.web.pages.readings import reading_of, told_of
 from hikite.web.queues import queue_of
 from hikite.web.rooms import Reading, Room
 from hikite.web.verses import Note, Verse
+from hikite.web.wordings import precise
 
 _AROUND = 2
 _NEAR_MS = 90_000
@@ -58,7 +58,7 @@ def check(request: Request) -> Response:
         reading = reading_of(room, archive, number, reviewer_of(request))
         told = told_of(request, room, archive, reading)
         found = reading.find(event)
-        labels = _labels(archive)
+        labels = labels_of(archive)
     if found is None:
         return page(request, "done.html", reading=reading, told=told, left=len(queue_of(reading)))
     chapter, verse, note = found
@@ -69,7 +69,7 @@ def check(request: Request) -> Response:
         around=chapter.verses[max(at - _AROUND, 0) : at + _AROUND + 1],
         sheet=[one for one in chapter.notes if one.counts],
         reasons=own.reasons[:6], alternatives=own.alternatives[:4], otherwise=own.otherwise[:3],
-        labels=labels, same=_alike(reading, note), statuses=STATUSES, classes=CLASSES,
+        labels=labels, same=_alike(reading, note), statuses=STATUSES,
         time=precise(note.start_ms), media=sight_of(reading.kept, room.arrangement.media),
         known=bool(room.lexicon.terms.lookup(note.words)), steps=_steps(reading, event),
     )  # fmt: skip
@@ -91,10 +91,11 @@ def decided(request: Request, room: Room, form: Form) -> Response:
         for earlier in decisions_of(archive, number, reviewer):
             # One's later word on the same note stands in the place of the earlier one.
             if earlier.id == found[2].decision:
-                undo(archive, earlier.id, reviewer)
+                take_back(room, archive, earlier)
         made = decide(archive, reviewer, kind, anchor_of(archive, event), change)  # type: ignore[arg-type]
         if form("alias"):
-            _keep_alias(room, reading, made, found[2])
+            file = room.arrangement.alias_file
+            keep_name(file, room.lexicon, reading.kept, made, form("concept"))
     on = f"check/{following}" if following is not None else "check"
     return back(f"/recordings/{number}/{on}?after={made.id}")
 
@@ -107,11 +108,17 @@ def undone(request: Request, room: Room, form: Form) -> Response:
         wanted = [one for one in mine if not form("decision") or str(one.id) == form("decision")]
         if not wanted:
             raise HTTPException(409, "There is nothing of yours to take back here.")
-        last = undo(archive, wanted[-1].id, reviewer)
+        last = take_back(room, archive, wanted[-1])
     to = form("to") or f"/recordings/{number}/check"
     where, _, place = to.partition("#")
     link = f"{where}{'&' if '?' in where else '?'}after={last.id}"
     return back(f"{link}#{place}" if place else link)
+
+
+def take_back(room: Room, archive: Archive, made: Decision) -> Decision:
+    """The reviewer's own decision taken back, and with it the name that was kept for it."""
+    drop_name(room.arrangement.alias_file, room.lexicon.terms, made)
+    return undo(archive, made.id, made.reviewer)
 
 
 def _change(archive: Archive, form: Form, kind: str, note: Note) -> Change | None:
@@ -125,18 +132,6 @@ def _change(archive: Archive, form: Form, kind: str, note: Note) -> Change | Non
             raise HTTPException(400, "Say which other note tells of the same action.")
         return Change(same=anchor_of(archive, int(form("same"))))
     return None
-
-
-def _keep_alias(room: Room, reading: Reading, made: Decision, note: Note) -> None:
-    concept = made.change.concept
-    if concept is None or not note.words:
-        return
-    where = f"{reading.kept.path or reading.kept.sha256} {precise(note.start_ms)}"
-    when = datetime.now(UTC).isoformat(timespec="seconds")
-    write_alias(
-        room.arrangement.alias_file,
-        Alias(words=note.words, concept=concept, language="en", who=made.reviewer, when=when, where=where),
-    )
 
 
 def _steps(reading: Reading, event: int) -> Steps:
@@ -155,7 +150,8 @@ def _event(reading: Reading, note: Note) -> Event:
     return next(one for one in reading.recording.ledger.bouts if one.number == bout).events[number - 1]
 
 
-def _labels(archive: Archive) -> dict[str, str]:
+def labels_of(archive: Archive) -> dict[str, str]:
+    """What every concept is called, by its id."""
     return dict(archive.db.execute("SELECT id, label FROM concepts"))
 
 
