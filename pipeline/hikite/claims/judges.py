@@ -47,7 +47,9 @@ class StatusJudge(BaseModel, frozen=True, extra="forbid"):
     def reasons(self, status: str, clues: Iterable[str]) -> tuple[Reason, ...]:
         """The cues that spoke loudest for or against a status."""
         loud = self._loud[status]
-        return _loudest([(clue, loud[clue]) for clue in clues if clue in loud])
+        return tuple(
+            [_reason(*one) for one in _loudest([(clue, loud[clue]) for clue in clues if clue in loud])]
+        )
 
 
 class SideJudge(BaseModel, frozen=True, extra="forbid"):
@@ -64,19 +66,20 @@ class SideJudge(BaseModel, frozen=True, extra="forbid"):
         """The cues that pulled hardest, to whichever side."""
         weights = self.weights
         pulls = [(clue, weights[clue] * value) for clue, value in clues.items() if clue in weights]
-        return _loudest([one for one in pulls if abs(one[1]) >= _SPOKEN])
+        loud = _loudest([one for one in pulls if abs(one[1]) >= _SPOKEN])
+        return tuple([Reason(name=clue, weight=round(pull, 3)) for clue, pull in loud])
 
 
-def _loudest(pulls: list[tuple[str, float]]) -> tuple[Reason, ...]:
+def _loudest(pulls: list[tuple[str, float]]) -> list[tuple[str, float]]:
     """The cues that spoke loudest for or against."""
     pulls.sort(key=lambda one: -abs(one[1]))
-    return tuple([_reason(cue, round(weight, 3)) for cue, weight in pulls[:_MOST]])
+    return pulls[:_MOST]
 
 
 @lru_cache(maxsize=1 << 12)
 def _reason(cue: str, weight: float) -> Reason:
-    """The same cues speak again and again."""
-    return Reason(name=cue, weight=weight)
+    """A cue always weighs the same for a status: no more of these than there are weights."""
+    return Reason(name=cue, weight=round(weight, 3))
 
 
 class Judges(BaseModel, frozen=True, extra="forbid"):

@@ -42,9 +42,9 @@ def _search(
             winner[targets[order]] = order
             after = run.actives[k + 1][alive[k + 1]]
             chosen = winner[after]
-            reached, chosen = after[chosen >= 0], chosen[chosen >= 0]
-            came.append((reached, idx[chosen % len(idx)], chosen // len(idx)))
-            idx, best = after, _filled(after, reached, score[chosen])
+            came.append((after, idx[chosen % len(idx)], chosen // len(idx)))
+            # Nothing for the states that no alive one leads to.
+            idx, best = after, np.where(chosen >= 0, score[chosen], -np.inf)
         end = best + np.log(wanted[idx])
     path, first = _traced(came, int(idx[int(end.argmax())]))
     return path, first, float(end.max())
@@ -59,13 +59,6 @@ def _onward(grid: Grid, step: Step, run: Forward, k: int, on: Flags, habit: int)
         return idx, np.log(said[idx])[None]
     weights = here.weights if here.weights.shape[1] == 1 else here.weights[:, on]
     return np.append(here.reached, grid.size)[here.to[:, on]].ravel(), np.log(weights)
-
-
-def _filled(after: Places, reached: Places, score: Floats) -> Floats:
-    """The best weights of all alive states, nothing for those that no alive one leads to."""
-    best = np.full(len(after), -np.inf)
-    best[np.searchsorted(after, reached)] = score
-    return best
 
 
 def _traced(came: list[tuple[Places, Places, Places]], state: int) -> tuple[list[tuple[int, int]], int]:

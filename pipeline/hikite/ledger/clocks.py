@@ -60,7 +60,9 @@ class Clocks:
 
     def _run(self, one: int, two: int) -> float:
         """Seconds between two times that the clock can have run."""
-        still = sum(max(0, min(two, stop) - max(one, start)) for start, stop in self.stopped)
+        still = sum(
+            [min(two, stop) - max(one, start) for start, stop in self.stopped if start < two and stop > one]
+        )
         return max(0.0, (two - one - still) / 1000)
 
     def _paces(self, period: Period) -> list[float]:

@@ -56,6 +56,8 @@ def _exact(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, card:
     ]
     if not all(parts):
         return ()
+    if len(parts) == 1:
+        return parts[0]
     most = max(map(len, parts))
     every = [part if len(part) == most else part * most for part in parts]
     return tuple(

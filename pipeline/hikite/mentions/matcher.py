@@ -6,7 +6,7 @@ from functools import lru_cache
 import numpy as np
 
 from hikite.mentions.attributes import Attributes
-from hikite.mentions.contexts import Surroundings
+from hikite.mentions.contexts import Neighbourhood, Surroundings
 from hikite.mentions.covers import Found, Option, best_cover
 from hikite.mentions.evidence import SIGNS, WRITTEN_SIGNS, Vector, load_weights
 from hikite.mentions.exact import Match, Spelt
@@ -86,18 +86,21 @@ class Matcher:
         """Every name that stands there as written, overlapping ones too."""
         return self._spelt.find(stream)
 
-    def soundings(self, stream: Stream) -> tuple[Soundings, list[Match]]:
-        """Every window that sounds like a name, and the names that stand there as written."""
+    def soundings(self, stream: Stream, near: Neighbourhood | None = None) -> tuple[Soundings, list[Match]]:
+        """Every window that sounds like a name, and the names that stand there as written.
+
+        ``near`` is what stands around every place, where that was looked at before.
+        """
         matches = self.written(stream)
-        near = self.surroundings.look(stream)
+        near = near or self.surroundings.look(stream)
         return self._gatherer.gather(stream, self.heard.find(stream), matches, near), matches
 
     def cover(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
         """The best set of finds: what is heard of at least this probability, what is written as meant."""
         if not stream.words:
             return []
-        chosen = self.chosen(stream, weights, least)
         near = self.surroundings.look(stream)
+        chosen = self.chosen(stream, weights, least, near)
         signs = written_signs(chosen, stream, near, self._terms, self.heard.ear)
         chances = 1 / (1 + np.exp(-(signs @ self._weights.written_vector())))
         # An everyday word names something only among talk of gripping, throwing or competitors.
@@ -149,13 +152,17 @@ class Matcher:
                 kept.append(find)
         return kept
 
-    def chosen(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
+    def chosen(
+        self, stream: Stream, weights: Vector, least: float, near: Neighbourhood | None = None
+    ) -> list[Found]:
         """The best set of finds before it is asked whether everyday words were meant as names."""
-        return best_cover(self._finds(stream, weights, least))
+        return best_cover(self._finds(stream, weights, least, near))
 
-    def _finds(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
+    def _finds(
+        self, stream: Stream, weights: Vector, least: float, near: Neighbourhood | None = None
+    ) -> list[Found]:
         """Everything that may be a name, overlapping finds too."""
-        windows, matches = self.soundings(stream)
+        windows, matches = self.soundings(stream, near)
         slipped = self._slipped(stream)
         return [*self._written(matches, stream), *slipped, *self._sounded(windows, stream, weights, least)]
 
