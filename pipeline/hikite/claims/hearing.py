@@ -27,7 +27,7 @@ _BY_CLASSES = ("judo", "kurash")
 # Nobody's: a clock, a call, a score of both sides.
 SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
 # Whoever the words of one of these name themselves has it at least so surely; counted on labelled bouts.
-TOLD_KINDS = frozenset({"score", "penalty", "result"})
+TOLD_KINDS = frozenset({"score", "penalty", "result", "landing"})
 TOLD = 0.92
 
 
@@ -139,6 +139,7 @@ def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterato
             update={
                 "side": sides[0] if first >= 0.5 else sides[1],
                 "sides": {sides[0]: first, sides[1]: 1.0 - first},
+                "told": draft.kind in TOLD_KINDS and pointers.told(draft) != 0.0,
                 "reasons": (*draft.reasons, *judges.side_again.reasons(clues)),
             }
         )

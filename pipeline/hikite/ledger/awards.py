@@ -28,9 +28,9 @@ class Awards:
         self.grid, self.scales, self.noise = grid, scales, noise
         self.rails = {rail.concept: rail for rail in grid.plan.rails}
 
-    def doubted(self, sides: Pair) -> Pair:
-        """P(each side), allowing that the claim was sure and wrong."""
-        wrong, sharp = self.noise.side, self.noise.sharp
+    def doubted(self, sides: Pair, told: bool = False) -> Pair:
+        """P(each side), allowing that the claim was sure and wrong; less where words name it."""
+        wrong, sharp = self.noise.side, self.noise.sharp_told if told else self.noise.sharp
         one, two = sides[0] ** sharp, sides[1] ** sharp
         return (1 - 2 * wrong) * one / (one + two) + wrong, (1 - 2 * wrong) * two / (one + two) + wrong
 
@@ -57,7 +57,7 @@ class Awards:
         scores = worth.scores * deed.done * (0.1 if deed.nothing else 1.0) * (0.15 if deed.near_paid else 1.0)
         if scores < 0.005 or not worth.values:
             return []
-        sides = deed.sides if deed.vouched else self.doubted(deed.sides)
+        sides = deed.sides if deed.vouched else self.doubted(deed.sides, deed.told)
         choices = [Choice((), 1 - scores)]
         for value, part in worth.values.items():
             choices += [Choice((Move("award", side, value),), scores * part * sides[side]) for side in (0, 1)]
@@ -65,7 +65,7 @@ class Awards:
 
     def penalty(self, deed: Deed) -> list[Choice]:
         """A penalty without an award called; a rung that fits what was said of it fits better."""
-        done, sides = self.given(deed.done), self.doubted(deed.sides)
+        done, sides = self.given(deed.done), self.doubted(deed.sides, deed.told)
         if deed.vouched:
             done, sides = deed.done, deed.sides
         if deed.concept not in self.rails:
@@ -162,7 +162,7 @@ class Awards:
         """The number may be no award but what a side now has in all ("one to blue: four")."""
         if not isinstance(call.value, int):
             return []
-        sides = self.doubted(call.sides)
+        sides = self.doubted(call.sides, call.told)
         return [
             Choice((), one * self.noise.is_total * sides[side], points_are(self.grid, side, call.value))
             for side in (0, 1)
@@ -177,9 +177,9 @@ class Awards:
 
     def _events(self, call: Call, deed: Deed | None) -> Weights:
         """Every award a call may mean, by its side and value and those of the deed behind it."""
-        values, sides = self._values(call.value), self.doubted(call.sides)
+        values, sides = self._values(call.value), self.doubted(call.sides, call.told)
         if deed is not None and deed.kind != "penalty":
-            theirs, trust = self.doubted(deed.sides), self.noise.link * deed.done
+            theirs, trust = self.doubted(deed.sides, deed.told), self.noise.link * deed.done
             sides = sides[0] * theirs[0] ** trust, sides[1] * theirs[1] ** trust
             worth = self.worth(deed)
             for value in values if worth.values else ():
@@ -210,7 +210,7 @@ class Awards:
         self, call: Call, deed: Deed, none: float, one: float, weights: Weights
     ) -> list[Choice]:
         """An award called beside a penalty: its own point, or another, or both in one number."""
-        done, faults = self.given(deed.done), self.doubted(deed.sides)
+        done, faults = self.given(deed.done), self.doubted(deed.sides, deed.told)
         choices = [Choice((), none * (1 - done))]
         choices += [Choice(moves, one * (1 - done) * weight) for moves, weight in weights.items()]
         for side in (0, 1):
@@ -226,7 +226,7 @@ class Awards:
         self, call: Call, concept: str, side: int, fault: float, none: float, one: float, weights: Weights
     ) -> list[Choice]:
         move, apart, wrong = Move("penalty", side, concept), self.noise.separate, self.noise.mismatch / 3
-        got = self.doubted(call.sides)[1 - side]
+        got = self.doubted(call.sides, call.told)[1 - side]
         factor = rung_is(self.grid, concept, side, call.value, wrong) if call.value is not None else 0
         choices = [Choice((move,), fault * (none + one * (1 - apart) * 2 * got), factor)]
         choices += [Choice((move, *moves), one * fault * apart * weight) for moves, weight in weights.items()]

@@ -1,6 +1,6 @@
 """What was called in a bout: awards, said once or more, and scores denied or taken back."""
 
-from hikite.ledger.deeds import DONE, Call, Denial, agree, chance, joined, lean
+from hikite.ledger.deeds import DONE, Call, Denial, agree, chance, joined, lean, told
 from hikite.ledger.doings import ordinal_of
 from hikite.ledger.plans import TOP
 from hikite.ledger.rulebooks import Gives, Ruleset
@@ -62,8 +62,9 @@ class Callings:
     ) -> None:
         sides = lean(claim, self.rules.sides)
         call = Call(
-            (number,), sides, (given,), value, claim.start_ms, claim.end_ms, None, ordinal, claim.vouched
-        )
+            (number,), sides, (given,), value, claim.start_ms, claim.end_ms, None, ordinal, claim.vouched,
+            told(claim),
+        )  # fmt: skip
         if self.calls and self._same(self.calls[-1], call, claim):
             self.calls[-1] = _said_again(self.calls[-1], call)
             return
@@ -104,4 +105,5 @@ def _said_again(last: Call, again: Call) -> Call:
         end_ms=again.end_ms,
         ordinal=last.ordinal or again.ordinal,
         vouched=last.vouched or again.vouched,
+        told=last.told or again.told,
     )

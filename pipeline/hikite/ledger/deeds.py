@@ -12,7 +12,7 @@ DONE = frozenset({"completed", "given", "taken", "running", "stated"})
 class Deed(NamedTuple):
     """A technique, hold or penalty that may have brought something; ``sides`` are P(each side did it).
 
-    ``vouched`` says that a person stands for it.
+    ``vouched`` says that a person stands for it, ``told`` that words name its side.
     """
 
     kind: str
@@ -32,6 +32,7 @@ class Deed(NamedTuple):
     paid: bool = False
     near_paid: bool = False
     vouched: bool = False
+    told: bool = False
 
 
 class Call(NamedTuple):
@@ -51,6 +52,7 @@ class Call(NamedTuple):
     deed: int | None = None
     ordinal: int | None = None
     vouched: bool = False
+    told: bool = False
     revises: int | None = None
 
 
@@ -96,6 +98,11 @@ def lean(claim: Claim, sides: tuple[str, str]) -> Pair:
     rest = max(0.0, 1.0 - one - two) / 2
     total = one + two + 2 * rest
     return ((one + rest) / total, (two + rest) / total) if total > 0 else (0.5, 0.5)
+
+
+def told(claim: Claim) -> bool:
+    """Whether a claim's side is named by the words, or given as it is without probabilities."""
+    return claim.told or (claim.side is not None and not claim.sides)
 
 
 def agree(one: Pair, two: Pair) -> float:

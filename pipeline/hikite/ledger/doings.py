@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator
 
-from hikite.ledger.deeds import DONE, Deed, agree, chance, joined, lean
+from hikite.ledger.deeds import DONE, Deed, agree, chance, joined, lean, told
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
 
@@ -17,6 +17,8 @@ BARELY = 0.4
 """A call so much less likely than the one just before it says nothing more of it."""
 ACTIVITY = "activity"
 """The clock that runs against a passive wrestler, and the award for letting it run out."""
+UNTOLD = "landing"
+"""A landing of which only the thrower's part is told."""
 UNNAMED_HOLDS = frozenset({"osaekomi", "hold-down"})
 
 
@@ -61,6 +63,7 @@ class Doings:
             claim.start_ms,
             claim.end_ms,
             vouched=claim.vouched,
+            told=told(claim),
         )
 
     def _last(self, most: int) -> Iterator[tuple[int, Deed]]:
@@ -79,13 +82,18 @@ class Doings:
         """The deed with its landing; who was thrown tells a little of who threw."""
         thrown = lean(landing, self.sides)
         sides = joined(deed.sides, (0.25 + 0.5 * thrown[1], 0.25 + 0.5 * thrown[0]))
-        return deed._replace(landing=landing.concept.removeprefix("landing:"), fell=fell, sides=sides)
+        how = deed.landing if landing.concept == UNTOLD else landing.concept.removeprefix("landing:")
+        return deed._replace(landing=how, fell=fell, sides=sides)
 
     def landing(self, claim: Claim) -> None:
-        """A landing: of the throw before it, else perhaps of the one named next."""
+        """A landing: of the throw before it, else perhaps of the one named next.
+
+        One that only tells whether the thrower went down leaves open how the other landed.
+        """
+        untold = claim.concept == UNTOLD
         for at, deed in self._last(LANDINGS_BACK):
             near = claim.start_ms - deed.end_ms <= LANDING_MS
-            if deed.kind == "technique" and near and deed.landing is None:
+            if deed.kind == "technique" and near and (deed.fell if untold else deed.landing) is None:
                 fell = deed.fell if claim.fell is None else claim.fell
                 self.deeds[at] = self._with_landing(deed, claim, fell)
                 return
@@ -151,6 +159,7 @@ def _joined_deeds(deed: Deed, again: Deed) -> Deed:
         claims=(*deed.claims, *again.claims),
         sides=joined(deed.sides, again.sides),
         done=max(deed.done, again.done),
+        told=deed.told or again.told,
         end_ms=again.end_ms,
     )
 

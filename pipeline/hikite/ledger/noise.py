@@ -14,6 +14,7 @@ class Noise(BaseModel, frozen=True, extra="forbid"):
 
     side: float
     sharp: float
+    sharp_told: float
     given: float
     not_given: float
     value: float

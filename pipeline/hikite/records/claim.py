@@ -47,7 +47,7 @@ class Claim(BaseModel, frozen=True, extra="forbid", defer_build=True):
     tallies are in speaking order. ``margin`` is a stated lead. ``seconds`` is a clock reading or a hold's
     length. ``fell`` says whether the thrower went down. ``counters``, ``after`` and ``repeats`` are indexes
     of earlier claims that this one counters, was set up by, or names again. ``vouched`` says that a person
-    who checked it stands for it: it is taken as certain.
+    who checked it stands for it: it is taken as certain; ``told`` that the words themselves name its side.
     """
 
     first: int
@@ -77,6 +77,7 @@ class Claim(BaseModel, frozen=True, extra="forbid", defer_build=True):
     after: int | None = None
     repeats: int | None = None
     vouched: bool = False
+    told: bool = False
     confidence: float = 1.0
     reasons: tuple[Reason, ...] = ()
 

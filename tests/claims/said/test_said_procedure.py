@@ -232,3 +232,35 @@ def test_a_penalty_counted(said: str, attributes: tuple[str, ...]) -> None:
 # "A fight over the inside hand" ends nothing.
 def test_a_fight_over_something_is_no_end() -> None:
     assert hear("So it's a fight over the inside hand.", kind="stoppage") == []
+
+
+@pytest.mark.parametrize(
+    ("said", "side"),
+    [
+        # Who lands is named right in front of how.
+        ("Red hits flat on the back.", "red"),
+        ("Tarik comes down on his side.", "blue"),
+        ("Down goes Orsan on his seat.", "red"),
+        ("He dumps Tarik on his back.", "blue"),
+        # Nobody is, or only the thrower's part is told.
+        ("Straight on his back.", None),
+        ("Blue goes down with him.", None),
+    ],
+)
+def test_who_lands(said: str, side: str | None) -> None:
+    claims = hear(said, kind="landing")
+    assert [claim.side for claim in claims] == [side]
+
+
+@pytest.mark.parametrize(
+    ("said", "attributes"),
+    [
+        # Each has one then; of a double shido nothing is said of how many each has.
+        ("A shido each.", ("both", "count:1")),
+        ("Shido to both.", ("both",)),
+        ("Passivity upon both.", ("both",)),
+    ],
+)
+def test_penalties_of_both(said: str, attributes: tuple[str, ...]) -> None:
+    claims = hear(said, kind="penalty", points=False)
+    assert [(claim.side, claim.attributes) for claim in claims] == [("red", attributes), ("blue", attributes)]

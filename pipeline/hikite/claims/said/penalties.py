@@ -10,6 +10,8 @@ from hikite.records import Claim
 
 # "warned for passivity", "caution, red, for fleeing": the second names the reason, not another penalty.
 _REASON_WITHIN = 2
+# "A shido each" is the first of each side.
+_FIRST = "count:1"
 # "Penalised" is whatever the sport's lightest penalty is called.
 _PENALISED = "penalised"
 _REASON = "passivity"
@@ -49,7 +51,8 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
     A name that something else is said of (``taken``) is not its.
     """
     if claim.attributes == BOTH:
-        return tuple(claim.model_copy(update={"side": side}) for side in reading.sides)
+        both = (*BOTH, _FIRST) if _each(reading, claim) else BOTH
+        return tuple(claim.model_copy(update={"side": side, "attributes": both}) for side in reading.sides)
     if claim.side is not None:
         return (claim,)
     after = [
@@ -75,6 +78,11 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
         if side is not None:
             return (whole,)
     return (claim,)
+
+
+def _each(reading: Reading, claim: Claim) -> bool:
+    """As in "a shido each": then each has one, given now or before."""
+    return any(reading.starting("count_each", at) for at in range(claim.first, claim.stop))
 
 
 def _ends(reading: Reading, hit: Hit) -> bool:

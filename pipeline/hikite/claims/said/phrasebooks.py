@@ -11,12 +11,12 @@ from hikite.terms.kept import kept
 # Cues are looked up only beside what they are cues of; everything else is sought through the whole talk.
 _BEFORE: tuple[Group, ...] = (
     "award_before", "award_dress", "class_before", "class_not_before", "clock_before", "count_before",
-    "penalty_before",
+    "landing_before", "penalty_before",
     "tally_before", "tally_never_before", "total_before",
 )  # fmt: skip
 _AFTER: tuple[Group, ...] = (
     "award_after", "award_unit", "class_after", "class_count", "class_not_after", "clock_after",
-    "count_after", "count_mark", "count_of_all", "penalty_after",
+    "count_after", "count_each", "count_mark", "count_of_all", "penalty_after",
     "tally_never_after", "unit",
 )  # fmt: skip
 
