@@ -97,15 +97,30 @@ def sheet(rng: random.Random, red: str, blue: str, number: int) -> str:
     return f'title = "{title}"\ndate = "{day}"\nruleset = "sambo.sport.2020"\nduration_s = 300\n{sides}'
 
 
-def write(folder: Path, count: int, *, seed: int = 1, lines: int = 40, first: int = 0) -> tuple[Path, ...]:
-    """So many recordings with their bout sheets, the same for the same seed and number."""
+def misheard(line: str, share: float, rng: random.Random) -> str:
+    """The line with that share of its words spelt as nobody spells them, each in a way of its own."""
+    words = line.split(" ")
+    return " ".join(
+        word + "".join(rng.choices("abcdeiknorstu", k=4)) if word.isalpha() and rng.random() < share else word
+        for word in words
+    )
+
+
+def write(
+    folder: Path, count: int, *, seed: int = 1, lines: int = 40, first: int = 0, slips: float = 0.0
+) -> tuple[Path, ...]:
+    """So many recordings with their bout sheets, the same for the same seed and number.
+
+    ``slips`` is the share of words that no recording before has held.
+    """
     folder.mkdir(parents=True, exist_ok=True)
     files = []
     for number in range(first, first + count):
         rng = random.Random(f"{seed} {number}")
         red, blue = (f"{rng.choice(FIRST)} {last}" for last in rng.sample(LAST, 2))
         file = folder / f"bout-{number:05d}.vtt"
-        file.write_text(captions(talk(rng, red.split()[1], blue.split()[1], lines)), "utf-8")
+        said = talk(rng, red.split()[1], blue.split()[1], lines)
+        file.write_text(captions([misheard(line, slips, rng) for line in said] if slips else said), "utf-8")
         file.with_name(file.name + ".sheet.toml").write_text(sheet(rng, red, blue, number), "utf-8")
         files.append(file)
     return tuple(files)

@@ -14,46 +14,85 @@ import sys
 import time
 from pathlib import Path
 
+import psutil
+
 from commentaries import write
 from hikite.archive import Archive
 from hikite.archive.checks import find_faults
-from hikite.archive.keeping import Summary, keep_files
+from hikite.archive.keeping import Summary, Watch, keep_files
 from keeping_killed import killed
 
 
-def keep(file: Path, folder: Path, jobs: int) -> Summary:
+def keep(file: Path, folder: Path, jobs: int, watch: Watch | None = None) -> Summary:
     with Archive.open(file, write=True) as archive:
-        return keep_files(archive, (folder,), jobs=jobs)
+        return keep_files(archive, (folder,), jobs=jobs, watch=watch)
 
 
 def used(who: int) -> float:
     return resource.getrusage(who).ru_maxrss / 1024
 
 
-def fill(folder: Path, count: int, jobs: int = 2) -> None:
-    write(folder / "talk", count, lines=80)
-    file = folder / "fill.archive"
-    for part in (count // 10, count):
-        file.unlink(missing_ok=True)
-        some = folder / f"part-{part}"
-        some.mkdir(exist_ok=True)
-        for each in sorted((folder / "talk").iterdir())[: 2 * part]:
-            if not (some / each.name).exists():
-                os.link(each, some / each.name)
-        began = time.process_time()
-        told = keep(file, some, jobs)
-        own = time.process_time() - began
-        rate, size = told.words / told.seconds, file.stat().st_size
+def readers() -> list[psutil.Process]:
+    """The processes that read for this one; the one that minds their semaphores stays to the end."""
+    return [child for child in psutil.Process().children() if "spawn_main" in " ".join(child.cmdline())]
+
+
+def resident(process: psutil.Process) -> float:
+    return float(process.memory_info().rss / 2**20)
+
+
+class Memory:
+    """What the writer and its processes hold, told every tenth of the way."""
+
+    def __init__(self) -> None:
+        self.own, self.began, self.told = psutil.Process(), time.monotonic(), 0
+
+    def __call__(self, step: str, done: int, whole: int) -> None:
+        if step != "reading" or done * 10 // whole == self.told:
+            return
+        self.told = done * 10 // whole
+        each = map(resident, readers())
+        seconds = time.monotonic() - self.began
         print(
-            f"{told.new:,} recordings, {told.words:,} words, {told.seconds:.1f} s, {rate:,.0f} words/s"
-            f" with {jobs} jobs;"
-            f" writer's own {own:.1f} s; {size / 2**20:.1f} MiB, {size / told.words:.0f} bytes a word;"
-            f" highest memory {used(resource.RUSAGE_SELF):.0f} MiB,"
-            f" of a worker {used(resource.RUSAGE_CHILDREN):.0f} MiB"
+            f"{done:7,} recordings  {seconds:6.0f} s  writer {resident(self.own):4.0f} MiB"
+            f"  processes {' '.join(f'{one:.0f}' for one in each)} MiB",
+            flush=True,
         )
+
+
+def cpu() -> float:
+    """Processor seconds of this process and of those that it started, once these have ended."""
+    psutil.wait_procs(readers(), timeout=60)
+    return sum(os.times()[:4])
+
+
+def fill(folder: Path, count: int, jobs: int = 2) -> None:
+    talk, file = folder / f"talk-{count}", folder / "fill.archive"
+    if not talk.exists():
+        write(talk, count, lines=66, slips=0.05)
+    file.unlink(missing_ok=True)
+    before, own = cpu(), time.process_time()
+    told = keep(file, talk, jobs, Memory())
+    worked, own = cpu() - before, time.process_time() - own
+    size = file.stat().st_size
+    print(
+        f"{told.new:,} recordings, {told.words:,} words, {jobs} jobs, {told.seconds:.0f} s by the clock:"
+        f" {told.words / told.seconds:,.0f} words/s; {worked:.0f} processor seconds, of which the writer"
+        f" {own:.0f}: {told.words / worked:,.0f} words a processor second;"
+        f" {size / 2**20:.1f} MiB, {size / told.words:.0f} bytes a word, text itself"
+        f" {sum(each.stat().st_size for each in talk.glob('*.vtt')) / told.words:.0f}"
+    )
+    print(
+        f"highest memory: writer {used(resource.RUSAGE_SELF):.0f} MiB, "
+        f"of its processes {used(resource.RUSAGE_CHILDREN):.0f} MiB"
+    )
     began = time.monotonic()
-    again = keep(file, folder / f"part-{count}", jobs)
+    again = keep(file, talk, jobs)
     print(f"a second run: {again.same:,} as before, {again.new} new, {time.monotonic() - began:.1f} s")
+    began = time.monotonic()
+    with Archive.open(file) as archive:
+        print(f"faults {find_faults(archive)}; looked for in {time.monotonic() - began:.1f} s")
+    print("load", *(f"{load:.1f}" for load in os.getloadavg()))
 
 
 def kill(folder: Path, count: int, times: int, jobs: int = 1) -> None:

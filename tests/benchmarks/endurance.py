@@ -1,6 +1,8 @@
-"""Whether memory stays flat over many recordings: ``python tests/benchmarks/endurance.py [RECORDINGS]``.
+"""Whether memory stays flat over many recordings.
 
-Reads the samples again and again, one word in five spelt as nobody spells it, so that every recording brings
+    PYTHONPATH=pipeline:tests python tests/benchmarks/endurance.py [RECORDINGS]
+
+reads the samples again and again, one word in five spelt as nobody spells it, so that every recording brings
 words never met before; prints the resident memory every tenth of the way. What is remembered of words met has
 a bound, so the figure rises to a plateau.
 """
@@ -10,6 +12,7 @@ import sys
 import time
 from pathlib import Path
 
+from commentaries import misheard
 from hikite.process import load_lexicon, process
 from hikite.transcripts import read
 
@@ -18,19 +21,10 @@ SAMPLES = sorted((Path(__file__).parents[2] / "samples").glob("*.vtt"))
 
 def spoilt(text: str, draw: random.Random) -> str:
     """The caption text with one word in five spoilt."""
-    lines = [
-        line if "-->" in line or line.startswith("WEBVTT") else " ".join(_said(line, draw))
-        for line in text.split("\n")
-    ]
-    return "\n".join(lines)
-
-
-def _said(line: str, draw: random.Random) -> list[str]:
-    words = line.split(" ")
-    return [
-        word + "".join(draw.choices("abcdeiknorstu", k=4)) if word.isalpha() and draw.random() < 0.2 else word
-        for word in words
-    ]
+    lines = text.split("\n")
+    return "\n".join(
+        line if "-->" in line or line.startswith("WEBVTT") else misheard(line, 0.2, draw) for line in lines
+    )
 
 
 def resident_mb() -> float:
