@@ -8,6 +8,7 @@ from pathlib import Path
 
 from hikite.archive import Archive
 from hikite.archive.checks import find_faults
+from hikite.archive.errors import ArchiveError
 from hikite.archive.keeping import keep_files
 
 PIPELINE = Path(__file__).parents[1] / "pipeline"
@@ -41,25 +42,50 @@ def contents(archive: Archive) -> list[object]:
     return sorted(map(str, rows))
 
 
+def kept_in(file: Path) -> set[str]:
+    """The contents of the recordings that an archive holds; none where there is no archive yet."""
+    try:
+        with Archive.open(file) as archive:
+            return {kept.sha256 for kept in archive.recordings()}
+    except ArchiveError:
+        return set()
+
+
+def ended(process: subprocess.Popen[bytes], file: Path, rng: random.Random, slice_s: float) -> None:
+    """Kill it: one time in four while it still begins, else so long after it has kept something new."""
+    before, deadline = kept_in(file), time.monotonic() + 60
+    if rng.random() < 0.25:
+        time.sleep(rng.uniform(0, 3))
+    else:
+        while kept_in(file) <= before and process.poll() is None and time.monotonic() < deadline:
+            time.sleep(0.01)
+        time.sleep(rng.uniform(0, slice_s))
+    process.kill()
+    process.wait()
+
+
 def killed(folder: Path, file: Path, times: int, *, jobs: int = 1, seed: int = 1) -> list[int]:
     """Fill ``file`` and kill the process at ``times`` random instants; how many were kept after each.
 
-    AssertionError where, after any of them, the archive is not whole.
+    AssertionError where, after any of them, the archive is not whole or has lost something.
     """
-    rng, kept = random.Random(seed), []
+    rng, kept, last = random.Random(seed), list[int](), set[str]()
     began = time.monotonic()
     peaceful = filling(file.with_suffix(".py"), file.with_suffix(".peaceful"), folder, jobs)
+    while not kept_in(file.with_suffix(".peaceful")) and peaceful.poll() is None:
+        began = time.monotonic()
+        time.sleep(0.01)
     assert peaceful.wait() == 0
-    longest = time.monotonic() - began
+    slice_s = (time.monotonic() - began) / times
     for _ in range(times):
-        process = filling(file.with_suffix(".py"), file, folder, jobs)
-        time.sleep(rng.uniform(0.05, 1.0) * longest / max(times**0.5, 1))
-        process.kill()
-        process.wait()
+        ended(filling(file.with_suffix(".py"), file, folder, jobs), file, rng, slice_s)
         if file.exists():
             with Archive.open(file, write=True) as archive:
                 assert find_faults(archive, deep=True) == ()
-                kept.append(sum(1 for _ in archive.recordings()))
+            now = kept_in(file)
+            assert now >= last
+            last = now
+        kept.append(len(last))
     with Archive.open(file, write=True) as archive:
         keep_files(archive, (folder,))
         assert find_faults(archive, deep=True) == ()

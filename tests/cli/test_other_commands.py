@@ -121,13 +121,6 @@ def test_evaluate_keeps_and_compares(hikite, samples, tmp_path):
     assert len(again.out) > len(first.out)
 
 
-def test_evaluate_draws_reliability(hikite, samples, tmp_path):
-    ran = hikite("evaluate", next(samples.glob("*.gold.json")), "--plots", tmp_path / "plots")
-    assert ran.code == 0
-    drawn = {file.name for file in (tmp_path / "plots").iterdir()}
-    assert {"final-score.svg", "counted-event.svg"} <= drawn
-
-
 def test_evaluate_errors_are_one_line(hikite, tmp_path, samples):
     (tmp_path / "kept.json").write_text("{}")
     for words in ((tmp_path,), (samples / "milo.gold.json", "--against", tmp_path / "kept.json")):

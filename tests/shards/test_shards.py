@@ -13,6 +13,7 @@ from hikite.archive import Archive
 from hikite.archive.checks import find_faults
 from hikite.archive.keeping import keep_files
 from hikite.archive.stamps import load_stamps
+from hikite.terms.aliases import Alias, write_alias
 
 REASON = "shards need the extra 'many'"
 pq = pytest.importorskip("pyarrow.parquet", reason=REASON)
@@ -89,6 +90,39 @@ def test_an_archive_gathered_is_the_archive_kept(folder: Path, records: Path, tm
             assert (again.put, again.same) == (0, 9)
             after = keep_files(gathered, (folder,), jobs=1)
             assert (after.new, after.again, after.edited, after.copies) == (0, 0, 0, 0)
+
+
+def test_corrected_names_go_to_the_workers(tmp_path: Path) -> None:
+    """What the reading room keeps beside an archive is read on a cluster as it is here."""
+    talk = tmp_path / "talk"
+    (said,) = write(talk, 1, lines=30)
+    said.write_text(said.read_text("utf-8").replace("inner thigh", "blorfing zandle"), "utf-8")
+    names = tmp_path / "gathered.aliases.toml"
+    alias = Alias(
+        words="blorfing zandle",
+        concept="uchi-mata",
+        language="en",
+        who="Odrun",
+        when="2026-05-09",
+        where="here",
+    )
+    write_alias(names, alias)
+    shutil.copy(names, tmp_path / "kept.aliases.toml")
+    deal((talk,), str(tmp_path / "shards"))
+    spread(str(tmp_path / "shards"), str(tmp_path / "plain"))
+    spread(str(tmp_path / "shards"), str(tmp_path / "records"), aliases=(names,))
+    with (
+        Archive.open(tmp_path / "gathered", write=True) as gathered,
+        Archive.open(tmp_path / "kept", write=True) as kept,
+    ):
+        with pytest.raises(ShardError, match="--aliases"):
+            gather(gathered, str(tmp_path / "plain"))
+        gather(gathered, str(tmp_path / "records"))
+        keep_files(kept, (talk,), jobs=1)
+        one, other = contents(kept), contents(gathered)
+        for table, rows in one.items():
+            assert sorted(map(repr, other[table])) == sorted(map(repr, rows)), table
+        assert any(event.concept == "uchi-mata" for event in gathered.events())
 
 
 def test_what_is_finished_is_not_done_again(shards: Path, records: Path, tmp_path: Path) -> None:

@@ -16,7 +16,7 @@ from hikite.archive.scanning import Found, find_files, look_at
 from hikite.archive.stamps import Stamps, load_stamps
 from hikite.archive.stores import Archive
 from hikite.archive.workers import derive_all
-from hikite.archive.writing import now, put, put_file, put_tallies
+from hikite.archive.writing import now, put, put_file, put_refusal, put_tallies
 
 Watch = Callable[[str, int, int], None]
 """Told what is going on: ``looking`` or ``reading``, how many are done, of how many (0 for not known)."""
@@ -59,7 +59,7 @@ def keep_files(
     missing = next((place for place in places if not place.exists()), None)
     if missing is not None:
         raise ArchiveError("no such file or folder", file=str(missing))
-    aliases = tuple(file for file in (aliases_of(archive.file),) if file.is_file())
+    aliases = corrections(archive.file)
     run = _Run(archive, stamps or load_stamps(aliases=aliases), watch or (lambda *_: None), aliases)
     run.look(places)
     run.read(jobs)
@@ -69,6 +69,11 @@ def keep_files(
 def aliases_of(archive: Path) -> Path:
     """Where the names corrected in the reading room over an archive are kept."""
     return archive.with_name(f"{archive.name}.aliases.toml")
+
+
+def corrections(archive: Path) -> tuple[Path, ...]:
+    """The file of corrected names of an archive, none where nothing has been corrected."""
+    return tuple(file for file in (aliases_of(archive),) if file.is_file())
 
 
 class _Run:
@@ -98,7 +103,7 @@ class _Run:
             for move in self.plan.moves:
                 put_file(db, move.recording, move.place)
             for refusal in self.refused:
-                self._note(refusal)
+                put_refusal(db, refusal)
 
     def _found(self, places: tuple[Path, ...]) -> Iterator[Found]:
         for file in find_files(places):
@@ -155,18 +160,12 @@ class _Run:
         self.refused += each
         with self.archive.writing() as db:
             for one in each:
-                self._note(one)
+                put_refusal(db, one)
                 if work.known is None:
                     db.execute(
                         "UPDATE files SET gone_since = ? WHERE path = ? AND gone_since IS NULL",
                         (now(), one.path),
                     )
-
-    def _note(self, refusal: Refusal) -> None:
-        self.archive.db.execute(
-            "INSERT OR REPLACE INTO refused (path, reason, at) VALUES (?, ?, ?)",
-            (refusal.path, refusal.reason, now()),
-        )
 
     def summary(self, places: tuple[Path, ...]) -> Summary:
         """Mark what vanished, and tell what was done."""

@@ -7,7 +7,7 @@ from datetime import UTC, datetime
 from hikite.archive.derivations import Derived
 from hikite.archive.derivations.rows import BoutRow, CompetitorRow, EventRow, StatementRow
 from hikite.archive.folding import folded
-from hikite.archive.kept import BOUTS, EVENTS
+from hikite.archive.kept import BOUTS, EVENTS, Refusal
 from hikite.archive.planning import Place
 from hikite.archive.stamps import Stamps
 from hikite.archive.stores import Archive
@@ -100,6 +100,14 @@ def put_file(db: sqlite3.Connection, recording: int, place: Place) -> None:
         (place.path, recording, place.media, now()),
     )
     db.execute("DELETE FROM refused WHERE path = ?", (place.path,))
+
+
+def put_refusal(db: sqlite3.Connection, refusal: Refusal) -> None:
+    """A file that could not be read, with the reason; what was said of it before is replaced."""
+    db.execute(
+        "INSERT OR REPLACE INTO refused (path, reason, at) VALUES (?, ?, ?)",
+        (refusal.path, refusal.reason, now()),
+    )
 
 
 def _recording(

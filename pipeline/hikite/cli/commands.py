@@ -32,7 +32,6 @@ class To(StrEnum):
     list = "list"
     captions = "captions"
     spans = "spans"
-    timeline = "timeline"
     annotations = "annotations"
     schema_org = "schema-org"
     metadata = "metadata"
@@ -189,14 +188,11 @@ def evaluate(
         Path | None, typer.Option(help="Show gains and losses against kept figures.", show_default=False)
     ] = None,
     errors: Annotated[bool, typer.Option("--errors", help="List every error.")] = False,
-    plots: Annotated[
-        Path | None, typer.Option(help="Draw reliability pictures into a folder.", show_default=False)
-    ] = None,
 ) -> None:
     """Compare records with labelled recordings and report the figures."""
     from hikite.cli.evaluating import Task, evaluate_places
 
-    task = Task(variant, form.value, not no_sheet, last.value, save, against, errors, plots)
+    task = Task(variant, form.value, not no_sheet, last.value, save, against, errors)
     evaluate_places(tuple(places), task)
 
 

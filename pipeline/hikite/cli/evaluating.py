@@ -8,10 +8,8 @@ from pydantic import ValidationError
 
 from hikite.errors import GoldError
 from hikite.evaluate import evaluate, report
-from hikite.evaluate.calibrations import reliability
 from hikite.evaluate.runs import Run
 from hikite.outputs.files import whole_file
-from hikite.outputs.plots import Dot, reliability_plot
 from hikite.process import load_lexicon
 
 
@@ -25,7 +23,6 @@ class Task(NamedTuple):
     save: Path | None
     against: Path | None
     errors: bool
-    plots: Path | None = None
 
 
 def evaluate_places(places: tuple[Path, ...], task: Task) -> None:
@@ -42,19 +39,7 @@ def evaluate_places(places: tuple[Path, ...], task: Task) -> None:
     if task.save:
         with whole_file(task.save) as stream:
             stream.write(run.model_dump_json())
-    if task.plots:
-        _draw(run, task.plots)
     typer.echo(report(run, against, task.errors), nl=False)
-
-
-def _draw(run: Run, folder: Path) -> None:
-    """One picture of reliability for every kind of confidence, ``<kind>.svg`` in the folder."""
-    folder.mkdir(parents=True, exist_ok=True)
-    for about in sorted({guess.about for guess in run.guesses}):
-        tenths = reliability([guess for guess in run.guesses if guess.about == about])
-        dots = [Dot(one.probability, one.right, one.guesses) for one in tenths]
-        with whole_file(folder / f"{about.replace(' ', '-')}.svg") as stream:
-            stream.write(reliability_plot(about, dots))
 
 
 def kept_run(file: Path) -> Run:

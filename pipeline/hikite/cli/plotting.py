@@ -92,13 +92,10 @@ def _recording(source: str, archive: Path | None) -> "Recording":
 
         with Archive.open(_needed(archive)) as opened:
             return opened.reading(int(source))
-    from hikite.process import load_lexicon, process
-    from hikite.sheets import find_sheet, read_sheet
-    from hikite.transcripts import read
+    from hikite.cli.reading import recording_of
+    from hikite.process import load_lexicon
 
-    transcript = read(Path(source))
-    sheet = find_sheet(Path(source))
-    return process(transcript, load_lexicon(), read_sheet(sheet) if sheet else None)
+    return recording_of(Path(source), None, None, load_lexicon())
 
 
 def _reliability(file: Path) -> "Drawing":

@@ -37,6 +37,16 @@ def spread(
         str | None,
         typer.Option("--scheduler", help="A Dask scheduler's address instead.", show_default=False),
     ] = None,
+    aliases: Annotated[
+        list[Path] | None,
+        typer.Option(
+            "--aliases",
+            exists=True,
+            dir_okay=False,
+            show_default=False,
+            help="Corrected names, such as bouts.archive.aliases.toml; again for more.",
+        ),
+    ] = None,
 ) -> None:
     """Read shards on a cluster and write the records as partitioned Parquet; what is done stays done."""
     from time import monotonic
@@ -46,7 +56,9 @@ def spread(
 
     began = monotonic()
     with Bar() as bar:
-        told = spread_out(shards, to, workers=workers, scheduler=scheduler, watch=bar.watch)
+        told = spread_out(
+            shards, to, workers=workers, scheduler=scheduler, aliases=tuple(aliases or ()), watch=bar.watch
+        )
     fresh = [one.done for one in told.worked if not one.before]
     before = len(told.worked) - len(fresh)
     typer.echo(f"{len(fresh):,} shards done, {before:,} as before, {len(told.failed):,} failed")

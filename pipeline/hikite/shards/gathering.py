@@ -4,10 +4,11 @@ from pydantic import BaseModel
 
 from hikite.archive import Archive
 from hikite.archive.derivations.deriving import loaded
+from hikite.archive.keeping import corrections
 from hikite.archive.kept import Refusal
 from hikite.archive.lexicons import put_lexicon
 from hikite.archive.stamps import Stamps, load_stamps
-from hikite.archive.writing import now, put, put_file, put_tallies
+from hikite.archive.writing import put, put_file, put_refusal, put_tallies
 from hikite.shards.errors import ShardError
 from hikite.shards.places import Place
 from hikite.shards.tables import Taken, refused_from, taken_from
@@ -30,18 +31,21 @@ def gather(archive: Archive, place: str) -> Gathered:
     """Put what the finished shards at an address hold into an archive, a recording a transaction.
 
     ShardError where they were read with other words, rules or another program than this one: done anew they
-    are as if read here.
+    are as if read here. The names corrected over the archive count as words.
     """
-    source, stamps = Place(place), load_stamps()
+    names = corrections(archive.file)
+    source, stamps = Place(place), load_stamps(aliases=names)
     folders = [name for name in source.names() if name.startswith("shard=")]
     done = {folder: finished(source, folder) for folder in folders}
     for folder, told in done.items():
         if told is not None and told.stamps != stamps:
             raise ShardError(
-                "was read with other words, rules or program; spread it again", file=f"{place}/{folder}"
+                "was read with other words, rules or program; spread it again"
+                + (f" with --aliases {names[0]}" if names else ""),
+                file=f"{place}/{folder}",
             )
     with archive.writing() as db:
-        put_lexicon(db, loaded(), stamps.words)
+        put_lexicon(db, loaded(names), stamps.words)
     counts = {"put": 0, "same": 0, "refused": 0}
     # What a power cut takes is gathered again.
     archive.db.execute("PRAGMA synchronous = NORMAL")
@@ -75,8 +79,6 @@ def _put(archive: Archive, one: Taken, stamps: Stamps) -> bool:
 
 def _refuse(archive: Archive, refused: list[Refusal]) -> int:
     with archive.writing() as db:
-        db.executemany(
-            "INSERT OR REPLACE INTO refused (path, reason, at) VALUES (?, ?, ?)",
-            ((one.path, one.reason, now()) for one in refused),
-        )
+        for one in refused:
+            put_refusal(db, one)
     return len(refused)

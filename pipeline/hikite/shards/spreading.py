@@ -4,6 +4,7 @@ import logging
 from collections import Counter
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from pydantic import BaseModel
@@ -14,6 +15,7 @@ from hikite.shards.errors import ShardError
 from hikite.shards.lines import ENDINGS, name_of
 from hikite.shards.places import Place
 from hikite.shards.working import Worked, work
+from hikite.terms import load_terms
 
 if TYPE_CHECKING:
     from distributed import Client
@@ -33,12 +35,14 @@ class Spread(BaseModel, frozen=True, extra="forbid"):
 
 
 def spread(
-    shards: str, to: str, *, workers: int = 1, scheduler: str | None = None, watch: Watch | None = None
-) -> Spread:
+    shards: str, to: str, *, workers: int = 1, scheduler: str | None = None, aliases: tuple[Path, ...] = (),
+    watch: Watch | None = None,
+) -> Spread:  # fmt: skip
     """Read all shards at an address and write their tables to another, on a cluster.
 
     Without ``scheduler`` (an address such as ``tcp://host:8786``) so many ``workers`` are started here. Both
-    addresses must mean the same to every worker. What is finished is not done again.
+    addresses must mean the same to every worker. What is finished is not done again. ``aliases`` are files of
+    corrected names on this machine: what stands in them is sent to the workers.
     """
     files = [name for name in Place(shards).names() if name_of(name)]
     if not files:
@@ -46,12 +50,15 @@ def spread(
     name, many = Counter(map(name_of, files)).most_common(1)[0]
     if many > 1:
         raise ShardError(f"several shards are called {name}", file=shards)
-    stamps, worked, failed = load_stamps(), list[Worked](), list[Refusal]()
+    load_terms(aliases=aliases)  # a broken file is told here, once
+    stamps, worked, failed = load_stamps(aliases=aliases), list[Worked](), list[Refusal]()
+    names = tuple(file.read_bytes() for file in aliases)
     with _cluster(workers, scheduler) as client:
         from distributed import as_completed
 
         futures = {
-            client.submit(work, shards, file, to, stamps, pure=False, retries=_TRIES): file for file in files
+            client.submit(work, shards, file, to, stamps, names, pure=False, retries=_TRIES): file
+            for file in files
         }
         for number, future in enumerate(as_completed(futures), 1):  # type: ignore[no-untyped-call]
             if future.status == "finished":

@@ -1,9 +1,13 @@
 """One shard through the stages: what a worker does."""
 
+import atexit
 import gc
 import hashlib
+import shutil
+import tempfile
 import zlib
 from functools import lru_cache
+from pathlib import Path
 
 from pydantic import BaseModel, ValidationError
 
@@ -37,20 +41,22 @@ class Worked(BaseModel, frozen=True, extra="forbid"):
     before: bool
 
 
-def work(shards: str, file: str, to: str, stamps: Stamps) -> Worked:
+def work(shards: str, file: str, to: str, stamps: Stamps, names: tuple[bytes, ...] = ()) -> Worked:
     """Read one shard and write its tables, unless that has been done with the same bytes and program.
 
-    ``done.json`` comes last: without it the tables do not count, and the shard is done anew. ShardError where
-    this worker has another program than ``stamps`` says.
+    ``done.json`` comes last: without it the tables do not count, and the shard is done anew. ``names`` are
+    what stands in files of corrected names. ShardError where this worker has another program than ``stamps``
+    says.
     """
-    if _own_stamps() != stamps:
+    aliases = _laid_down(names)
+    if _own_stamps(aliases) != stamps:
         raise ShardError("this worker has another version of hikite or of its lexicon", file=file)
     body = Place(shards).read(file)
     digest, folder, target = hashlib.sha256(body).hexdigest(), folder_of(file), Place(to)
     done = finished(target, folder)
     if done is not None and (done.sha256, done.stamps) == (digest, stamps):
         return Worked(shard=file, done=done, before=True)
-    taken, refused = _through_the_stages(lines_of(file, body))
+    taken, refused = _through_the_stages(lines_of(file, body), aliases)
     for name, table in tables_of(taken, refused).items():
         target.write(f"{folder}/{name}.parquet", table)
     done = Done(
@@ -77,17 +83,32 @@ def finished(target: Place, folder: str) -> Done | None:
 
 
 @lru_cache(maxsize=1)
-def _own_stamps() -> Stamps:
+def _own_stamps(aliases: tuple[Path, ...]) -> Stamps:
     # Once a process, as is the lexicon: a million small objects that live to the end.
     gc.set_threshold(200_000, 20, 20)
-    return load_stamps()
+    return load_stamps(aliases=aliases)
 
 
-def _through_the_stages(lines: tuple[ShardLine, ...]) -> tuple[list[Taken], list[Refusal]]:
+@lru_cache(maxsize=1)
+def _laid_down(names: tuple[bytes, ...]) -> tuple[Path, ...]:
+    """Files of corrected names as this worker's own, until its process ends."""
+    if not names:
+        return ()
+    folder = tempfile.mkdtemp(prefix="hikite-")
+    atexit.register(shutil.rmtree, folder, ignore_errors=True)
+    files = tuple(Path(folder, f"{at}.toml") for at in range(len(names)))
+    for file, content in zip(files, names, strict=True):
+        file.write_bytes(content)
+    return files
+
+
+def _through_the_stages(
+    lines: tuple[ShardLine, ...], aliases: tuple[Path, ...]
+) -> tuple[list[Taken], list[Refusal]]:
     taken: list[Taken] = []
     refused: list[Refusal] = []
     for line in lines:
-        result = _derived(line)
+        result = _derived(line, aliases)
         if isinstance(result, Derived):
             taken.append(Taken(result, line.places, line.sheet_sha256))
         else:
@@ -95,7 +116,7 @@ def _through_the_stages(lines: tuple[ShardLine, ...]) -> tuple[list[Taken], list
     return taken, refused
 
 
-def _derived(line: ShardLine) -> Derived | Refusal:
+def _derived(line: ShardLine, aliases: tuple[Path, ...]) -> Derived | Refusal:
     if line.transcript is None or not line.places:
         path = line.places[0].path if line.places else ""
         return Refusal(path=path, reason=line.reason or "a line without a transcript")
@@ -103,6 +124,6 @@ def _derived(line: ShardLine) -> Derived | Refusal:
     return derive(
         Task(
             path=line.places[0].path, since="transcript", parts={"transcript": transcript},
-            told=line.sheet.model_dump_json(exclude_defaults=True),
+            told=line.sheet.model_dump_json(exclude_defaults=True), aliases=aliases,
         )
     )  # fmt: skip

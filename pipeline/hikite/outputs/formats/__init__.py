@@ -15,7 +15,6 @@ from hikite.outputs.formats import (
     schema_org,
     spans,
     table,
-    timeline,
 )
 from hikite.outputs.formats.format import Format
 
@@ -28,7 +27,6 @@ FORMATS: tuple[Format, ...] = (
     moments_list.FORMAT,
     captions.FORMAT,
     spans.FORMAT,
-    timeline.FORMAT,
     annotations.FORMAT,
     schema_org.FORMAT,
     cue_data.FORMAT,
