@@ -242,9 +242,10 @@ def test_a_fight_over_something_is_no_end() -> None:
         ("Tarik comes down on his side.", "blue"),
         ("Down goes Orsan on his seat.", "red"),
         ("He dumps Tarik on his back.", "blue"),
-        # Nobody is, or only the thrower's part is told.
+        # Where the thrower's part is told, the other one.
+        ("Blue goes down with him.", "red"),
+        # Nobody is named.
         ("Straight on his back.", None),
-        ("Blue goes down with him.", None),
     ],
 )
 def test_who_lands(said: str, side: str | None) -> None:

@@ -14,7 +14,9 @@ def find_places(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     ``side`` of a landing is who lands, where that one is named right in front ("blue comes down on the hip").
     """
     found = phrased(reading, "landing", "landing", "stated", taken)
-    landings = tuple(claim.model_copy(update={"side": claim.side or _lands(reading, claim)}) for claim in found)
+    landings = tuple(
+        claim.model_copy(update={"side": claim.side or _lands(reading, claim)}) for claim in found
+    )
     busy = taken | {index for claim in landings for index in range(claim.first, claim.stop)}
     return (*landings, *phrased(reading, "position", "position", "stated", busy))
 
