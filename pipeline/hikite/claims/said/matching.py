@@ -138,7 +138,9 @@ class Matcher:
     def at(self, stream: Stream, first: int) -> tuple[Hit, ...]:
         """The phrases that begin at a token (reading backwards: end there), in the talk's own places."""
         hits: list[Hit] = []
-        if first < len(stream.words):
+        words, slots, _ = self._root
+        # Asked at every number and name, and most often nothing begins there.
+        if first < len(stream.words) and (slots or stream.words[first] in words):
             _walk(self._root, first, first, (), stream, hits)
         if self._backwards and hits:
             return tuple([_turned(hit, len(stream.words)) for hit in hits])
@@ -183,7 +185,9 @@ def _walk(
 def _turned(hit: Hit, count: int) -> Hit:
     """A hit met backwards, in the talk's own places and order."""
     fillers = tuple(
-        filler._replace(first=count - filler.stop, stop=count - filler.first)
-        for filler in reversed(hit.fillers)
+        [
+            Filler(filler.slot, count - filler.stop, count - filler.first, filler.value, filler.name)
+            for filler in reversed(hit.fillers)
+        ]
     )
-    return hit._replace(first=count - hit.stop, stop=count - hit.first, fillers=fillers)
+    return Hit(count - hit.stop, count - hit.first, hit.group, hit.entry, fillers)

@@ -12,7 +12,7 @@ from hikite.claims.said.numbers import Number, find_numbers
 from hikite.claims.said.phrasebooks import Phrasebook
 from hikite.claims.said.soundness import sound
 from hikite.claims.said.wording import Group, Wording
-from hikite.records import Mention, Talk, Token
+from hikite.records import Mention, Talk
 
 if TYPE_CHECKING:
     from hikite.claims.actors import Reference
@@ -93,7 +93,8 @@ def read(
     wording = phrases.wording
     words = [token.text for token in talk.tokens]
     gaps = _gaps(talk)
-    joined = [index > 0 and not gaps[index] and _joins(talk.tokens[index - 1]) for index in range(len(words))]
+    joined = [False]
+    joined += [not gap and token.after in _JOINING for gap, token in zip(gaps[1:], talk.tokens, strict=True)]
     numbers = find_numbers(words, joined, wording.numbers)
     longest = _longest(actors)
     heard = tuple(sound(mentions, gaps))
@@ -127,14 +128,17 @@ def read(
 
 def _by_group(said: Iterable[Hit], named: Iterable[Hit]) -> dict[str, tuple[Hit, ...]]:
     """The hits by group and first token; a call both said and named counts once."""
-    found: dict[str, dict[tuple[int, int], list[Hit]]] = {}
+    found: dict[str, list[Hit]] = {}
     for hit in said:
-        found.setdefault(hit.group, {}).setdefault((hit.first, hit.stop), []).append(hit)
+        found.setdefault(hit.group, []).append(hit)
+    met = {(hit.group, hit.first, hit.stop) for several in found.values() for hit in several}
     for hit in named:
-        found.setdefault(hit.group, {}).setdefault((hit.first, hit.stop), [hit])
+        if (hit.group, hit.first, hit.stop) not in met:
+            met.add((hit.group, hit.first, hit.stop))
+            found.setdefault(hit.group, []).append(hit)
     return {
-        group: tuple(hit for _, several in sorted(spans.items()) for hit in several)
-        for group, spans in found.items()
+        group: tuple(sorted(several, key=lambda hit: (hit.first, hit.stop)))
+        for group, several in found.items()
     }
 
 
@@ -142,10 +146,6 @@ def _cues(cues: Iterable[Hit], pseudo: Iterable[Hit]) -> frozenset[int]:
     """Where the cues end, without those that only look like one ("if I squint")."""
     inside = {index for hit in pseudo for index in range(hit.first, hit.stop)}
     return frozenset(hit.stop for hit in cues if hit.first not in inside)
-
-
-def _joins(token: Token) -> bool:
-    return token.after in _JOINING
 
 
 def _gaps(talk: Talk) -> list[int]:
@@ -219,7 +219,9 @@ def _fillers(
     for first, actor in actors.items():
         said = Filler("<side>", first, actor.stop, name=actor.side)
         if actor.how not in _NOBODY:
-            fillers[first] += (said,) if actor.how in _PRONOUNS else (said, said._replace(slot="<name>"))
+            fillers[first] += (said,)
+            if actor.how not in _PRONOUNS:
+                fillers[first] += (Filler("<name>", first, actor.stop, name=actor.side),)
     for first, score in classes.items():
         fillers[first] += (score,)
     ordinals = wording.numbers.ordinals
