@@ -83,3 +83,13 @@ def test_agreement(hikite):
     missing = hikite("agreement", "Odrun", "Nobody")
     assert missing.code == 1
     assert "no reviewer 'Nobody'" in missing.err
+
+
+def test_settled(hikite):
+    ran = hikite("settled", "--by", "Odrun")
+    assert ran.code == 0
+    assert "calibration error" in ran.out
+    rows = list(csv.DictReader(io.StringIO(hikite("settled", "--to", "csv").out, newline="")))
+    assert {row["right"] for row in rows} <= {"0", "1"}
+    assert rows
+    assert hikite("settled", "--by", "Nobody").code == 1

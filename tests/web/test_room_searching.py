@@ -158,6 +158,7 @@ def test_bars_are_the_counts(client: TestClient, archive: Path) -> None:
 
 
 # What is checked becomes the plot of how far the machine was right.
+# Two that were there, and how they went, and one that was not there: five judgements.
 def test_decisions_become_calibration(client: TestClient, archive: Path) -> None:
     sign(client, "Odrun")
     with Archive.open(archive) as opened:
@@ -168,7 +169,7 @@ def test_decisions_become_calibration(client: TestClient, archive: Path) -> None
         send(client, f"/recordings/{PLAIN}/check/{event}", kept=kept, kind_of=kind)
     page = client.get("/numbers").text
     rows = page.split("<tbody>")[1].split("</tbody>")[0]
-    assert sum(int(row.split("<td>")[3].split("<")[0]) for row in rows.split("<tr>")[1:]) == 3
+    assert sum(int(row.split("<td>")[3].split("<")[0]) for row in rows.split("<tr>")[1:]) == 5
     assert page.count("<svg") == 4
 
 

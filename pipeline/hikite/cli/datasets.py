@@ -33,6 +33,7 @@ def add_to(app: typer.Typer) -> None:
     app.command()(dataset)
     app.command()(queue)
     app.command()(agreement)
+    app.command()(settled)
 
 
 def dataset(
@@ -107,6 +108,30 @@ def agreement(
         typer.echo(f"{facet.name:>10}  {facet.judged:>6,} judged, {same}, {kappa}")
     for name, share in (("spans", found.spans_f1), ("whole", found.whole_f1)):
         typer.echo(f"{name:>10}  F1 {'–' if share is None else f'{share:.2f}'}")
+
+
+def settled(
+    archive: ArchiveOption,
+    by: Annotated[
+        str | None, typer.Option("--by", help="What this reviewer settled.", show_default=False)
+    ] = None,
+    to: Annotated[As, typer.Option("--to", help="What to write.")] = As.table,
+) -> None:
+    """Tell how far confidences meant what they said, by what reviewers settled."""
+    from hikite.archive import Archive
+    from hikite.datasets.settled import as_csv
+    from hikite.datasets.settled import settled as settled_in
+    from hikite.evaluate.reports import calibration_table
+
+    with Archive.open(archive) as opened:
+        found = settled_in(opened, by)
+    if to is As.csv:
+        typer.echo(as_csv(found), nl=False)
+    elif found:
+        typer.echo(calibration_table(tuple(one.guess for one in found)), nl=False)
+    else:
+        typer.echo("nobody has settled anything yet", err=True)
+    raise typer.Exit(0 if found else 1)
 
 
 def _shares(parts: str) -> tuple[float, ...]:

@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from hikite.evaluate.bouts import LedgerFigures
-from hikite.evaluate.calibrations import brier, calibration_error, reliability
+from hikite.evaluate.calibrations import Guess, brier, calibration_error, reliability
 from hikite.evaluate.figures import MENTIONS, Figure, Outcome, add
 from hikite.evaluate.runs import Run
 
@@ -17,7 +17,7 @@ def report(run: Run, against: Run | None = None, errors: bool = False) -> str:
         f"# {len(run.recordings)} recordings, {run.variant}, {sheet}",
         _kinds_table(run),
         _ledger_table(run.ledgers) if run.ledgers else "",
-        _calibration_table(run),
+        calibration_table(run.guesses),
         _recordings_table(run),
     ]
     if against is not None:
@@ -82,11 +82,12 @@ def _middle(numbers: list[float]) -> str:
     return f"{numbers[len(numbers) // 2]:.1f}" if numbers else "–"
 
 
-def _calibration_table(run: Run) -> str:
-    names = sorted({guess.about for guess in run.guesses})
+def calibration_table(guesses: tuple[Guess, ...]) -> str:
+    """By what they are about: how sure the guesses were, how many were right, and how far these lie apart."""
+    names = sorted({guess.about for guess in guesses})
     rows = []
     for name in names:
-        mine = [guess for guess in run.guesses if guess.about == name]
+        mine = [guess for guess in guesses if guess.about == name]
         told, right = (
             sum(one.probability for one in mine) / len(mine),
             sum(one.right for one in mine) / len(mine),

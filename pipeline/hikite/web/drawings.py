@@ -67,7 +67,7 @@ def against(title: str, points: Sequence[tuple[float, float, int]]) -> Markup:
             f'<circle class="part" cx="{x:.1f}" cy="{y:.1f}" r="{wide:.1f}"/>'
             f'<text x="{x + wide + 3:.1f}" y="{y + 4:.1f}">{count}</text>'
         )
-    lines.append('<text class="axis" x="40" y="324">stated confidence, against the share accepted</text>')
+    lines.append('<text class="axis" x="40" y="324">stated confidence, against the share that held</text>')
     return Markup("\n".join([*lines, "</svg>"]))
 
 

@@ -3,9 +3,9 @@
 from starlette.requests import Request
 from starlette.responses import Response
 
-from hikite.archive import Archive
-from hikite.archive.anchors import attach
 from hikite.archive.holdings import holdings_of
+from hikite.datasets.settled import settled
+from hikite.evaluate.calibrations import reliability
 from hikite.numbers import Ask
 from hikite.web.drawings import Bar, against, bars, columns
 from hikite.web.pages.answers import page, room_of
@@ -17,7 +17,6 @@ _WINS = """
     GROUP BY won_by ORDER BY 2 DESC, 1 LIMIT 8
 """
 _BINS = 5
-_MOST_CHECKED = 400
 
 
 def numbers(request: Request) -> Response:
@@ -33,7 +32,8 @@ def numbers(request: Request) -> Response:
         scores = room.table(archive, Ask(by="scores", rules=chosen))
         wins = list(archive.db.execute(_WINS, {"rules": chosen or ""}))
         held = holdings_of(archive).counts
-        checked = _checked(archive)
+        guesses = [one.guess for one in settled(archive)]
+    checked = [(one.probability, one.right, one.guesses) for one in reliability(guesses, _BINS)]
     lines = [
         Bar(" ".join(one.labels), round(one.counts["scored"]), round(one.counts["tries"]))
         for one in tries.lines[:_LINES]
@@ -46,27 +46,6 @@ def numbers(request: Request) -> Response:
             "tries": bars(f"Tries by {by}, and how many scored", lines, "scored", "did not score"),
             "minutes": columns("Lines of the score by minute", minutes, "minute of the bout, by its clock"),
             "wins": columns("How bouts were won", wins, "bouts"),
-            "checked": against("What reviewers accepted, by stated confidence", checked),
+            "checked": against("How often what was said so surely was right", checked),
         },
     )  # fmt: skip
-
-
-def _checked(archive: Archive) -> list[tuple[float, float, int]]:
-    """By stated confidence: its mean, the share accepted as it stood, and how many were looked at."""
-    rows = archive.db.execute(
-        "SELECT DISTINCT r.id FROM decisions d JOIN recordings r ON r.sha256 = d.sha256 LIMIT ?",
-        (_MOST_CHECKED,),
-    ).fetchall()
-    bins: list[list[tuple[float, bool]]] = [[] for _ in range(_BINS)]
-    for (number,) in rows:
-        for one in attach(archive, number):
-            if one.event and one.decision.kind in ("accept", "correct", "reject"):
-                sure = one.event.confidence
-                if not one.event.counts:
-                    sure *= one.event.status_confidence * (one.event.side_confidence if one.event.side else 1)
-                bins[min(int(sure * _BINS), _BINS - 1)].append((sure, one.decision.kind == "accept"))
-    return [
-        (sum(sure for sure, _ in one) / len(one), sum(right for _, right in one) / len(one), len(one))
-        for one in bins
-        if one
-    ]
