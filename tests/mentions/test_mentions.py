@@ -126,6 +126,8 @@ def test_chatter_names_nothing(matcher: Matcher, talk: Talker, said: str) -> Non
         ("a cross armlock", ()),
         ("a left high crotch", ("left",)),
         ("he shoots the double", ()),
+        # What is left of the time.
+        ("twenty seconds left he grips the lapel", ()),
         # A word of the next name belongs there.
         ("seoi nage then a left tai otoshi", ()),
     ],

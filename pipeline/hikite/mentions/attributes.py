@@ -15,11 +15,12 @@ Phrases = dict[str, list[tuple[list[str], str]]]
 
 
 class Wording(BaseModel, frozen=True, extra="forbid"):
-    """The phrases that give one attribute, by where they stand."""
+    """The phrases that give one attribute, by where they stand, and the words behind which they give none."""
 
     before: tuple[str, ...]
     after: tuple[str, ...]
     inside: tuple[str, ...]
+    unless: tuple[str, ...] = ()
 
 
 class Wordings(RootModel[dict[str, Wording]], frozen=True):
@@ -44,6 +45,7 @@ class Attributes:
     def __init__(self, language: str) -> None:
         wordings = load_wordings(language).root
         self._order = {name: number for number, name in enumerate(wordings)}
+        self._unless = {name: frozenset(wording.unless) for name, wording in wordings.items()}
         self._before, self._inside, self._after = (
             _by_word((name, getattr(wording, place)) for name, wording in wordings.items())
             for place in ("before", "inside", "after")
@@ -65,13 +67,14 @@ class Attributes:
         met = (
             *_met(self._before, words, max(view[0], first - _BEFORE), first),
             *(
-                (name, pieces)
-                for name, pieces in _met(self._inside, words, first, stop)
+                (at, name, pieces)
+                for at, name, pieces in _met(self._inside, words, first, stop)
                 if not own.issuperset(pieces) or own.difference(pieces) == bare
             ),
             *_met(self._after, words, stop, min(view[1], stop + _AFTER)),
         )
-        return tuple(sorted({name for name, _ in met}, key=self._order.__getitem__))
+        given = {name for at, name, _ in met if not at or words[at - 1] not in self._unless[name]}
+        return tuple(sorted(given, key=self._order.__getitem__))
 
 
 def _words_of(form: str) -> set[str]:
@@ -87,9 +90,9 @@ def _by_word(phrases: Iterable[tuple[str, tuple[str, ...]]]) -> Phrases:
     return index
 
 
-def _met(phrases: Phrases, words: list[str], first: int, stop: int) -> Iterator[tuple[str, list[str]]]:
-    """The attributes whose phrases stand whole between two places, with the words of the phrase."""
+def _met(phrases: Phrases, words: list[str], first: int, stop: int) -> Iterator[tuple[int, str, list[str]]]:
+    """The attributes whose phrases stand whole between two places: where, and with which words."""
     for at in range(first, stop):
         for pieces, name in phrases.get(words[at], ()):
             if at + len(pieces) <= stop and words[at : at + len(pieces)] == pieces:
-                yield name, pieces
+                yield at, name, pieces
