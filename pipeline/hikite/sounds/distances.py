@@ -16,8 +16,9 @@ _CODES = {sound: number for number, sound in enumerate(SOUNDS, start=1)}
 _TABLE = bytes(_CODES.get(chr(code), 0) for code in range(256))
 Ints = npt.NDArray[np.int64]
 Floats = npt.NDArray[np.float32]
-# Pairs are worked out together up to these lengths, so that short ones are not padded to the longest.
-_BATCHES = (-1, 7, 10, 14, 99)
+# Pairs are worked out together up to these lengths, so that short ones are not padded to the longest; of more
+# batches each would be too small to be worth its steps.
+_BATCHES = (-1, 10, 99)
 Codes = npt.NDArray[np.int8]
 
 
