@@ -46,7 +46,8 @@ def introduced(
     counts = Counter(written.values())
     owned = {name: owner[person] for name, person in persons.items() if person in owner}
     places = {name for index, name in written.items() if index and _is_origin(talk, index, speech)}
-    return tuple(_competitor(side, owned, counts, places) for side in sides)
+    whole = [(one, two) for one, two in _beside(talk, written) if not places.intersection((one, two))]
+    return tuple(_competitor(side, owned, counts, places, whole) for side in sides)
 
 
 def _is_origin(talk: Talk, index: int, speech: Speech) -> bool:
@@ -57,23 +58,40 @@ def _is_origin(talk: Talk, index: int, speech: Speech) -> bool:
 def _persons(talk: Talk, written: Mapping[int, str]) -> dict[str, str]:
     """Each name with the first of the names it is said together with: "Callum" and "Dray" are one person."""
     persons = {name: name for name in written.values()}
-    for index, name in written.items():
-        following = written.get(index + 1)
-        if following is None or persons[name] == persons[following]:
-            continue
-        one, two = talk.tokens[index], talk.tokens[index + 1]
-        if not one.after and one.cue == two.cue:
-            keep, drop = persons[name], persons[following]
-            persons = {key: keep if person == drop else person for key, person in persons.items()}
+    for name, following in _beside(talk, written):
+        keep, drop = persons[name], persons[following]
+        persons = {key: keep if person == drop else person for key, person in persons.items()}
     return persons
 
 
+def _beside(talk: Talk, written: Mapping[int, str]) -> Iterator[tuple[str, str]]:
+    """The names said side by side, as first and last name are."""
+    for index, name in written.items():
+        following = written.get(index + 1)
+        one = talk.tokens[index]
+        if (
+            following is not None
+            and following != name
+            and not one.after
+            and one.cue == talk.tokens[index + 1].cue
+        ):
+            yield name, following
+
+
 def _competitor(
-    side: str, owner: Mapping[str, str], counts: Mapping[str, int], places: set[str]
+    side: str,
+    owner: Mapping[str, str],
+    counts: Mapping[str, int],
+    places: set[str],
+    whole: list[tuple[str, str]],
 ) -> Competitor:
+    """The competitor by the name said most, with the first or last name that stands beside it."""
     own = [name for name in owner if owner[name] == side]
     own.sort(key=lambda name: (name in places, -counts[name]))
-    return Competitor(side=side, name=own[0] if own else None, aliases=tuple(own[1:]))
+    if not own:
+        return Competitor(side=side)
+    full = next((pair for pair in whole if own[0] in pair and {*pair} <= {*own}), (own[0],))
+    return Competitor(side=side, name=" ".join(full), aliases=tuple(name for name in own if name not in full))
 
 
 def _opening(
