@@ -51,7 +51,8 @@ class Rulesets(BaseModel, frozen=True, extra="forbid", defer_build=True):
         for key, rules in self.rulesets.items():
             words = rules.vocabulary
             logs[key] = MISSED * len(set(words.expected) - heard) - words.rare
-            logs[key] += OWN * len(heard.intersection(words.own)) + ALIEN * len(heard.intersection(words.alien))
+            logs[key] += OWN * len(heard.intersection(words.own))
+            logs[key] += ALIEN * len(heard.intersection(words.alien))
             if held is not None:
                 logs[key] += 0.0 if key in held else 4 * ALIEN
             elif rules.until is not None:
