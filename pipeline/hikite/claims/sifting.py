@@ -10,6 +10,8 @@ MEANT, CHATTER = "meant", "chatter"
 LEAST_MEANT = 0.33
 SIFTED = frozenset({"technique", "grip"})
 _NEAR_WORDS = 3
+# A name said again in a sentence of its own is told again; in the same breath it is one.
+_SENTENCE_ENDS = frozenset((".", "?", "!", "…", "...", "—"))
 _CUES = frozenset(
     (
         "attempt",
@@ -112,6 +114,7 @@ def without_echoes(drafts: Iterable[Claim], scene: Scene) -> list[Claim]:
             and last.kind == draft.kind
             and last.kind in SIFTED
             and last.stop == draft.first
+            and scene.talk.tokens[last.stop - 1].after not in _SENTENCE_ENDS
             and scene.alike(last.concept, draft.concept)
         )
         if echo and last is not None:
