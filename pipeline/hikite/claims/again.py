@@ -1,39 +1,69 @@
-"""Back-references: "the same again", "that grip" stand for what was named last."""
+"""Back-references: "the same again", "that grip", "the sweep" stand for what was named last."""
 
 from collections.abc import Iterator, Sequence
 
-from hikite.claims.phrases import phrases_of
+from hikite.claims.phrases import Found, phrases_of
 from hikite.records import Claim, Reason, Talk
+from hikite.terms import Terms
 from hikite.terms.speech import Again
 
-# What was named longer ago than this is not what is meant.
-_REACH_MS = 40_000
-_SURE = 0.6
+# What was named longer ago than this is not what is meant; a word of its name points back farther.
+_REACH_MS, _SHORT_REACH_MS = 40_000, 600_000
+_SURE, _BESIDE = 0.6, 8
+_SHORT = "short"
 
 
-def named_again(talk: Talk, named: Sequence[Claim], again: Again) -> Iterator[Claim]:
-    """A draft for every back-reference, with the concept of the last named technique or grip."""
+def named_again(talk: Talk, named: Sequence[Claim], again: Again, terms: Terms) -> Iterator[Claim]:
+    """A draft for every back-reference, with the concept of the technique or grip it stands for."""
     words = [token.text for token in talk.tokens]
     used = {index for one in named for index in range(one.first, one.stop)}
     last_stop = 0
-    for found in sorted(
-        phrases_of(("technique", again.technique), ("grip", again.grip)).find(words),
-        key=lambda one: (one.first, -one.stop),
-    ):
-        before = [one for one in named if one.kind == found.name and one.stop <= found.first]
-        start_ms = talk.tokens[found.first].start_ms
-        free = used.isdisjoint(range(found.first, found.stop)) and found.first >= last_stop
-        if not before or not free or start_ms - before[-1].start_ms > _REACH_MS:
+    for found in sorted(_references(words, again), key=lambda one: (one.first, -one.stop)):
+        if found.first < last_stop or not used.isdisjoint(range(found.first, found.stop)):
+            continue
+        meant = _meant(found, talk, named, terms)
+        if meant is None:
             continue
         last_stop = found.stop
-        yield before[-1].model_copy(
+        yield meant.model_copy(
             update={
                 "first": found.first,
                 "stop": found.stop,
-                "start_ms": start_ms,
+                "start_ms": talk.tokens[found.first].start_ms,
                 "end_ms": talk.tokens[found.stop - 1].end_ms,
                 "generic": True,
-                "confidence": _SURE * before[-1].confidence,
+                "confidence": _SURE * meant.confidence,
                 "reasons": (Reason(name="back-reference", words=found.phrase),),
             }
         )
+
+
+def _references(words: list[str], again: Again) -> Iterator[Found]:
+    """Every phrase that may point back, named by what it points back at."""
+    yield from phrases_of(("technique", again.technique), ("grip", again.grip), *again.of.items()).find(words)
+    for index in range(1, len(words)):
+        if words[index] in again.short and words[index - 1] in again.pointing:
+            yield Found(index - 1, index + 1, _SHORT, words[index])
+
+
+def _meant(found: Found, talk: Talk, named: Sequence[Claim], terms: Terms) -> Claim | None:
+    """The last claim that a back-reference may stand for, if it is not too long ago."""
+    kind = "grip" if found.name == "grip" else "technique"
+    before = [one for one in named if one.kind == kind and one.stop <= found.first]
+    reach = _REACH_MS
+    if found.name == _SHORT:
+        # Right beside the name it only says how it is done: "props the foot, turn the wheel".
+        before = [one for one in before if found.first - one.stop > _BESIDE]
+        before = [one for one in before if _in_name(found.phrase, one.concept, terms)]
+        before = [one for one in before if not one.generic] or before
+        reach = _SHORT_REACH_MS
+    elif found.name != kind:
+        before = [one for one in before if terms.is_a(one.concept, found.name)]
+    if not before or talk.tokens[found.first].start_ms - before[-1].start_ms > reach:
+        return None
+    return before[-1]
+
+
+def _in_name(word: str, concept: str, terms: Terms) -> bool:
+    """Whether a concept has a name with that word in it."""
+    return any(word in name.form.replace("-", " ").split() for name in terms.names_of(concept))

@@ -63,29 +63,32 @@ def stage(
         references, casts = casts_of(talk, cuts, sheet, speech, terms_at, language)
         said = find(talk, mentions, references, sides)
     taken = {(one.first, one.stop) for one in said}
-    named = [draft for draft in _named(talk, mentions) if (draft.first, draft.stop) not in taken]
-    drafts = sorted((*said, *named), key=lambda one: (one.first, one.stop))
-    scene = Scene(talk, references, tuple(drafts), load_cues(language), speech, terms)
-    scene.casts = casts
+    scene = Scene(talk, references, (), load_cues(language), speech, terms)
+    scene.casts, scene.rules = casts, sheet.ruleset or ""
+    named = [draft for draft in _named(scene, mentions) if (draft.first, draft.stop) not in taken]
+    scene = scene.with_drafts(tuple(sorted((*said, *named), key=lambda one: (one.first, one.stop))))
     return scene, learnt
 
 
-def _named(talk: Talk, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
+def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
     """A draft for every technique, grip and principle that is named."""
+    talk = scene.talk
     for mention in mentions:
-        plain = _PLAIN.get(mention.kind)
-        if plain is None or mention.kind not in ("technique", "grip", "principle"):
+        candidates = scene.at_home(mention.candidates)
+        best = candidates[0]
+        kind = scene.terms.concepts[best.concept].kind
+        plain = _PLAIN.get(kind)
+        if plain is None:
             continue
-        best = mention.candidates[0]
         yield Claim(
             first=mention.first,
             stop=mention.stop,
             start_ms=talk.tokens[mention.first].start_ms,
             end_ms=talk.tokens[mention.stop - 1].end_ms,
-            kind=mention.kind,
+            kind=kind,
             concept=best.concept,
             status=plain,
-            alternatives=mention.candidates[1:],
+            alternatives=candidates[1:],
             generic=mention.generic,
             attributes=mention.attributes,
             confidence=best.probability,
@@ -105,7 +108,7 @@ def _sifted(scene: Scene, mentions: tuple[Mention, ...], judges: Judges) -> Iter
             draft = draft.model_copy(update={"confidence": chance})
         kept.append(draft)
     kept = without_echoes(kept, scene)
-    again = named_again(scene.talk, kept, scene.speech.again)
+    again = named_again(scene.talk, kept, scene.speech.again, scene.terms)
     yield from sorted((*kept, *again), key=lambda one: (one.first, one.stop))
 
 

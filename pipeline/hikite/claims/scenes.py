@@ -8,7 +8,7 @@ from itertools import pairwise
 from hikite.claims.actors import Reference
 from hikite.claims.phrases import Found
 from hikite.claims.scopes import Cues, governed
-from hikite.records import Cast, Claim, Talk
+from hikite.records import Candidate, Cast, Claim, Talk
 from hikite.terms import Terms
 from hikite.terms.speech import Speech
 
@@ -16,6 +16,8 @@ _CLAUSE_MARKS = frozenset(",;:—–.?!…-")
 _PASSAGE = 2
 # References that may be the subject of a clause.
 _SUBJECTS = frozenset(("subject", "name", "colour", "nation"))
+# A concept needed so often under some rules is at home there.
+_OFTEN = 6
 # Kinds whose status tells as much as their name.
 GRADED = frozenset({"score", "result", "hold", "penalty"})
 
@@ -34,6 +36,7 @@ class Scene:
     ) -> None:
         self.talk, self.references, self.drafts, self.speech = talk, references, drafts, speech
         self.casts: tuple[Cast, ...] = ()
+        self.rules = ""
         self.words = [token.text for token in talk.tokens]
         self._cues, self.terms = cues, terms
         self._starts = [one.first for one in references]
@@ -78,6 +81,20 @@ class Scene:
             chain = tuple(self.terms.families(concept))
             broad = self._families[concept] = chain[-2] if len(chain) > 1 else concept
         return broad
+
+    def need(self, concept: str) -> int | None:
+        """How often a bout under the sheet's rules is likely to need a concept, 0 to 9, where known."""
+        weights = self.terms.concepts[concept].weight
+        under = [key for key in weights if f"{self.rules}.".startswith(f"{key}.")]
+        return weights[max(under, key=len)] if under else None
+
+    def at_home(self, candidates: tuple[Candidate, ...]) -> tuple[Candidate, ...]:
+        """What a name may mean, likeliest first under the sheet's rules: a wrestler's "collar" is a tie."""
+        first = candidates[0]
+        if first.how != "exact" or not self.rules or self.need(first.concept):
+            return candidates
+        home = [one for one in candidates if one.how == "exact" and (self.need(one.concept) or 0) >= _OFTEN]
+        return (*home, *(one for one in candidates if one not in home))
 
     def clause(self, index: int) -> tuple[int, int]:
         """The clause that holds a token."""

@@ -10,6 +10,7 @@ MEANT, CHATTER = "meant", "chatter"
 LEAST_MEANT = 0.33
 SIFTED = frozenset({"technique", "grip"})
 _NEAR_WORDS = 3
+_SELDOM = 6
 # A name said again in a sentence of its own is told again; in the same breath it is one.
 _SENTENCE_ENDS = frozenset((".", "?", "!", "…", "...", "—"))
 _CUES = frozenset(
@@ -61,8 +62,20 @@ class Sift:
             clues |= {f"language={name.language}", f"weak={name.weak}", f"weak={name.weak}/words={words}"}
         if draft.generic:
             clues.add("generic")
-        clues |= self._around(draft) | self._company(number)
+        clues |= self._around(draft) | self._company(number) | self._fitting(draft.concept)
         return dict.fromkeys(sorted(clues), 1.0)
+
+    def _fitting(self, concept: str) -> set[str]:
+        """Whether the concept is at home under the rules of the bout: no sleeve is held without a jacket."""
+        scene = self._scene
+        if not scene.rules:
+            return set()
+        sport, need = scene.rules.split(".")[0], scene.need(concept)
+        known = scene.terms.concepts[concept]
+        clues = {f"{known.kind}:{known.tradition}/{sport}"}
+        if need is not None:
+            clues.add(f"need={_often(need)}")
+        return clues
 
     def _around(self, draft: Claim) -> set[str]:
         scene = self._scene
@@ -102,6 +115,10 @@ class Sift:
                 if self._scene.alike(other.concept, draft.concept):
                     clues.add(f"{side}=same")
         return clues
+
+
+def _often(need: int) -> str:
+    return "never" if not need else "seldom" if need < _SELDOM else "often"
 
 
 def without_echoes(drafts: Iterable[Claim], scene: Scene) -> list[Claim]:

@@ -44,7 +44,7 @@ SIGNS = (
     "letters",  # likeness of the letters
     "spelt",  # a name stands there as written
 )
-# The same of a name that stands there as written; the last five only count for everyday words.
+# The same of a name that stands there as written; the last six only count for everyday words.
 WRITTEN_SIGNS = (
     "always",  # 1
     "weak",  # an everyday word
@@ -59,6 +59,8 @@ WRITTEN_SIGNS = (
     "trade",  # other words of the trade around it
     "among",  # words around it that belong to names that are no everyday words
     "beside",  # 1 where such a name stands right beside it
+    "alone",  # 1 where it is all that is said between two halts
+    "weak_alone",
     "weak_doing",
     "weak_trade",
     "weak_among",

@@ -77,7 +77,8 @@ class Spelt:
                 fronts.append((first, stop, pattern))
             if pattern in self._backs:
                 backs.setdefault(first, []).append((pattern, stop))
-        return [*matches, *self._over_slots(fronts, backs)]
+        split = self._over_slots(fronts, backs)
+        return [*matches, *(match for match in split if stream.unbroken(match.first, match.stop))]
 
     def _hits(self, stream: Stream) -> Iterator[tuple[int, int, str]]:
         """Word ranges that spell a pattern from border to border, inside one run and one sentence."""

@@ -59,6 +59,15 @@ class Stream:
         ends = np.array([mark in _SENTENCE_ENDS for mark in self.marks], np.int64)
         return np.asarray(self.run * (len(ends) + 1) + np.cumsum(ends) - ends, np.int64)
 
+    @cached_property
+    def _halts(self) -> Ints:
+        """How many marks stand before each word and in all."""
+        return np.concatenate([[0], np.cumsum(np.array([mark in _HALTS for mark in self.marks], np.int64))])
+
+    def unbroken(self, first: int, stop: int) -> bool:
+        """Whether no mark stands between these words: a name with a slot fills one clause."""
+        return bool(self._halts[first] == self._halts[stop - 1])
+
     def whole(self, first: int, stop: int) -> bool:
         """Whether a name as written may fill these words."""
         return bool(self.sections[first] == self.sections[stop - 1])

@@ -25,6 +25,7 @@ def written_signs(finds: list[Found], stream: Stream, near: Neighbourhood, terms
     letters = np.log(sizes[stop] - sizes[first])
     trade = near.trade(first, stop).astype(np.float64)
     doing = near.doing(first, stop).astype(np.float64)
+    alone = (stream.breaks[first] & stream.breaks[stop]).astype(np.float64)
     among, beside = _company(finds, len(stream.words))
     columns: dict[str, npt.ArrayLike] = {
         "always": np.ones(len(finds)),
@@ -40,6 +41,8 @@ def written_signs(finds: list[Found], stream: Stream, near: Neighbourhood, terms
         "trade": trade,
         "among": among,
         "beside": beside,
+        "alone": alone,
+        "weak_alone": weak * alone,
         "weak_doing": weak * doing,
         "weak_trade": weak * trade,
         "weak_among": weak * among,

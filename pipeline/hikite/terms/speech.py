@@ -60,10 +60,17 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
 
 
 class Again(BaseModel, frozen=True, extra="forbid", defer_build=True):
-    """Words that name what was named last without naming it: "the same again", "that grip"."""
+    """Words that name what was named last without naming it: "the same again", "that grip".
+
+    ``of`` gives, by family, what is said of the last of that family alone; ``short`` are words that behind
+    one of ``pointing`` stand for the last named technique with that word in its name ("the sweep").
+    """
 
     technique: tuple[str, ...]
     grip: tuple[str, ...]
+    of: dict[str, tuple[str, ...]]
+    pointing: tuple[str, ...]
+    short: tuple[str, ...]
 
 
 class CueScope(BaseModel, frozen=True, extra="forbid", defer_build=True):
