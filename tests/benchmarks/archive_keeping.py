@@ -2,7 +2,7 @@
 
     PYTHONPATH=pipeline:tests python tests/benchmarks/archive_keeping.py FOLDER fill COUNT [JOBS]
     PYTHONPATH=pipeline:tests python tests/benchmarks/archive_keeping.py FOLDER kill COUNT TIMES [JOBS]
-    PYTHONPATH=pipeline:tests python tests/benchmarks/archive_keeping.py FOLDER bad COUNT
+    PYTHONPATH=pipeline:tests python tests/benchmarks/archive_keeping.py FOLDER bad COUNT [JOBS]
 
 writes that many made-up recordings (or bad files beside a hundred good ones) under FOLDER and keeps them.
 """
@@ -103,40 +103,56 @@ def kill(folder: Path, count: int, times: int, jobs: int = 1) -> None:
     )
 
 
-def bad(folder: Path, count: int) -> None:
-    rng, place = random.Random(3), folder / "mixed"
-    good = write(place, 100, lines=30)
-    text = good[0].read_bytes()
+def spoilt(text: bytes, rng: random.Random) -> dict[str, bytes]:
+    """Contents that are no recording, by what is wrong with them; ``text`` is a good one."""
+    return {
+        "empty": b"",
+        "blank": b" \r\n\t" * rng.randrange(1, 50),
+        "noise": rng.randbytes(rng.randrange(1, 4_000)),
+        "head alone": b"WEBVTT\n",
+        "cut off in its head": text[: rng.randrange(1, 20)],
+        "cues without words": b"WEBVTT\n\n" + b"00:01.000 --> 00:02.000\n\n" * rng.randrange(1, 9),
+        "no such times": b"1\n99:99 --> x\nhello\n",
+        "JSON nested without end": b"{" * rng.randrange(1, 50_000),
+        "JSON lists without end": b"[" * 20_000,
+        "JSON of another kind": b'{"segments": 7}',
+        "JSON with words for times": b'{"segments": [{"start": "soon", "end": null, "text": 4}]}',
+        "JSON with times past all bounds": b'{"segments": [{"start": 1e400, "end": NaN, "text": "leg"}]}',
+        "markup cut off": b"<tt><body>" + rng.randbytes(50),
+        "markup that grows": b'<!DOCTYPE t [<!ENTITY a "aa"><!ENTITY b "&a;&a;">]><tt>&b;</tt>',
+        "a web page": b"<!doctype html><html><body><p>not found</p></body></html>",
+        "half of a UTF-16 text": b"\xff\xfe" + rng.randbytes(99),
+        "a picture's head": b"\x89PNG\r\n\x1a\n" + rng.randbytes(200),
+        "an archive's head": b"PK\x03\x04" + rng.randbytes(200),
+        "zeros": bytes(rng.randrange(1, 5_000)),
+        "prose": b"plain prose, no times\n" * rng.randrange(1, 99),
+    }
+
+
+def bad(folder: Path, count: int, jobs: int = 2) -> None:
+    rng, place, kinds = random.Random(3), folder / "mixed", dict[str, str]()
+    good = {file.name for file in write(place, 100, lines=30)}
+    text = (place / min(good)).read_bytes()
     for number in range(count):
-        data = rng.choice(
-            (
-                b"",
-                rng.randbytes(rng.randrange(1, 4_000)),
-                b"WEBVTT\n",
-                b"{" * rng.randrange(1, 50_000),
-                text[: rng.randrange(1, 20)],
-                b"<tt><body>" + rng.randbytes(50),
-                b"\xff\xfe" + rng.randbytes(99),
-                b"1\n99:99 --> x\nhello\n",
-                b'{"segments": 7}',
-                b"plain prose, no times\n" * rng.randrange(1, 99),
-            )
-        )
-        ending = rng.choice((".vtt", ".srt", ".json", ".ttml", ".ctm", ".txt"))
-        (place / f"bad-{number:05d}{ending}").write_bytes(data)
-    told = keep(folder / "mixed.archive", place, 1)
-    with Archive.open(folder / "mixed.archive", write=True) as archive:
-        names = {Path(kept.path or "").name for kept in archive.recordings()}
-        listed = {Path(one.path).name for one in archive.refused()}
+        kind, data = rng.choice(tuple(spoilt(text, rng).items()))
+        name = f"bad-{number:05d}{rng.choice(('.vtt', '.srt', '.json', '.ttml', '.ctm', '.txt'))}"
+        kinds[name] = kind
+        (place / name).write_bytes(data)
+    file = folder / "mixed.archive"
+    file.unlink(missing_ok=True)
+    told = keep(file, place, jobs)
+    with Archive.open(file) as archive:
+        kept = {Path(path).name for (path,) in archive.db.execute("SELECT path FROM files")}
+        listed = {Path(one.path).name: one.reason for one in archive.refused()}
         faults = find_faults(archive, deep=True)
-    missing = {file.name for file in good} - names
-    neither = {file.name for file in place.iterdir() if not file.name.endswith(".toml")} - names - listed
-    # Files of the same bytes are one recording, or refused each by its name.
     print(
-        f"{told.looked_at:,} files in {told.seconds:.1f} s: {told.new} new, {len(told.refused):,} refused,"
-        f" {told.copies} copies; good ones missing {len(missing)}; neither kept nor listed {len(neither)};"
-        f" faults {faults}"
+        f"{told.looked_at:,} files in {told.seconds:.1f} s with {jobs} jobs:"
+        f" {len(kept & good)} of {len(good)} good ones kept,"
+        f" {len(listed):,} of {count:,} bad ones listed in {len(set(kinds.values()))} kinds;"
+        f" neither {len(kinds.keys() - kept - listed.keys())}; faults {faults}"
     )
+    print("bad ones kept:", sorted({kinds[name] for name in kept - good}))
+    print("faults of hikite:", sorted({kinds[name] for name in listed if "fault of hikite" in listed[name]}))
 
 
 if __name__ == "__main__":
