@@ -15,6 +15,7 @@ import time
 from pathlib import Path
 
 import psutil
+from processes import cpu, readers
 
 from commentaries import write
 from hikite.archive import Archive
@@ -30,11 +31,6 @@ def keep(file: Path, folder: Path, jobs: int, watch: Watch | None = None) -> Sum
 
 def used(who: int) -> float:
     return resource.getrusage(who).ru_maxrss / 1024
-
-
-def readers() -> list[psutil.Process]:
-    """The processes that read for this one; the one that minds their semaphores stays to the end."""
-    return [child for child in psutil.Process().children() if "spawn_main" in " ".join(child.cmdline())]
 
 
 def resident(process: psutil.Process) -> float:
@@ -58,12 +54,6 @@ class Memory:
             f"  processes {' '.join(f'{one:.0f}' for one in each)} MiB",
             flush=True,
         )
-
-
-def cpu() -> float:
-    """Processor seconds of this process and of those that it started, once these have ended."""
-    psutil.wait_procs(readers(), timeout=60)
-    return sum(os.times()[:4])
 
 
 def fill(folder: Path, count: int, jobs: int = 2) -> None:

@@ -4,7 +4,7 @@ Prints words a second by the clock and processor seconds for `keep` with one and
 `spread` with one and two workers, and whether all of them made the same events.
 """
 
-import resource
+import os
 import shutil
 import sys
 import time
@@ -13,24 +13,24 @@ from pathlib import Path
 
 sys.path.insert(0, str(Path(__file__).parents[1]))
 
+from processes import cpu
+
 from commentaries import write
 from hikite.archive import Archive
 from hikite.archive.keeping import keep_files
 from hikite.shards import deal, gather, spread
 
 
-def cpu() -> float:
-    """Processor seconds of this process and of those that it started and that have ended."""
-    own, ended = resource.getrusage(resource.RUSAGE_SELF), resource.getrusage(resource.RUSAGE_CHILDREN)
-    return own.ru_utime + own.ru_stime + ended.ru_utime + ended.ru_stime
-
-
 def timed(name: str, run: Callable[[], int]) -> None:
     clock, before = time.monotonic(), cpu()
     words = run()
     seconds, worked = time.monotonic() - clock, cpu() - before
-    rate = f"{words / seconds:7,.0f} words/s"
-    print(f"{name:24} {words:9,} words {seconds:7.1f} s {worked:7.1f} cpu-s {rate}", flush=True)
+    load = os.getloadavg()[0]
+    print(
+        f"{name:20} {words:9,} words {seconds:7.1f} s {worked:7.1f} cpu-s {words / seconds:7,.0f} words/s"
+        f" {words / worked:7,.0f} words a cpu-s, load {load:.1f}",
+        flush=True,
+    )
 
 
 def main(folder: Path, count: int) -> None:
@@ -42,6 +42,7 @@ def main(folder: Path, count: int) -> None:
             return keep_files(archive, (talk,), jobs=jobs).words
 
     def spread_out(workers: int) -> int:
+        shutil.rmtree(folder / f"records-{workers}", ignore_errors=True)
         told = spread(str(folder / "shards"), str(folder / f"records-{workers}"), workers=workers)
         return sum(one.done.words for one in told.worked)
 
@@ -56,7 +57,8 @@ def main(folder: Path, count: int) -> None:
     for jobs in (2, 1):
         timed(f"keep, {jobs} processes", lambda jobs=jobs: kept(jobs))  # type: ignore[misc]
     timed("deal", dealt)
-    for workers in (2, 1):
+    # Turn about, because other work on the machine comes and goes.
+    for workers in (2, 1, 2, 1, 2, 1):
         timed(f"spread, {workers} workers", lambda workers=workers: spread_out(workers))  # type: ignore[misc]
     timed("gather", gathered)
     size = sum(file.stat().st_size for file in (folder / "records-2").rglob("*.parquet"))

@@ -14,7 +14,7 @@ from rich.text import Text
 from rich.tree import Tree
 
 from hikite.archive import Archive, Query
-from hikite.archive.searches.explaining import points_words
+from hikite.archive.searches.explaining import beside, points_words
 from hikite.archive.searches.explaining import why as reasons
 from hikite.archive.searches.hits import Found, Hit
 from hikite.archive.searches.namings import Naming
@@ -28,7 +28,8 @@ if TYPE_CHECKING:
 
 def show(archive: Archive, query: Query, found: Found, why: bool) -> None:
     """Print the hits under their recordings, and what the names were taken for."""
-    parts: list[RenderableType] = [Text(line, style="dim") for line in map(_taken, found.namings) if line]
+    taken = (_taken(one, plain=not found.hits) for one in found.namings)
+    parts: list[RenderableType] = [Text(line, style="dim") for line in taken if line]
     derived = cache(partial(_derived, archive))
     for recording, group in groupby(found.hits, key=lambda hit: hit.recording):
         hits = tuple(group)
@@ -36,6 +37,7 @@ def show(archive: Archive, query: Query, found: Found, why: bool) -> None:
         parts += ["", Text(head, style="bold")]
         for hit in hits:
             parts += [_row(hit), Padding(_quote(hit), (0, 0, 0, 16))]
+            parts += [Padding(Text(said(line)), (0, 0, 0, 17)) for line in beside(hit, query)]
             if why:
                 node = derived(recording)(hit.entry) if hit.entry is not None else None
                 parts.append(Padding(_reasons(query, found, hit, node), (0, 0, 0, 16)))
@@ -43,13 +45,13 @@ def show(archive: Archive, query: Query, found: Found, why: bool) -> None:
     typer.echo(drawn(Group(*parts), sys.stdout).lstrip("\n"), nl=False)
 
 
-def _taken(naming: Naming) -> str:
-    """What a name was taken for, where that is not plain."""
+def _taken(naming: Naming, plain: bool) -> str:
+    """What a name was taken for, where that is not plain, or where nothing was found."""
     instead = f"; it may also be {', '.join(naming.instead)}" if naming.instead else ""
     if naming.how != "name":
         sure = percent(naming.probability)
         return f"{naming.asked!r} was taken for {naming.labels[0]} ({naming.how}, {sure}){instead}"
-    if len(naming.labels) > 1:
+    if len(naming.labels) > 1 or plain:
         return f"{naming.asked!r} means {' or '.join(naming.labels)}"
     return ""
 

@@ -31,8 +31,6 @@ def candidates(
         for at, tie in enumerate(tied)
     ]
     title = next((term for term in wanted if term.about == "event"), None)
-    if title is not None and not title.values:
-        return [], 0
     driver = cheapest(drivers(archive, terms, steps, title))
     rows = _gathered(archive, query, driver, wanted, exist)
     if len(rows) <= MOST or terms.of("said"):
@@ -92,6 +90,8 @@ def _of_recordings(archive: Archive, query: Query, day: str, recording: str, bou
         begins = tuple(f" {part}" for part in parts)
         rows = archive.db.execute(f"SELECT id FROM recordings WHERE {each}", begins)
         ids = tuple(id_ for (id_,) in rows)
+        if not ids:
+            raise QueryError(f"no recording here has {query.event!r} in its title")
         terms.append(Term("event", f"{recording} IN ({', '.join('?' * len(ids))})", ids))
     for sign, text in ((">=", query.since), ("<=", query.until)):
         if text is not None:

@@ -3,8 +3,8 @@
 from typing import NamedTuple
 
 from hikite.archive.errors import QueryError
-from hikite.archive.folding import folded
 from hikite.archive.searches.namings import Naming, naming
+from hikite.archive.searches.people import nation_of, people_of
 from hikite.archive.searches.queries import Conditions
 from hikite.archive.stores import Archive
 
@@ -49,7 +49,7 @@ def compile_conditions(archive: Archive, asked: Conditions, alias: str) -> Compi
     terms = [
         *_names(alias, what, grips),
         *_kinds(alias, asked),
-        *_people(alias, asked),
+        *_people(archive, alias, asked),
         *_score(alias, asked),
         *_clock(alias, asked),
         *_sureness(alias, asked),
@@ -103,25 +103,15 @@ def _kinds(alias: str, asked: Conditions) -> list[Term]:
     return terms
 
 
-def _people(alias: str, asked: Conditions) -> list[Term]:
+def _people(archive: Archive, alias: str, asked: Conditions) -> list[Term]:
     terms = [Term("side", f"{alias}.side = ?", (asked.side,))] if asked.side else []
     for name, column, words in (("by", "person", asked.by), ("against", "opponent", asked.against)):
         if words is not None:
-            parts = folded(words).split()
-            if not parts:
-                raise QueryError(f"there is no name in {words!r}")
-            each = " AND ".join("instr(' ' || folded, ?)" for _ in parts)
-            people = f"{alias}.{column} IN (SELECT id FROM people WHERE {each})"
-            terms.append(Term(name, people, tuple(f" {part}" for part in parts)))
+            ids = people_of(archive, words)
+            terms.append(Term(name, _among(f"{alias}.{column}", ids), ids))
     if asked.nation is not None:
-        nation = folded(asked.nation)
-        terms.append(
-            Term(
-                "nation",
-                f"{alias}.nation = ? AND {alias}.nation <> ''",
-                (nation,),
-            )
-        )
+        nation = nation_of(archive, asked.nation)
+        terms.append(Term("nation", f"{alias}.nation = ? AND {alias}.nation <> ''", (nation,)))
     return terms
 
 

@@ -40,10 +40,17 @@ def _lines(hit: Hit, query: Query, namings: dict[str, Naming]) -> Iterator[str]:
         yield f"try {hit.attempt} of it by this side in the bout"
     if query.said:
         yield f"said: “{hit.statement}”"
-    for link, partner in zip(query.links, hit.partners, strict=False):
-        apart = abs(hit.start_ms - partner.start_ms) / 1000
-        who = f"{partner.side}: " if partner.side else ""
-        yield f"{apart:.1f} s {link.relation} {who}{partner.label}, {partner.status}, by “{partner.words}”"
+    yield from beside(hit, query)
+
+
+def beside(hit: Hit, query: Query) -> tuple[str, ...]:
+    """The other events of a sequence, one line each: how far off, whose, what, by which words."""
+    return tuple(
+        f"{abs(hit.start_ms - partner.start_ms) / 1000:.1f} s {link.relation}"
+        f" {f'{partner.side}: ' if partner.side else ''}{partner.label}, {partner.status},"
+        f" by “{partner.words}”"
+        for link, partner in zip(query.links, hit.partners, strict=False)
+    )
 
 
 def points_words(points: int | None) -> str:

@@ -1,5 +1,6 @@
 """Names as they are asked for, to the concepts they mean."""
 
+from difflib import get_close_matches
 from functools import lru_cache
 
 from pydantic import BaseModel
@@ -55,7 +56,7 @@ def _heard(archive: Archive, name: str) -> Naming:
     found = tuple(one for one in found if one[0] in held)
     labels = tuple(dict.fromkeys(label for _, label, _, _ in found))
     if not found:
-        raise QueryError(f"no name reads or sounds like {name!r}")
+        raise QueryError(f"no name reads or sounds like {name!r}{_spelt_like(archive, name)}")
     concept, label, probability, how = found[0]
     if probability < SURE:
         raise QueryError(f"no name is {name!r}; did you mean {' or '.join(labels[:4])}?")
@@ -68,6 +69,13 @@ def _heard(archive: Archive, name: str) -> Naming:
         probability=probability,
         instead=labels[1:5],
     )
+
+
+def _spelt_like(archive: Archive, name: str) -> str:
+    """What it may be a slip for, by letters alone; words for whole families are among them."""
+    names = (known for (known,) in archive.db.execute("SELECT DISTINCT normal FROM names"))
+    near = get_close_matches(normalised(name), names, n=3, cutoff=0.75)
+    return f"; did you mean {' or '.join(near)}?" if near else ""
 
 
 @lru_cache(maxsize=256)

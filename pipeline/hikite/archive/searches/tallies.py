@@ -30,10 +30,9 @@ class Tallies:
             share *= self._share(term)
         return share * self._of_clock(terms.of("clock")) if "clock" in about else share
 
-    def of_people(self, names: int) -> float:
-        """About how many events are of one person, named by so many words: each word leaves a few."""
-        people = self._one("SELECT max(id) FROM people") or 1
-        return self.all / people * (20 if names == 1 else 3)
+    def of_people(self, many: int) -> float:
+        """About how many events are of so many people."""
+        return self.all / (self._one("SELECT max(id) FROM people") or 1) * many
 
     def of_recordings(self, count: int) -> float:
         """About how many events so many recordings have."""
