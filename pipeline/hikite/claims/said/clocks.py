@@ -6,7 +6,7 @@ from itertools import zip_longest
 from hikite.claims.said.awards import near
 from hikite.claims.said.drafting import stands
 from hikite.claims.said.matching import Hit
-from hikite.claims.said.reading import NONE, SOFT, Reading
+from hikite.claims.said.reading import HARD, NONE, SOFT, Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason
 
@@ -20,6 +20,10 @@ _GOING_DOWN_WITHIN = 4
 _HALF = "half"
 # The mark of words that round a reading or bound it: "under a minute", "about thirty seconds".
 _ABOUT = "about"
+# A clock said alone is about where the last reading leads to: it may run no faster, and stands still in a pause.
+_EARLY_S, _LATE_S, _FORESEEN_S = 3, 4, 75
+_NEXT_TO_HUNDRED = 100
+_EARLY_MS = 45_000
 # A number alone is a clock where it is too high for a score or a count.
 _ALONE_FROM = 30
 
@@ -37,6 +41,9 @@ def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
             claims.append(claim)
     for claim in tuple(claims):
         claims.extend(_going_down(reading, claim, busy))
+    claims.sort(key=lambda claim: claim.first)
+    busy.update(index for claim in claims for index in range(claim.first, claim.stop))
+    claims.extend(_foreseen(reading, claims, busy))
     return tuple(sorted(claims, key=lambda claim: claim.first))
 
 
@@ -52,12 +59,33 @@ def _going_down(reading: Reading, claim: Claim, busy: set[int]) -> Iterator[Clai
             return
 
 
+def _foreseen(reading: Reading, claims: Sequence[Claim], busy: set[int]) -> Iterator[Claim]:
+    """As in "Twelve …" said alone just when the clock, from what it last showed, comes to twelve."""
+    told = [claim for claim in claims if claim.status == "stated" and not claim.elapsed and claim.of is None]
+    for number in reading.numbers.values():
+        first, stop = number.first, number.stop
+        alone = reading.gaps[first] == HARD and reading.gaps[stop] != NONE and number.form in ("word", "digits")
+        if first in busy or not alone or not _COUNTS_TO < number.value < _NEXT_TO_HUNDRED:
+            continue
+        last = max((claim for claim in told if claim.first < first), key=lambda one: one.first, default=None)
+        if last is None or last.seconds is None:
+            continue
+        run = (reading.talk.tokens[first].start_ms - last.start_ms) / 1000
+        if run > _FORESEEN_S or not -_EARLY_S <= number.value - (last.seconds - run) <= _LATE_S:
+            continue
+        if number.value < last.seconds:
+            claim = _tick(reading, first).model_copy(update={"reasons": (Reason(name="foreseen"),)})
+            told.append(claim)
+            told.sort(key=lambda one: one.first)
+            yield claim
+
+
 def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
     for hit in reading.hits.get("clock", ()):
         if stands(reading, hit) and not _second(reading, hit):
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_alone", ()):
-        if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _SECONDS:
+        if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _NEXT_TO_HUNDRED and hit.values[0] != _SECONDS:
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_pair", ()):
         weight = _pair_weight(reading, hit)
@@ -124,7 +152,16 @@ def _seconds(reading: Reading, hit: Hit) -> int | None:
     if hit.entry.concept == _HALF:
         return reading.duration_s // 2 if reading.duration_s else None
     times = hit.entry.times
+    if _whole_bout(reading, hit):
+        return reading.duration_s
     return round(sum(value * time for value, time in zip(hit.values, times, strict=False)) + hit.entry.plus)
+
+
+def _whole_bout(reading: Reading, hit: Hit) -> bool:
+    """As in "four on the clock" as a bout of four minutes begins."""
+    early = reading.talk.tokens[hit.first].start_ms < _EARLY_MS
+    bare = len(hit.values) == 1 and hit.entry.times == (1,) and hit.stop == hit.first + 1
+    return early and bare and hit.values[0] * 60 == reading.duration_s
 
 
 def _best(hits: Sequence[Hit]) -> Hit | None:
