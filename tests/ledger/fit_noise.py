@@ -2,6 +2,7 @@
 
     python tests/ledger/fit_noise.py FOLDER            # cross-validated by author, nothing written
     python tests/ledger/fit_noise.py FOLDER --write    # fitted on all of them, noise.toml rewritten
+    python tests/ledger/fit_noise.py FOLDER --temper   # only how sure finals and lines are told, rewritten
 
 (with ``PYTHONPATH=pipeline`` where the package is not installed)
 
@@ -19,16 +20,16 @@ from pathlib import Path
 from labelled import Labelled, judged_by_others, load_labelled
 
 from hikite.ledger import keep, load_rulesets
-from hikite.ledger.noise import Noise, load_noise, tempered
+from hikite.ledger.noise import Noise, Temper, load_noise
 
 FILE = Path(__file__).parents[2] / "pipeline/hikite/ledger/noise.toml"
 LADDER = (0.5, 2.0)
 CAPS = {"leader_first": 0.9, "first_first": 0.6}
 RULESETS = load_rulesets()
-TEMPERS = ("sure_final", "sure_line")
+TEMPERS = ("sure_final", "lift_final", "sure_line")
 RATES = tuple(name for name in Noise.model_fields if name not in TEMPERS)
 LEAST = 0.01
-STRAYING = 0.5
+STRAYING, LIFTING = 0.5, 8.0
 
 
 def worth(bouts: list[Labelled], noise: Noise) -> float:
@@ -71,8 +72,8 @@ Told = tuple[float, bool]
 
 
 def _tempers(bouts: list[Labelled], noise: Noise) -> dict[str, float]:
-    """The exponents under which the confidences are most probable."""
-    plain = noise.model_copy(update=dict.fromkeys(TEMPERS, 1.0))
+    """The exponents and lifts under which the confidences are most probable."""
+    plain = noise.model_copy(update=dict(zip(TEMPERS, (*Temper(), 1.0), strict=True)))
     finals: list[Told] = []
     lines: list[Told] = []
     for labelled in bouts:
@@ -80,15 +81,23 @@ def _tempers(bouts: list[Labelled], noise: Noise) -> dict[str, float]:
         right, wrong, _ = labelled.lines(bout)
         finals.append((bout.final_confidence, labelled.exact(bout)))
         lines += [(sure, True) for sure in right] + [(sure, False) for sure in wrong]
-    return {name: _exponent(told) for name, told in zip(TEMPERS, (finals, lines), strict=True)}
+    return dict(zip(TEMPERS, (*_temper(finals), _temper(lines, 0).exponent), strict=True))
 
 
-def _exponent(told: list[Told]) -> float:
-    def surprise(exponent: float) -> float:
-        chances = ((tempered(min(max(p, 0.002), 0.998), exponent), right) for p, right in told)
-        return -sum(log(chance if right else 1 - chance) for chance, right in chances)
+def _temper(told: list[Told], lifts: int = 15) -> Temper:
+    """The exponent and lift under which what was told is most probable; straying from none costs.
 
-    return min((0.3 + 0.05 * n for n in range(55)), key=lambda one: surprise(one) + STRAYING * log(one) ** 2)
+    A lift costs most: these bouts were read while phrases were added, others are read less well.
+    """
+
+    def surprise(temper: Temper) -> float:
+        chances = ((temper(min(max(p, 0.002), 0.998)), right) for p, right in told)
+        surprises = -sum(log(chance if right else 1 - chance) for chance, right in chances)
+        return surprises + STRAYING * log(temper.exponent) ** 2 + LIFTING * temper.lift**2
+
+    tried = (Temper(0.3 + 0.05 * n, 0.1 * m) for n in range(35) for m in range(-lifts, lifts + 1))
+    best = min(tried, key=surprise)
+    return Temper(round(best.exponent, 2), round(best.lift, 2))
 
 
 def _moved(start: Noise, tried: Noise) -> float:
@@ -114,6 +123,9 @@ def main() -> None:
     bouts = load_labelled(folder, judges=judged_by_others(folder))
     start = load_noise()
     report("before, all", bouts, start)
+    if "--temper" in sys.argv:
+        _write(start.model_copy(update=_tempers(bouts, start)))
+        return
     if "--write" not in sys.argv:
         for author in sorted({labelled.author for labelled in bouts}):
             rest = [labelled for labelled in bouts if labelled.author != author]
@@ -123,9 +135,13 @@ def main() -> None:
         return
     fitted = fit(bouts, start)
     report("fitted, all", bouts, fitted)
+    _write(fitted)
+
+
+def _write(noise: Noise) -> None:
     text = FILE.read_text("utf-8")
-    for name, value in fitted.model_dump().items():
-        text = re.sub(rf"(?m)^{name} = [0-9.]+", f"{name} = {value:.4g}", text)
+    for name, value in noise.model_dump().items():
+        text = re.sub(rf"(?m)^{name} = -?[0-9.]+", f"{name} = {value:.4g}", text)
     FILE.write_text(text, "utf-8")
 
 

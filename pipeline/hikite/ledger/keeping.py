@@ -81,7 +81,7 @@ def _bout(
     weighing = scales(rules, rulesets.actions[rules.actions])
     clocks = Clocks(mine, rules, sheet.duration_s)
     reckoning = reckon(mine, rules, weighing, noise, _lead(rules, day), clocks)
-    scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid, noise.sure_line)
+    scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid, noise.line)
     golden = any(period.golden for period in clocks.periods)
     result = decide(reckoning, scorings, rules, golden, _likely_lead(rules, day))
     events = Entries(mine, reckoning, scorings, weighing, clocks).build()
@@ -95,7 +95,7 @@ def _bout(
         final=scoreboard(reckoning.grid, state, rules.sides), final_confidence=reckoning.final_chance(),
         result=result, contradictions=find_contradictions(mine, reckoning, scorings, result, rules, clocks),
         warnings=doubts(events, result, rules),
-        other_finals=other_finals(reckoning.grid, reckoning.solved, rules.sides, noise.sure_final),
+        other_finals=other_finals(reckoning.grid, reckoning.solved, rules.sides, noise.final),
     )  # fmt: skip
 
 

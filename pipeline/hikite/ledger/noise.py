@@ -3,14 +3,32 @@
 import tomllib
 from functools import lru_cache
 from importlib.resources import files
+from math import exp
+from typing import NamedTuple
 
 from pydantic import BaseModel, ValidationError
 
 from hikite.errors import LexiconError
 
 
+class Temper(NamedTuple):
+    """How told odds become those found right: raised to ``exponent``, then times e to the ``lift``."""
+
+    exponent: float = 1.0
+    lift: float = 0.0
+
+    def __call__(self, chance: float) -> float:
+        """The probability with its odds so changed."""
+        yes, no = float(max(chance, 0.0) ** self.exponent), float(max(1.0 - chance, 0.0) ** self.exponent)
+        yes *= exp(self.lift)
+        return yes / (yes + no)
+
+
 class Noise(BaseModel, frozen=True, extra="forbid"):
-    """Probabilities (``link``, ``worth`` and ``sharp`` are exponents); the file explains each."""
+    """Probabilities, but ``link``, ``worth``, ``sharp…`` and ``sure…`` are exponents, ``lift…`` log odds.
+
+    The file explains each.
+    """
 
     side: float
     sharp: float
@@ -39,17 +57,22 @@ class Noise(BaseModel, frozen=True, extra="forbid"):
     result: float
     sure_final: float
     sure_line: float
+    lift_final: float
+
+    @property
+    def final(self) -> Temper:
+        """How sure the final score is, from what the lattice says."""
+        return Temper(self.sure_final, self.lift_final)
+
+    @property
+    def line(self) -> Temper:
+        """The same of a line of the score."""
+        return Temper(self.sure_line)
 
     @property
     def habits(self) -> tuple[float, ...]:
         """P(each order in which a speaker may tell numbers): leader first, first side first, second first."""
         return self.leader_first, self.first_first, 1 - self.leader_first - self.first_first
-
-
-def tempered(chance: float, exponent: float) -> float:
-    """The probability with its odds raised to ``exponent``: above one surer, below one less sure."""
-    yes, no = float(max(chance, 0.0) ** exponent), float(max(1.0 - chance, 0.0) ** exponent)
-    return yes / (yes + no)
 
 
 @lru_cache(maxsize=1)

@@ -12,7 +12,7 @@ from hikite.ledger.gathering import gather
 from hikite.ledger.grids import Floats, Grid, grid
 from hikite.ledger.lattices import Solved, solve
 from hikite.ledger.links import link
-from hikite.ledger.noise import Noise, tempered
+from hikite.ledger.noise import Noise, Temper
 from hikite.ledger.plans import plan
 from hikite.ledger.rulebooks import Gives, Ruleset
 from hikite.ledger.statements import CLASS_UNSAID
@@ -37,14 +37,14 @@ class Reckoning(NamedTuple):
     steps: Steps
     solved: Solved
     verdicts: tuple[Verdict, ...]
-    temper: float = 1.0
+    temper: Temper = Temper()
 
     def final_chance(self) -> float:
         """P(the final score is the one reported)."""
         shown = self.grid.shown
         state = self.solved.path[-1][1]
         found = min(1.0, float(self.solved.marginal[shown == shown[state]].sum()))
-        return round(tempered(found, self.temper), 4)
+        return round(self.temper(found), 4)
 
 
 def reckon(
@@ -60,7 +60,7 @@ def reckon(
     verdicts = find_verdicts(matter, claims, rules, noise)
     weights = verdict_weights(verdicts, board, rules)
     solved = solve(board, steps.steps, weights, start, noise.habits)
-    return Reckoning(matter, board, steps, solved, verdicts, noise.sure_final)
+    return Reckoning(matter, board, steps, solved, verdicts, noise.final)
 
 
 def _joined(matter: Matter, claims: dict[int, Claim], board: Grid) -> Floats | None:

@@ -7,7 +7,7 @@ import numpy as np
 from hikite.ledger.deeds import Matter
 from hikite.ledger.grids import Grid, Move
 from hikite.ledger.lattices import Solved
-from hikite.ledger.noise import tempered
+from hikite.ledger.noise import Temper
 from hikite.ledger.plans import TOP
 from hikite.ledger.rulebooks import Gives
 from hikite.ledger.steps import Steps
@@ -42,11 +42,12 @@ class Scoring(NamedTuple):
     others: tuple[tuple[Move | None, float], ...] = ()
 
 
-def read_path(steps: Steps, solved: Solved, grid: Grid, temper: float = 1.0) -> list[Scoring]:
+def read_path(steps: Steps, solved: Solved, grid: Grid, temper: Temper | None = None) -> list[Scoring]:
     """The scorings of the best bout in time order, those taken back left out.
 
-    ``temper`` is an exponent on the odds that each happened.
+    ``temper`` turns the odds that each happened into those found right; by itself nothing is changed.
     """
+    temper = temper or Temper()
     scorings: list[Scoring] = []
     before = solved.start
     for k, ((way, state), step) in enumerate(zip(solved.path, steps.steps, strict=True)):
@@ -57,7 +58,7 @@ def read_path(steps: Steps, solved: Solved, grid: Grid, temper: float = 1.0) -> 
                 continue
             found = _scoring(steps, solved, grid, k, number, before)
             if found is not None:
-                scorings.append(found._replace(sure=tempered(found.sure, temper)))
+                scorings.append(found._replace(sure=temper(found.sure)))
         before = state
     return scorings
 
@@ -144,12 +145,14 @@ def _others(
     return tuple((move, p) for move, p in likely if p >= LEAST)
 
 
-def other_finals(grid: Grid, solved: Solved, sides: tuple[str, str], temper: float) -> tuple[OtherScore, ...]:
+def other_finals(
+    grid: Grid, solved: Solved, sides: tuple[str, str], temper: Temper
+) -> tuple[OtherScore, ...]:
     """The final scores that come next to the reported one, with their probabilities."""
     mass = np.bincount(grid.shown, weights=solved.marginal)
     reported = grid.shown[solved.path[-1][1] if solved.path else solved.start]
     rest = max(1.0 - float(mass[reported]), 1e-9)
-    left = 1.0 - tempered(float(mass[reported]), temper)
+    left = 1.0 - temper(float(mass[reported]))
     mass[reported] = 0.0
     found = []
     for number in np.argsort(-mass, kind="stable")[:OTHERS]:

@@ -93,3 +93,17 @@ def test_a_rough_reading(said: str, about: bool) -> None:
 def test_into_the_last_minutes_is_what_is_left() -> None:
     (claim,) = hear("And we're into the last two minutes.", kind="clock")
     assert (claim.seconds, claim.elapsed) == (120, False)
+
+
+WAITING = "They hold each other by the sleeves and walk round and round and round the middle. " * 2
+
+
+def test_a_number_alone_when_the_clock_comes_to_it() -> None:
+    claims = hear("Forty seconds left.", WAITING, "Twenty-seven... he shoots.", kind="clock")
+    assert [claim.seconds for claim in claims] == [40, 27]
+
+
+def test_a_number_alone_when_the_clock_is_far_from_it() -> None:
+    assert [
+        claim.seconds for claim in hear("Forty seconds left.", WAITING, "Twelve. He shoots.", kind="clock")
+    ] == [40]

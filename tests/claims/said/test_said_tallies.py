@@ -124,6 +124,10 @@ def test_one_sides_total(said: str, total: int, ordered: bool) -> None:
             "Tarik's waza-ari over two yuko.",
             {"blue": Tally(waza_ari=1, yuko=0), "red": Tally(waza_ari=0, yuko=2)},
         ),
+        (
+            "Blue first: a yuko, against a waza-ari and a yuko.",
+            {"blue": Tally(waza_ari=0, yuko=1), "red": Tally(waza_ari=1, yuko=1)},
+        ),
         ("Shidos one and two.", {"red": Tally(shido=1), "blue": Tally(shido=2)}),
         ("Orsan leads by a waza-ari.", {"red": Tally(waza_ari=1)}),
         ("Blue a waza-ari, red a yuko.", {"blue": Tally(waza_ari=1), "red": Tally(yuko=1)}),

@@ -20,7 +20,7 @@ _GOING_DOWN_WITHIN = 4
 _HALF = "half"
 # The mark of words that round a reading or bound it: "under a minute", "about thirty seconds".
 _ABOUT = "about"
-# A clock said alone is about where the last reading leads to: it may run no faster, and stands still in a pause.
+# A number alone is the clock when the last reading leads to about so much by now.
 _EARLY_S, _LATE_S, _FORESEEN_S = 3, 4, 75
 _NEXT_TO_HUNDRED = 100
 _EARLY_MS = 45_000
@@ -64,7 +64,9 @@ def _foreseen(reading: Reading, claims: Sequence[Claim], busy: set[int]) -> Iter
     told = [claim for claim in claims if claim.status == "stated" and not claim.elapsed and claim.of is None]
     for number in reading.numbers.values():
         first, stop = number.first, number.stop
-        alone = reading.gaps[first] == HARD and reading.gaps[stop] != NONE and number.form in ("word", "digits")
+        alone = (
+            reading.gaps[first] == HARD and reading.gaps[stop] != NONE and number.form in ("word", "digits")
+        )
         if first in busy or not alone or not _COUNTS_TO < number.value < _NEXT_TO_HUNDRED:
             continue
         last = max((claim for claim in told if claim.first < first), key=lambda one: one.first, default=None)
@@ -85,7 +87,11 @@ def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
         if stands(reading, hit) and not _second(reading, hit):
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_alone", ()):
-        if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _NEXT_TO_HUNDRED and hit.values[0] != _SECONDS:
+        if (
+            stands(reading, hit)
+            and _ALONE_FROM < hit.values[0] < _NEXT_TO_HUNDRED
+            and hit.values[0] != _SECONDS
+        ):
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_pair", ()):
         weight = _pair_weight(reading, hit)

@@ -38,12 +38,12 @@ def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 
 
 def _owner(reading: Reading, first: int) -> str | None:
-    """As in "Ana's waza-ari over two yuko": whose the scores listed first are."""
-    for stop in (first, first - 1):
-        actor = reading.actor_stops.get(stop)
-        if actor is not None and actor.side in reading.sides:
-            return actor.side
-    return None
+    """As in "Ana's waza-ari over two yuko", "blue first: a yuko …": whose the scores listed first are."""
+    at, small = first, {reading.words[hit.first] for hit in reading.hits.get("list_join", ())}
+    while at and reading.gaps[at] != HARD and reading.words[at - 1] in small:
+        at -= 1
+    found = (hit.side(reading.sides) for hit in reading.ending("list_owner", at))
+    return next((side for side in found if side), None) if reading.gaps[at] != HARD else None
 
 
 def _class_list(reading: Reading, at: int, step: int) -> list[Filler]:
