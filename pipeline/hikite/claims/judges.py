@@ -47,9 +47,7 @@ class StatusJudge(BaseModel, frozen=True, extra="forbid"):
     def reasons(self, status: str, clues: Iterable[str]) -> tuple[Reason, ...]:
         """The cues that spoke loudest for or against a status."""
         loud = self._loud[status]
-        return tuple(
-            [_reason(*one) for one in _loudest([(clue, loud[clue]) for clue in clues if clue in loud])]
-        )
+        return _loudest([(clue, loud[clue]) for clue in clues if clue in loud])
 
 
 class SideJudge(BaseModel, frozen=True, extra="forbid"):
@@ -66,20 +64,19 @@ class SideJudge(BaseModel, frozen=True, extra="forbid"):
         """The cues that pulled hardest, to whichever side."""
         weights = self.weights
         pulls = [(clue, weights[clue] * value) for clue, value in clues.items() if clue in weights]
-        loud = _loudest([one for one in pulls if abs(one[1]) >= _SPOKEN])
-        return tuple([Reason(name=clue, weight=round(pull, 3)) for clue, pull in loud])
+        return _loudest([one for one in pulls if abs(one[1]) >= _SPOKEN])
 
 
-def _loudest(pulls: list[tuple[str, float]]) -> list[tuple[str, float]]:
+def _loudest(pulls: list[tuple[str, float]]) -> tuple[Reason, ...]:
     """The cues that spoke loudest for or against."""
     pulls.sort(key=lambda one: -abs(one[1]))
-    return pulls[:_MOST]
+    return tuple([_reason(cue, round(weight, 3)) for cue, weight in pulls[:_MOST]])
 
 
-@lru_cache(maxsize=1 << 12)
+@lru_cache(maxsize=1 << 14)
 def _reason(cue: str, weight: float) -> Reason:
-    """A cue always weighs the same for a status: no more of these than there are weights."""
-    return Reason(name=cue, weight=round(weight, 3))
+    """The same cues speak again and again."""
+    return Reason(name=cue, weight=weight)
 
 
 class Judges(BaseModel, frozen=True, extra="forbid"):
