@@ -1,12 +1,15 @@
 """No athlete in two parts, the same parts every time, shares kept as far as they can be."""
 
 import hashlib
+from pathlib import Path
 
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from hikite.archive import Archive
 from hikite.archive.folding import folded
+from hikite.archive.keeping import keep_files
 from hikite.datasets.plans import PARTS, Plan
 from hikite.datasets.splits import split, split_archive
 
@@ -80,6 +83,28 @@ def test_seeds_choose():
 def test_what_hangs_together_through_others():
     names = {1: ["A", "B"], 2: ["B", "C"], 3: ["C", "D"], 4: ["E", "F"]}
     made = split(names, hashes(names), (0.5, 0.25, 0.25), 1)
+    assert len({made.groups[one] for one in (1, 2, 3)}) == 1
+    assert made.groups[4] == 4
+
+
+# One film in two wordings stays together, whatever its names became: by the media file, or by name but for
+# endings of letters. Days in a name are no endings.
+def test_a_film_is_in_one_part(tmp_path):
+    for name in ("final.en.vtt", "final.de.vtt", "2026.05.09.vtt", "2026.05.10.vtt", "heat.vtt", "other.vtt"):
+        cue = f"00:01.000 --> 00:02.000\n{name} begins\n"
+        (tmp_path / name).write_text(f"WEBVTT\n\n{cue}", "utf-8")
+    with Archive.open(tmp_path / "archive", write=True) as archive:
+        assert keep_files(archive, (tmp_path,)).new == 6
+        made = split_archive(archive, SHARES, 1)
+        groups = {Path(one.path).name: made.groups[one.id] for one in archive.recordings()}
+    assert groups["final.en.vtt"] == groups["final.de.vtt"]
+    assert len(set(groups.values())) == 5
+
+
+def test_films_hang_together():
+    films = {1: ["a.mp4"], 2: ["a.mp4", "b"], 3: ["b"], 4: ["c"]}
+    names = {one: [] for one in films}
+    made = split(names, hashes(names), (0.5, 0.25, 0.25), 1, films)
     assert len({made.groups[one] for one in (1, 2, 3)}) == 1
     assert made.groups[4] == 4
 

@@ -1,5 +1,6 @@
 """The commands that make data of an archive; what does the work is imported only once one runs."""
 
+import sys
 from enum import StrEnum
 from pathlib import Path
 from typing import TYPE_CHECKING, Annotated
@@ -151,10 +152,10 @@ _WIDTHS = {"entry": 6, "time": 5, "side": 5, "status": 9}
 
 
 def _table(found: "tuple[Due, ...]") -> None:
-    from rich.console import Console
     from rich.table import Table
+    from rich.text import Text
 
-    from hikite.cli.sheets import said
+    from hikite.cli.sheets import drawn, said
     from hikite.outputs.phrases import percent, stamp
 
     table = Table(box=None, pad_edge=False)
@@ -172,5 +173,5 @@ def _table(found: "tuple[Due, ...]") -> None:
             f"{one.weight:.2f}", title, one.entry, stamp(one.start_ms), one.concept, one.side or "",
             one.status, percent(one.confidence), f"“{one.words}”" if one.words else "",
         )  # fmt: skip
-        table.add_row(*map(said, cells))
-    Console(markup=False, highlight=False).print(table)
+        table.add_row(*(Text(said(cell)) for cell in cells))
+    typer.echo(drawn(table, sys.stdout), nl=False)

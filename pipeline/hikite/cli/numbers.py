@@ -123,7 +123,8 @@ def _show(table: "Table", limit: int) -> None:
         grid.add_row(*(Words(said(label)) for label in line.labels), *told, *map(_share, line.rates.values()))
     notes = [table.basis]
     if len(table.lines) > limit:
-        notes.append(f"{len(table.lines) - limit:,} more lines; --limit shows them")
+        more = len(table.lines) - limit
+        notes.append(f"{more:,} more line{'' if more == 1 else 's'}; --limit shows them")
     if rates:
         notes.append("Shares with Wilson's 95 % interval, which tells of chance alone, not of misreadings.")
     typer.echo(drawn(Group(grid, *(Words(note, style="dim") for note in notes)), sys.stdout), nl=False)

@@ -65,8 +65,8 @@ def card(counts: Counts, plan: Plan) -> str:
         "",
         "## Split",
         "",
-        f"By recording and athlete, {shares} wanted, seed {plan.seed}. Recordings that share an athlete,"
-        " directly or"
+        f"By recording and athlete, {shares} wanted, seed {plan.seed}. Recordings that share an athlete"
+        " or a film, directly or"
         f" through others, are one group and stay together: {len(counts.groups)} groups. `recordings.csv`"
         " lists"
         " each recording with its group and part.",

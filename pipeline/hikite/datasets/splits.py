@@ -1,10 +1,12 @@
 """Train, dev and test: whoever fights in one part fights in no other.
 
-Two recordings belong together where they share an athlete. What hangs together is put into one part as
-a whole.
+Two recordings belong together where they share an athlete, or are one film in two wordings: the same media
+file, or captions whose names differ in their endings alone (``final.en.vtt``, ``final.de.vtt``). What hangs
+together is put into one part as a whole.
 """
 
 import hashlib
+import re
 from collections import defaultdict
 from collections.abc import Iterable, Mapping
 
@@ -12,8 +14,10 @@ from pydantic import BaseModel
 
 from hikite.archive import Archive
 from hikite.archive.folding import folded
-from hikite.archive.kept import BOUTS
+from hikite.archive.kept import BOUTS, KeptRecording
 from hikite.datasets.plans import PARTS, Part
+
+_ENDING = re.compile(r"\.[A-Za-z][A-Za-z-]{0,11}$")
 
 
 class Split(BaseModel, frozen=True, extra="forbid"):
@@ -30,7 +34,19 @@ def split_archive(archive: Archive, shares: tuple[float, float, float], seed: in
     for one in archive.competitors():
         if one.name:
             names[one.bout >> BOUTS].add(one.name)
-    return split(names, hashes, shares, seed)
+    films = {one.id: _films(one) for one in archive.recordings()}
+    return split(names, hashes, shares, seed, films)
+
+
+def _films(kept: KeptRecording) -> tuple[str, ...]:
+    """What a recording has in common with another wording of it: the media file, the name without endings.
+
+    An ending is a few letters after a dot: ``.en``, ``.pt-BR``, ``.vtt``; ``2026.05.09`` has none.
+    """
+    name = kept.path or ""
+    while (found := _ENDING.search(name)) is not None:
+        name = name[: found.start()]
+    return tuple(filter(None, (kept.media, name)))
 
 
 def split(
@@ -38,13 +54,16 @@ def split(
     hashes: Mapping[int, str],
     shares: tuple[float, float, float],
     seed: int,
+    films: Mapping[int, Iterable[str]] | None = None,
 ) -> Split:
     """Recordings, each with its athletes' names and its content's hash, in parts of about these shares.
+
+    Those that have one of ``films`` in common belong together as well.
 
     The largest groups are placed first, each where most is lacking; among those of one size the seed and the
     hashes decide, so that neither order nor numbering of recordings matters.
     """
-    groups = _groups(names, hashes)
+    groups = _groups(names, hashes, films or {})
     members: dict[int, list[int]] = defaultdict(list)
     for recording, first in groups.items():
         members[first].append(recording)
@@ -59,12 +78,16 @@ def split(
     return Split(parts=parts, groups=groups)
 
 
-def _groups(names: Mapping[int, Iterable[str]], hashes: Mapping[int, str]) -> dict[int, int]:
+def _groups(
+    names: Mapping[int, Iterable[str]], hashes: Mapping[int, str], films: Mapping[int, Iterable[str]]
+) -> dict[int, int]:
     """By recording the one of its group whose hash comes first."""
     joined = _Joined()
     whole: dict[str, set[str]] = defaultdict(set)
     for recording, given in names.items():
         joined.find(recording)
+        for film in films.get(recording, ()):
+            joined.join(recording, f"film {film}")
         for name in map(folded, given):
             joined.join(recording, f"name {name}")
             for word in name.split():
