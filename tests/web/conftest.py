@@ -81,6 +81,8 @@ def filled(tmp_path_factory: pytest.TempPathFactory) -> Path:
     talks.mkdir()
     for file in SAMPLES.glob("final-79kg.vtt*"):
         shutil.copy(file, talks)
+    for file in SAMPLES.glob("quarter-final-87kg.json*"):
+        shutil.copy(file, talks)
     tone(talks / "final-79kg.wav", 390)
     (talks / "plain.vtt").write_text(PLAIN, "utf-8")
     (talks / "plain.vtt.sheet.toml").write_text(SHEET, "utf-8")

@@ -5,7 +5,7 @@ import re
 from starlette.testclient import TestClient
 
 AT = "http://127.0.0.1:8173"
-FINAL, MARKUP, PLAIN = 1, 2, 3
+FINAL, MARKUP, PLAIN, WHOLE = 1, 2, 3, 4
 
 
 def seal(client: TestClient) -> str:

@@ -6,11 +6,14 @@ from pathlib import Path
 from urllib.parse import urlsplit
 
 import pytest
-from rooms import FINAL, MARKUP, PLAIN
+from rooms import FINAL, MARKUP, PLAIN, WHOLE
+
+from hikite.evaluate.golds import read_gold
 
 sync_api = pytest.importorskip("playwright.sync_api", reason="Playwright is not installed")
 axe = pytest.importorskip("axe_playwright_python.sync_playwright", reason="axe-playwright-python is missing")
 
+SAMPLES = Path(__file__).parents[2] / "samples"
 CHROMIUM = Path("/usr/bin/chromium")
 pytestmark = pytest.mark.skipif(
     not CHROMIUM.exists(), reason="no /usr/bin/chromium: apt-get install chromium"
@@ -219,6 +222,66 @@ def test_three_notes_corrected_by_keyboard(visit: Callable[..., Visit]) -> None:
     page.keyboard.press("Enter")
     page.get_by_text("taken back").nth(1).wait_for()
     assert reader.final() == before
+
+
+# A whole sample, garbled by a recogniser, checked without a mouse until its score is the labelled one.
+def test_a_bout_by_keys_alone(visit: Callable[..., Visit]) -> None:
+    reader = visit()
+    reader.sign("Odrun")
+    page, keys = reader.page, reader.page.keyboard
+
+    def look_at(note: str) -> None:
+        page.goto(f"/recordings/{WHOLE}")
+        for _ in range(80):
+            keys.press("n")
+            told = page.evaluate("document.activeElement.closest('.note')?.textContent ?? ''")
+            if re.search(note, " ".join(told.split())):
+                break
+        keys.press("Enter")
+        page.wait_for_url("**/check/**")
+
+    # Two lines that were not there, one that was, one throw that came off after all.
+    look_at("Dosta .*passivity, 1 point")
+    keys.press("x")
+    page.get_by_role("status").wait_for()
+    look_at("Runeborg .*body lock, .*2 points")
+    keys.press("x")
+    page.get_by_role("status").wait_for()
+    look_at("Dosta .*ura-nage .*5 points")
+    keys.press("a")
+    page.get_by_role("status").wait_for()
+    look_at("Runeborg .*gut wrench, failed")
+    for key in ("c", "Tab", "Tab"):
+        keys.press(key)
+    keys.type("comp")
+    keys.press("Enter")
+    page.get_by_role("status").wait_for()
+    at = page.evaluate("document.querySelector('.verse.here').id")
+    keys.press("k")
+    page.wait_for_url(f"**/recordings/{WHOLE}#{at}")
+    gold = read_gold(SAMPLES / "quarter-final-87kg.gold.json")
+    red, blue, standings = 0, 0, []
+    for row in gold.rows:
+        red, blue = (
+            red + (row.points or 0) * (row.side == "red"),
+            blue + (row.points or 0) * (row.side == "blue"),
+        )
+        standings.append(f"{red}–{blue}")
+    shown = page.locator(".standing").all_inner_texts()
+    assert [one.removeprefix("score now").strip() for one in shown] == standings
+
+
+def test_from_statement_to_statement_by_keys(visit: Callable[..., Visit]) -> None:
+    reader = visit()
+    reader.sign("Odrun")
+    page = reader.page
+    page.goto(f"/recordings/{PLAIN}")
+    for key in ("d", "d", "u"):
+        page.keyboard.press(key)
+    assert page.evaluate("document.activeElement.closest('.verse').id") == "v0"
+    page.keyboard.press("d")
+    page.keyboard.press("m")
+    page.wait_for_url(f"**/recordings/{PLAIN}/verse/1")
 
 
 def test_what_was_missed_with_the_words_selected(visit: Callable[..., Visit]) -> None:

@@ -105,6 +105,9 @@ def test_points_corrected(odrun: TestClient, archive: Path) -> None:
     assert points(odrun) == (before[0], before[1] - was + 4)
     with Archive.open(archive) as opened:
         assert len(decisions_of(opened, PLAIN, "Odrun")) == 1
+    # What is accepted is what the note says now, not what the machine once read.
+    changed(odrun, check(odrun, number, "accept"))
+    assert points(odrun) == (before[0], before[1] - was + 4)
     changed(odrun, send(odrun, f"/recordings/{PLAIN}/undo"))
     assert points(odrun) == before
 
@@ -159,8 +162,6 @@ def test_the_language_of_a_corrected_name(concept: str, typed: str, language: st
 @pytest.mark.parametrize(
     ("fields", "why"),
     [
-        ({}, "Nothing is corrected"),
-        ({"note": "hm"}, "Nothing is corrected"),
         ({"concept": "qwrtzplk"}, "no name"),
         ({"time": "soon"}, "A time is like"),
         ({"status": "splendid"}, "status"),
@@ -176,6 +177,15 @@ def test_what_cannot_be_taken_is_said(
     assert why in unescape(answer.text)
     with Archive.open(archive) as opened:
         assert decisions_of(opened, PLAIN) == ()
+
+
+# Fields that say what the note says already are a person's word for it.
+def test_nothing_corrected_is_accepted(odrun: TestClient, archive: Path) -> None:
+    number = event(archive, "technique", side="blue")
+    changed(odrun, check(odrun, number, "correct", note="heard it twice"))
+    with Archive.open(archive) as opened:
+        (made,) = decisions_of(opened, PLAIN)
+    assert (made.kind, made.change.given) == ("accept", {"note": "heard it twice"})
 
 
 def test_side_status_and_time(odrun: TestClient, archive: Path) -> None:

@@ -30,7 +30,7 @@ def opened(archive: Path):
 # The room finds exactly what the archive finds for the same expression.
 @pytest.mark.parametrize("text", ["hip throw", "foot sweep failed", "grip:belt", 'said "hip throw"'])
 def test_the_same_as_the_archive(opened: Archive, text: str) -> None:
-    found = look(opened, loaded().terms, text, {}, skip=0, limit=100).found
+    found = look(opened, loaded(), text, {}, skip=0, limit=100).found
     assert found.hits == search(opened, read_expression(text)).hits
     assert found.hits
 
@@ -38,13 +38,13 @@ def test_the_same_as_the_archive(opened: Archive, text: str) -> None:
 # Law: each facet's count is how many are left once the search is narrowed to it; narrowing only takes away.
 @pytest.mark.parametrize("text", ["", "foot sweep", "kind grip", "scored", "kind technique"])
 def test_facets_keep_their_word(opened: Archive, text: str) -> None:
-    terms = loaded().terms
-    whole = look(opened, terms, text, {}, skip=0, limit=500)
+    lexicon = loaded()
+    whole = look(opened, lexicon, text, {}, skip=0, limit=500)
     ids = {hit.id for hit in whole.found.hits}
     seen = 0
     for name, facets in whole.facets.items():
         for facet in facets:
-            narrow = look(opened, terms, text, {name: facet.value}, skip=0, limit=500)
+            narrow = look(opened, lexicon, text, {name: facet.value}, skip=0, limit=500)
             assert {hit.id for hit in narrow.found.hits} <= ids, (name, facet)
             assert len(narrow.found.hits) == facet.times, (name, facet)
             seen += 1
@@ -52,10 +52,10 @@ def test_facets_keep_their_word(opened: Archive, text: str) -> None:
 
 
 def test_a_page_of_many(opened: Archive) -> None:
-    terms = loaded().terms
-    whole = look(opened, terms, "", {}, skip=0, limit=100).found
+    lexicon = loaded()
+    whole = look(opened, lexicon, "", {}, skip=0, limit=100).found
     pages = [
-        look(opened, terms, "", {}, skip=skip, limit=5).found.hits for skip in range(0, len(whole.hits), 5)
+        look(opened, lexicon, "", {}, skip=skip, limit=5).found.hits for skip in range(0, len(whole.hits), 5)
     ]
     assert tuple(hit for page in pages for hit in page) == whole.hits
 

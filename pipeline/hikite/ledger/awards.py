@@ -132,8 +132,8 @@ class Awards:
         Of an award beside a penalty it is the penalty's own point where the rung gives just that.
         """
         values = {call.value: 1.0} if call.value is not None else self.scales.typical
-        sure = {
-            self._moves(side, value): call.sides[side] * part
+        sure: Weights = {
+            (Move("award", side, value),): call.sides[side] * part
             for side in (0, 1)
             for value, part in values.items()
             if call.sides[side] > 0

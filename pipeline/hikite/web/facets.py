@@ -11,6 +11,7 @@ from hikite.archive.errors import QueryError
 from hikite.archive.searches.expressions import read_expression
 from hikite.archive.searches.hits import Found, Hit
 from hikite.archive.searches.namings import is_name
+from hikite.process import Lexicon
 from hikite.terms import Terms
 
 COUNTED = 600
@@ -38,16 +39,16 @@ class Results(NamedTuple):
 
 
 def look(
-    archive: Archive, terms: Terms, text: str, chosen: Mapping[str, str], *, skip: int, limit: int
+    archive: Archive, lexicon: Lexicon, text: str, chosen: Mapping[str, str], *, skip: int, limit: int
 ) -> Results:
     """What an expression finds, narrowed by the facets chosen; QueryError where it cannot be understood."""
-    query = _narrowed(archive, terms, _query(archive, text), chosen)
+    query = _narrowed(archive, lexicon.terms, _query(archive, text), chosen)
     wide = search(archive, query.model_copy(update={"limit": COUNTED, "skip": 0}))
     if skip + limit <= len(wide.hits):
         shown = wide.model_copy(update={"hits": wide.hits[skip : skip + limit]})
     else:
         shown = search(archive, query.model_copy(update={"limit": limit, "skip": skip}))
-    return Results(query, shown, len(wide.hits), _facets(archive, terms, wide.hits, chosen))
+    return Results(query, shown, len(wide.hits), _facets(archive, lexicon, wide.hits, chosen))
 
 
 def _query(archive: Archive, text: str) -> Query:
@@ -89,12 +90,13 @@ def top_family(terms: Terms, concept: str | None) -> str | None:
 
 
 def _facets(
-    archive: Archive, terms: Terms, hits: Iterable[Hit], chosen: Mapping[str, str]
+    archive: Archive, lexicon: Lexicon, hits: Iterable[Hit], chosen: Mapping[str, str]
 ) -> dict[str, tuple[Facet, ...]]:
     hits = [hit for hit in hits if hit.entry]
     labels = dict(archive.db.execute("SELECT id, label FROM concepts"))
+    labels |= {key: rules.name for key, rules in lexicon.rulesets.rulesets.items()}
     values: dict[str, list[str | None]] = {
-        "family": [top_family(terms, hit.concept) for hit in hits],
+        "family": [top_family(lexicon.terms, hit.concept) for hit in hits],
         "who": [hit.competitor for hit in hits],
         "rules": [hit.ruleset for hit in hits],
         "outcome": [hit.status for hit in hits],

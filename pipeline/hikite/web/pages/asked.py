@@ -9,23 +9,26 @@ from starlette.exceptions import HTTPException
 from hikite.archive import Archive
 from hikite.archive.decisions import Change
 from hikite.archive.errors import QueryError
+from hikite.archive.kept import KeptEvent
 from hikite.archive.searches.namings import naming
 from hikite.records import ClaimKind, Status
 from hikite.terms.words import normalised
 from hikite.web.pages.answers import Form
-from hikite.web.verses import Note
 
-KINDS: tuple[str, ...] = get_args(ClaimKind)
+KINDS = tuple(kind for kind in get_args(ClaimKind) if kind not in ("clock", "stated_score"))
+"""What can be added: no readings, which are nothing without their numbers."""
 STATUSES: tuple[str, ...] = get_args(Status)
 KEEP, NOBODY = "", "nobody"
 _TIME = re.compile(r"(?:(\d+):)?(\d{1,3}):(\d{1,2}(?:\.\d{1,3})?)", re.ASCII)
 
 
-def change_of(archive: Archive, form: Form, note: Note | None = None) -> Change:
-    """The fields that were filled in, and of a note that is corrected those that say something else."""
+def change_of(archive: Archive, form: Form, stands: KeptEvent | None = None) -> Change:
+    """The fields that were filled in; of an event that is corrected those that say something else than it."""
     given: dict[str, object] = {}
     if form("concept"):
         given["concept"] = concept_of(archive, form("concept"))
+    elif form("kind") == "score":
+        given["concept"] = form("score_class") or "points"
     if form("side") != KEEP:
         given["side"] = None if form("side") == NOBODY else form("side")
     for name in ("kind", "status", "score_class", "note"):
@@ -35,9 +38,8 @@ def change_of(archive: Archive, form: Form, note: Note | None = None) -> Change:
         given["points"] = _whole(form("points"))
     if form("time"):
         given["start_ms"] = ms_of(form("time"))
-    if note is not None:
-        stands = {**note._asdict(), "side": note.side or None}
-        given = {name: value for name, value in given.items() if name not in stands or stands[name] != value}
+    if stands is not None:
+        given = {name: value for name, value in given.items() if getattr(stands, name, given) != value}
     try:
         return Change.model_validate(given)
     except ValidationError as error:

@@ -9,6 +9,7 @@ from starlette.responses import Response
 from hikite.archive import Archive
 from hikite.archive.anchors import anchor_of
 from hikite.archive.decisions import Change, Decision, DecisionKind, decide, decisions_of, undo
+from hikite.archive.kept import EVENTS
 from hikite.records import Event
 from hikite.web.corrected_names import drop_name, keep_name
 from hikite.web.guards import reviewer_of
@@ -24,6 +25,7 @@ from hikite.web.wordings import precise
 _AROUND = 2
 _NEAR_MS = 90_000
 _ALIKE = 8
+_SHOWN = ("concept", "side", "status", "points", "score_class")
 _ON_NOTES = frozenset({"accept", "correct", "reject", "same"})
 
 
@@ -88,6 +90,10 @@ def decided(request: Request, room: Room, form: Form) -> Response:
             raise HTTPException(409, "The recording was read anew meanwhile: look at the page again.")
         following = _steps(reading, event).following
         change = _change(archive, form, kind, found[2])
+        if kind in ("accept", "correct"):
+            # Of a note that says something else than the machine did, since other words changed it, the
+            # difference is told too; fields that say what the machine said are a word for it.
+            kind = "correct" if set(change.given) - {"note"} else "accept"
         for earlier in decisions_of(archive, number, reviewer):
             # One's later word on the same note stands in the place of the earlier one.
             if earlier.id == found[2].decision:
@@ -121,17 +127,22 @@ def take_back(room: Room, archive: Archive, made: Decision) -> Decision:
     return undo(archive, made.id, made.reviewer)
 
 
-def _change(archive: Archive, form: Form, kind: str, note: Note) -> Change | None:
+def _change(archive: Archive, form: Form, kind: str, note: Note) -> Change:
+    machines = next(
+        (one for one in archive.events((note.event or 0) >> EVENTS) if one.id == note.event), None
+    )
     if kind == "correct":
-        change = change_of(archive, form, note)
-        if not set(change.given) - {"note"}:
-            raise HTTPException(400, "Nothing is corrected: the note says so already.")
-        return change
+        return change_of(archive, form, machines)
+    if kind == "accept" and machines is not None:
+        shown = {name: getattr(note, name) for name in _SHOWN} | {"side": note.side or None}
+        return Change.model_validate(
+            {name: value for name, value in shown.items() if getattr(machines, name) != value}
+        )
     if kind == "same":
         if not form("same").isdigit():
             raise HTTPException(400, "Say which other note tells of the same action.")
         return Change(same=anchor_of(archive, int(form("same"))))
-    return None
+    return Change()
 
 
 def _steps(reading: Reading, event: int) -> Steps:

@@ -30,7 +30,10 @@ def numbers(request: Request) -> Response:
         asked = {"by": by, "sure": _SURE, "rules": chosen}
         tries = room.table(archive, Ask.model_validate(asked))
         scores = room.table(archive, Ask(by="scores", rules=chosen))
-        wins = list(archive.db.execute(_WINS, {"rules": chosen or ""}))
+        wins = [
+            (str(by).replace("-", " "), count)
+            for by, count in archive.db.execute(_WINS, {"rules": chosen or ""})
+        ]
         held = holdings_of(archive).counts
         guesses = [one.guess for one in settled(archive)]
     checked = [(one.probability, one.right, one.guesses) for one in reliability(guesses, _BINS)]

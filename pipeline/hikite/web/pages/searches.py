@@ -55,7 +55,7 @@ def found_by(request: Request, *, skip: int, limit: int) -> Results:
     chosen = {name: request.query_params.get(name, "").strip()[:300] for name in NAMES}
     text = request.query_params.get("q", "").strip()[:1_000]
     with room.opened() as archive:
-        return look(archive, room.lexicon.terms, text, chosen, skip=skip, limit=limit)
+        return look(archive, room.lexicon, text, chosen, skip=skip, limit=limit)
 
 
 def quoted(hit: Hit) -> Markup:

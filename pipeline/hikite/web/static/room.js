@@ -106,6 +106,16 @@
     note.scrollIntoView({ block: "center" });
     ($(".look", note) ?? $(".num", note)).focus({ preventScroll: true });
   };
+  const verses = $$(".verse");
+  const stepVerse = (by) => {
+    const now = document.activeElement?.closest(".verse");
+    const first = verses.findIndex((verse) => verse.getBoundingClientRect().bottom > 90);
+    const next = now ? verses.indexOf(now) + by : first;
+    const verse = verses[Math.min(Math.max(next, 0), verses.length - 1)];
+    if (!verse) return;
+    verse.scrollIntoView({ block: "center" });
+    $(".time", verse)?.focus({ preventScroll: true });
+  };
   const verseNow = () => {
     const place = getSelection().anchorNode;
     const chosen = !getSelection().isCollapsed && place?.parentElement?.closest(".verse");
@@ -123,12 +133,14 @@
   const does = {
     n: () => (reading ? step(1) : follow("next")),
     b: () => (reading ? step(-1) : follow("previous")),
+    d: () => stepVerse(1),
+    u: () => stepVerse(-1),
     a: () => send("accept"),
     x: () => send("reject"),
     c: () => { const first = $("#points") ?? $("#concept"); first?.focus(); first?.select(); },
     s: () => $("#other")?.focus(),
     z: () => send("undo"),
-    k: () => location.assign(reading ? `/recordings/${recording}/check` : `/recordings/${recording}`),
+    k: () => (reading ? location.assign(`/recordings/${recording}/check`) : follow("back")),
     l: () => {
       const from = $("[data-from]", verseNow() ?? document);
       if (player && !player.paused) player.pause();
@@ -145,6 +157,12 @@
   document.addEventListener("keydown", (event) => {
     const typing = event.target.closest("input, select, textarea, audio, video");
     if (event.key === "Escape" && typing) { typing.blur(); return; }
+    // In a list Enter would do nothing: it sends the form, as in any field.
+    if (event.key === "Enter" && typing?.matches("#correct select, #same select")) {
+      event.preventDefault();
+      typing.form.requestSubmit();
+      return;
+    }
     if (!keys || typing || event.ctrlKey || event.altKey || event.metaKey || !does[event.key]) return;
     if ("kzlm".includes(event.key) && !recording) return;
     event.preventDefault();
