@@ -12,7 +12,6 @@ from hikite.archive.searches.expressions import read_expression
 from hikite.archive.searches.hits import Found, Hit
 from hikite.archive.searches.namings import is_name
 from hikite.process import Lexicon
-from hikite.terms import Terms
 
 COUNTED = 600
 """So many hits are counted; of a larger find, the first so many."""
@@ -42,7 +41,7 @@ def look(
     archive: Archive, lexicon: Lexicon, text: str, chosen: Mapping[str, str], *, skip: int, limit: int
 ) -> Results:
     """What an expression finds, narrowed by the facets chosen; QueryError where it cannot be understood."""
-    query = _narrowed(archive, lexicon.terms, _query(archive, text), chosen)
+    query = _narrowed(archive, _query(archive, text), chosen)
     wide = search(archive, query.model_copy(update={"limit": COUNTED, "skip": 0}))
     if skip + limit <= len(wide.hits):
         shown = wide.model_copy(update={"hits": wide.hits[skip : skip + limit]})
@@ -57,7 +56,7 @@ def _query(archive: Archive, text: str) -> Query:
     return read_expression(text, lambda name: is_name(archive, name))
 
 
-def _narrowed(archive: Archive, terms: Terms, query: Query, chosen: Mapping[str, str]) -> Query:
+def _narrowed(archive: Archive, query: Query, chosen: Mapping[str, str]) -> Query:
     """The query with the facets put in; each only ever takes hits away."""
     given: dict[str, object] = {}
     if chosen.get("rules"):
@@ -67,26 +66,32 @@ def _narrowed(archive: Archive, terms: Terms, query: Query, chosen: Mapping[str,
     if chosen.get("outcome"):
         given["status"] = (chosen["outcome"],)
     if chosen.get("family"):
-        members = [one for one in terms.concepts if top_family(terms, one) == chosen["family"]]
+        members = [chosen["family"]]
         if query.what:
             wide = search(archive, query.model_copy(update={"limit": COUNTED, "skip": 0}))
-            met = {hit.concept for hit in wide.hits}
-            members = [one for one in members if one in met]
+            known = families_of(archive, (hit.concept for hit in wide.hits))
+            members = [one for one, families in known.items() if chosen["family"] in families]
         if not members:
             raise QueryError(f"nothing found is of the family {chosen['family']!r}")
-        given["what"] = tuple(members)
+        given["what"] = tuple(sorted(members))
     try:
         return Query.model_validate({**query.model_dump(exclude_unset=True), **given})
     except ValidationError as error:
         raise QueryError(f"{error.errors()[0]['loc'][0]}: {error.errors()[0]['msg']}") from None
 
 
-def top_family(terms: Terms, concept: str | None) -> str | None:
-    """The nearest family that a concept belongs to, or is; None where it is in none."""
-    known = terms.concepts.get(concept or "")
-    if known is None:
-        return None
-    return known.family or (known.id if known.generic else None)
+def families_of(archive: Archive, concepts: Iterable[str | None]) -> dict[str, tuple[str, ...]]:
+    """By concept the families that a search for them would find it in, and itself where it is one."""
+    met = sorted({one for one in concepts if one})
+    rows = archive.db.execute(
+        "SELECT k.meant, k.asked FROM kin k JOIN concepts c ON c.id = k.asked"
+        f" WHERE c.generic AND k.meant IN ({', '.join('?' * len(met))})",
+        met,
+    )
+    found: dict[str, tuple[str, ...]] = {}
+    for concept, family in rows:
+        found[concept] = (*found.get(concept, ()), family)
+    return found
 
 
 def _facets(
@@ -95,8 +100,9 @@ def _facets(
     hits = [hit for hit in hits if hit.entry]
     labels = dict(archive.db.execute("SELECT id, label FROM concepts"))
     labels |= {key: rules.name for key, rules in lexicon.rulesets.rulesets.items()}
+    families = families_of(archive, (hit.concept for hit in hits))
     values: dict[str, list[str | None]] = {
-        "family": [top_family(lexicon.terms, hit.concept) for hit in hits],
+        "family": [one for hit in hits for one in families.get(hit.concept or "", ())],
         "who": [hit.competitor for hit in hits],
         "rules": [hit.ruleset for hit in hits],
         "outcome": [hit.status for hit in hits],
