@@ -15,6 +15,8 @@ BY_LEAD = frozenset({"points", "waza-ari", "yuko", "koka", "golden-score", "deci
 OUT_BY = frozenset({"disqualification", "hansoku-make"})
 GOES_ON, RUNS_ON, EARLY = 0.5, 0.85, 0.05
 """How much less a result is believed for every restart or running clock after it, and before any start."""
+NAMED = 0.4
+"""How much less a result is doubted whose winner or loser is named. Common practice, no source."""
 LEVEL = 0.05
 """P(a win by a score of a class is named | both have as many)."""
 HARDLY = 1e-6
@@ -51,12 +53,13 @@ def find_verdicts(
     found = []
     for number in matter.verdicts:
         claim = claims[number]
-        given = chance(claim, *DONE) * claim.confidence
+        doubt = NAMED if claim.told else 1.0
+        given = chance(claim, *DONE) * (1 - (1 - claim.confidence) * doubt)
         if not claim.vouched:
             given *= GOES_ON ** sum(at > claim.end_ms for at in alive)
             given *= RUNS_ON ** sum(at > claim.end_ms for at in running)
             given *= EARLY if claim.start_ms < opening else 1.0
-        wrong = HARDLY if claim.vouched else noise.result
+        wrong = HARDLY if claim.vouched else noise.result * doubt
         found.append(Verdict(number, _by(claim.concept, rules), given, lean(claim, rules.sides), wrong))
     return tuple(found)
 

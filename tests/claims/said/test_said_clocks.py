@@ -107,3 +107,22 @@ def test_a_number_alone_when_the_clock_is_far_from_it() -> None:
     assert [
         claim.seconds for claim in hear("Forty seconds left.", WAITING, "Twelve. He shoots.", kind="clock")
     ] == [40]
+
+
+@pytest.mark.parametrize(
+    ("said", "seconds", "elapsed"),
+    [
+        # Golden score counts up from nothing.
+        ("So it's extra time.", 0, True),
+        ("Clock's going up now.", 0, True),
+        # On a watch stands what is left, gone is gone.
+        ("Fifty on the watch.", 50, False),
+        ("Twenty-five gone.", 25, True),
+        # Put right in the same breath, or in minutes and a half.
+        ("No, wait, three fifty.", 230, False),
+        ("Three and a half.", 210, False),
+    ],
+)
+def test_clocks_in_other_words(said: str, seconds: int, elapsed: bool) -> None:
+    (claim,) = hear(said, kind="clock")
+    assert (claim.seconds, claim.elapsed) == (seconds, elapsed)

@@ -22,6 +22,8 @@ _HALF = "half"
 _ABOUT = "about"
 # A number alone is the clock when the last reading leads to about so much by now.
 _EARLY_S, _LATE_S, _FORESEEN_S = 3, 4, 75
+# Few scores are so high: then a clock that ran unevenly will do.
+_NO_TOTAL, _LOOSELY = 16, 0.3
 _NEXT_TO_HUNDRED = 100
 _EARLY_MS = 45_000
 # A number alone is a clock where it is too high for a score or a count.
@@ -73,7 +75,9 @@ def _foreseen(reading: Reading, claims: Sequence[Claim], busy: set[int]) -> Iter
         if last is None or last.seconds is None:
             continue
         run = (reading.talk.tokens[first].start_ms - last.start_ms) / 1000
-        if run > _FORESEEN_S or not -_EARLY_S <= number.value - (last.seconds - run) <= _LATE_S:
+        loose = _LOOSELY * run if number.value >= _NO_TOTAL else 0.0
+        apart = number.value - (last.seconds - run)
+        if run > _FORESEEN_S or not -_EARLY_S - loose <= apart <= _LATE_S + loose:
             continue
         if number.value < last.seconds:
             claim = _tick(reading, first).model_copy(update={"reasons": (Reason(name="foreseen"),)})
