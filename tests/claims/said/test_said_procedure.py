@@ -81,6 +81,9 @@ def test_no_penalty(said: str) -> None:
         # No count without a hold; no hold of a wish.
         ("Five. Ten. Fifteen.", []),
         ("He needs twenty seconds for a score.", []),
+        # Without a mark one number after the next is a count, and the words that end it may begin anew.
+        ("the count is on fifteen sixteen and he's out", [("running", None), ("broken", 16)]),
+        ("the hold is on he holds her seven eight nine", [("running", None), ("running", 9)]),
         # Looked back at.
         ("Those fourteen seconds earned two.", [("recalled", 14)]),
     ],

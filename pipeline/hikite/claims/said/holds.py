@@ -174,7 +174,12 @@ def _counts(reading: Reading, run: Sequence[Number], taken: frozenset[int] | set
     if any(number.form in ("noun", "zero") or number.first in taken for number in run):
         return False
     rising = all(low.value < high.value for low, high in pairwise(run))
-    if run[-1].value > _LONGEST_HOLD or not rising or not _begins(reading, run[0]):
+    if run[-1].value > _LONGEST_HOLD or not rising:
+        return False
+    # "Fifteen sixteen" over a hold is nothing but a count, whatever stands around it.
+    if len(run) > 1 and run[-1].value - run[-2].value == 1:
+        return True
+    if not _begins(reading, run[0]):
         return False
     stop = run[-1].stop
     return reading.gaps[stop] != NONE or bool(reading.starting("count_after", stop))

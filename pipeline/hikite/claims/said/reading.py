@@ -100,7 +100,9 @@ def read(
     heard = tuple(sound(mentions, gaps))
     classes = _classes(words, heard, wording)
     in_points = len(classes) < _ENOUGH_CLASSES if points is None else points
-    stream = Stream(words, gaps, _fillers(len(words), numbers, longest, classes, words, wording))
+    stream = Stream(
+        words, _barriers(talk, gaps), _fillers(len(words), numbers, longest, classes, words, wording)
+    )
     hits = _by_group(
         phrases.said.find(stream),
         phrases.named(one for one in heard if not in_points or one.candidates[0].how == "exact"),
@@ -164,6 +166,15 @@ def _gaps(talk: Talk) -> list[int]:
     for utterance in talk.utterances:
         gaps[utterance.first] = gaps[utterance.stop] = HARD
     return gaps
+
+
+def _barriers(talk: Talk, gaps: Sequence[int]) -> Sequence[int]:
+    """The gaps as a phrase meets them: a statement's end that nothing marks is a guess, and may be crossed.
+
+    "Fifteen and he's out" is one phrase however the talk was cut before its "and".
+    """
+    ends = {one.stop for one in talk.utterances if not talk.tokens[one.stop - 1].after}
+    return [SOFT if at in ends else gap for at, gap in enumerate(gaps)]
 
 
 def _longest(actors: Iterable["Reference"]) -> dict[int, "Reference"]:
