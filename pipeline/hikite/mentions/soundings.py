@@ -7,7 +7,7 @@ import numpy.typing as npt
 from rapidfuzz.distance import Levenshtein
 
 from hikite.mentions.contexts import Neighbourhood
-from hikite.mentions.evidence import SIGNS, Matrix
+from hikite.mentions.evidence import SIGNS, Matrix, Vector
 from hikite.mentions.exact import Match
 from hikite.mentions.hearing import Heard, Sounded
 from hikite.mentions.streams import Stream
@@ -22,6 +22,7 @@ _FOREIGN = 0.06
 _NATIVE = 0.02
 _WIDEST_MARGIN = 0.15
 _NEAR = 0.12
+Columns = dict[str, Vector]
 _CALLS = ("score", "penalty", "stoppage", "result")
 
 
@@ -105,7 +106,16 @@ class Gatherer:
         several = np.flatnonzero(ends - heads > 1)
         margin[several] = np.minimum(apart[heads[several] + 1] - apart[heads[several]], _WIDEST_MARGIN)
         start, stop, best = first[heads], first[heads] + size[heads], entry[heads]
-        signs = self._signs(stream, start, stop, best, distance[heads], margin, matches, near)
+        columns: Columns = {
+            **self._sound(best, distance[heads], margin),
+            **self._wording(stream, start, stop, matches),
+            **self._naming(stream, start, stop, best),
+            "doing": near.doing(start, stop).astype(np.float64),
+            "actor": near.actor(start, stop).astype(np.float64),
+            "trade": near.trade(start, stop).astype(np.float64),
+        }
+        columns |= _joint(columns)
+        signs = np.stack([np.asarray(columns[sign], np.float64) for sign in SIGNS], axis=1)
         return Soundings(start, stop, best, signs, heads, ends, concept, apart, entry)
 
     def _by_concept(self, found: Sounded) -> tuple[Ints, Ints, Ints, Ints, npt.NDArray[np.float32]]:
@@ -129,66 +139,52 @@ class Gatherer:
         kept = kept[np.lexsort((distance[kept] + self._penalty[entry[kept]], size[kept], first[kept]))]
         return first[kept], size[kept], concept[kept], entry[kept], distance[kept]
 
-    def _signs(
-        self,
-        stream: Stream,
-        start: Ints,
-        stop: Ints,
-        entry: Ints,
-        distance: npt.NDArray[np.float32],
-        margin: npt.NDArray[np.float64],
-        matches: list[Match],
-        near: Neighbourhood,
-    ) -> Matrix:
+    def _sound(self, entry: Ints, distance: npt.NDArray[np.float32], margin: Vector) -> Columns:
+        """What the sounds say of the nearest name of each window, and what is known of that name."""
+        far, sounds = distance.astype(np.float64), np.log(np.maximum(self._heard.lengths[entry], 1))
+        return {
+            "always": np.ones(len(entry)),
+            "distance": far,
+            "square": far**2,
+            "close": np.maximum(_NEAR - far, 0) / _NEAR,
+            "sounds": sounds,
+            "long_far": far * sounds,
+            "margin": margin * 10,
+            "guest": self._guest[entry].astype(np.float64),
+            "native": self._native[entry].astype(np.float64),
+            "ordinary": self._ordinary[entry],
+            "needed": self._needed[entry] / 9,
+        }
+
+    def _wording(self, stream: Stream, start: Ints, stop: Ints, matches: list[Match]) -> Columns:
+        """What the words of each window say."""
         vocabulary = self._heard.vocabulary
         ids = vocabulary.numbers(stream.words)
         levels = np.minimum(vocabulary.levels[ids], _COMMONEST + 2)
-        size = stop - start
-        sounds = np.log(np.maximum(self._heard.lengths[entry], 1))
-        odd = _between(vocabulary.rare[ids], start, stop)
-        common = _between(levels, start, stop) / np.maximum(size, 1) / 10
-        marks = _between(np.array([mark != "" for mark in stream.marks]), start, stop - 1)
         written = np.zeros(len(ids), np.bool_)
         for match in matches:
             written[match.first : match.stop] = True
-        shares = [
-            self._share(best, stream.words[a:b])
-            for best, a, b in zip(entry.tolist(), start.tolist(), stop.tolist(), strict=True)
-        ]
-        far, plain = distance.astype(np.float64), (odd == 0).astype(np.float64)
-        close = np.maximum(_NEAR - far, 0) / _NEAR
-        columns: dict[str, npt.ArrayLike] = {
-            "always": np.ones(len(start)),
-            "distance": far,
-            "square": far**2,
-            "close": close,
-            "close_odd": close * (odd > 0),
-            "short_close": close / np.maximum(sounds, 1) ** 2,
-            "sounds": sounds,
-            "long_far": far * sounds,
-            "odd": odd,
-            "plain": plain,
-            "plain_far": plain * far,
-            "common": common,
-            "long_common": common * sounds,
-            "words": size,
-            "words_common": size * common,
-            "opens_weak": levels[start] >= _COMMONEST,
-            "closes_weak": levels[stop - 1] >= _COMMONEST,
-            "mark": marks,
-            "margin": margin * 10,
-            "doing": near.doing(start, stop),
-            "actor": near.actor(start, stop),
-            "trade": near.trade(start, stop),
-            "guest": self._guest[entry],
-            "native": self._native[entry],
-            "ordinary": self._ordinary[entry],
-            "needed": self._needed[entry] / 9,
-            "shared": [share for share, _ in shares],
-            "letters": [letters for _, letters in shares],
-            "spelt": _between(written, start, stop) > 0,
+        odd = _between(vocabulary.rare[ids], start, stop)
+        return {
+            "odd": odd.astype(np.float64),
+            "plain": (odd == 0).astype(np.float64),
+            "common": _between(levels, start, stop) / np.maximum(stop - start, 1) / 10,
+            "words": (stop - start).astype(np.float64),
+            "opens_weak": (levels[start] >= _COMMONEST).astype(np.float64),
+            "closes_weak": (levels[stop - 1] >= _COMMONEST).astype(np.float64),
+            "mark": _between(np.array([mark != "" for mark in stream.marks]), start, stop - 1) * 1.0,
+            "spelt": (_between(written, start, stop) > 0).astype(np.float64),
         }
-        return np.stack([np.asarray(columns[sign], np.float64) for sign in SIGNS], axis=1)
+
+    def _naming(self, stream: Stream, start: Ints, stop: Ints, entry: Ints) -> Columns:
+        """What the letters say."""
+        shares = np.array(
+            [
+                self._share(best, stream.words[a:b])
+                for best, a, b in zip(entry.tolist(), start.tolist(), stop.tolist(), strict=True)
+            ]
+        ).reshape(-1, 2)
+        return {"shared": shares[:, 0], "letters": shares[:, 1]}
 
     def _share(self, entry: int, words: tuple[str, ...]) -> tuple[float, float]:
         """The share of the name's letters in words found whole, and the likeness of all letters."""
@@ -200,6 +196,18 @@ class Gatherer:
             shared = sum([len(part) for part in parts if part in words])
             best = max(best, (shared / len(whole), Levenshtein.normalized_similarity(joined, whole)))
         return best
+
+
+def _joint(columns: Columns) -> Columns:
+    """What two signs say together."""
+    close, sounds, common = columns["close"], columns["sounds"], columns["common"]
+    return {
+        "close_odd": close * (columns["odd"] > 0),
+        "short_close": close / np.maximum(sounds, 1) ** 2,
+        "plain_far": columns["plain"] * columns["distance"],
+        "long_common": common * sounds,
+        "words_common": columns["words"] * common,
+    }
 
 
 def _between(values: npt.NDArray[np.generic], start: Ints, stop: Ints) -> npt.NDArray[np.int64]:
