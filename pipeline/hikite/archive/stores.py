@@ -43,11 +43,15 @@ class Archive:
         self.file, self.db = file, db
 
     @classmethod
-    def open(cls, file: Path | str, *, write: bool = False) -> Self:
-        """The archive in a file, made or brought up to date where it may be written; else ArchiveError."""
+    def open(cls, file: Path | str, *, write: bool = False, once: bool = False) -> Self:
+        """The archive in a file, made or brought up to date where it may be written; else ArchiveError.
+
+        ``once`` is for a single search: of a file that the system does not hold in memory, less is then read
+        around what is wanted. Over many searches it would cost a quarter more.
+        """
         file = Path(file)
         try:
-            db = _writable(file) if write else _readable(file)
+            db = _writable(file) if write else _readable(file, once)
         except sqlite3.Error as error:
             raise ArchiveError(f"cannot be opened: {error}", file=str(file)) from None
         return cls(file, db)
@@ -172,7 +176,7 @@ def _writable(file: Path) -> sqlite3.Connection:
     return db
 
 
-def _readable(file: Path) -> sqlite3.Connection:
+def _readable(file: Path, once: bool) -> sqlite3.Connection:
     if not file.is_file():
         raise ArchiveError("no archive here; `hikite keep FOLDER --archive FILE` makes one", file=str(file))
     where = f"file:{quote(str(file.absolute()))}?mode=ro"
@@ -186,8 +190,9 @@ def _readable(file: Path) -> sqlite3.Connection:
         what = "a later hikite" if later else "an earlier hikite; `hikite keep` brings it up to date"
         raise ArchiveError(f"was written by {what}", file=str(file))
     db.execute("PRAGMA cache_size = -65536")
-    # Read where it lies: no archive is ever made smaller, so that what is mapped stays.
-    db.execute(f"PRAGMA mmap_size = {1 << 40}")
+    if not once:
+        # Read where it lies: no archive is ever made smaller, so that what is mapped stays.
+        db.execute(f"PRAGMA mmap_size = {1 << 40}")
     return db
 
 

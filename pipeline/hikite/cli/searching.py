@@ -86,7 +86,7 @@ def search(
     from hikite.archive.errors import QueryError
 
     text = " ".join(words or ())
-    with Archive.open(archive) as opened:
+    with Archive.open(archive, once=True) as opened:
         try:
             given: dict[str, object] = {
                 "side": side, "by": by, "against": against, "nation": nation, "holding": holding,

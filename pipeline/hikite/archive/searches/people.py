@@ -23,10 +23,10 @@ def people_of(archive: Archive, words: str) -> tuple[int, ...]:
 
 
 def nation_of(archive: Archive, words: str) -> str:
-    """The nation as it stands in an archive; QueryError where nobody fights for it."""
+    """The nation as it stands in an archive; QueryError where nobody does anything for it."""
     nation = folded(words)
-    known = "SELECT 1 FROM competitors WHERE folded_nation = ? LIMIT 1"
-    if not nation or archive.db.execute(known, (nation,)).fetchone() is None:
+    known = "SELECT 1 FROM events WHERE nation = ? AND nation <> '' LIMIT 1"
+    if archive.db.execute(known, (nation,)).fetchone() is None:
         nations = "SELECT DISTINCT nation FROM competitors WHERE nation IS NOT NULL"
         names = [name for (name,) in archive.db.execute(nations)]
         raise QueryError(f"nobody here fights for {words!r}{_like(words, names)}")
