@@ -22,8 +22,6 @@ _HALF = "half"
 _ABOUT = "about"
 # A number alone is the clock when the last reading leads to about so much by now.
 _EARLY_S, _LATE_S, _FORESEEN_S = 3, 4, 75
-# Few scores are so high: then a clock that ran unevenly will do.
-_NO_TOTAL, _LOOSELY = 16, 0.3
 _NEXT_TO_HUNDRED = 100
 _EARLY_MS = 45_000
 # A number alone is a clock where it is too high for a score or a count.
@@ -75,9 +73,7 @@ def _foreseen(reading: Reading, claims: Sequence[Claim], busy: set[int]) -> Iter
         if last is None or last.seconds is None:
             continue
         run = (reading.talk.tokens[first].start_ms - last.start_ms) / 1000
-        loose = _LOOSELY * run if number.value >= _NO_TOTAL else 0.0
-        apart = number.value - (last.seconds - run)
-        if run > _FORESEEN_S or not -_EARLY_S - loose <= apart <= _LATE_S + loose:
+        if run > _FORESEEN_S or not -_EARLY_S <= number.value - (last.seconds - run) <= _LATE_S:
             continue
         if number.value < last.seconds:
             claim = _tick(reading, first).model_copy(update={"reasons": (Reason(name="foreseen"),)})
@@ -91,11 +87,7 @@ def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
         if stands(reading, hit) and not _second(reading, hit):
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_alone", ()):
-        if (
-            stands(reading, hit)
-            and _ALONE_FROM < hit.values[0] < _NEXT_TO_HUNDRED
-            and hit.values[0] != _SECONDS
-        ):
+        if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _SECONDS:
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_pair", ()):
         weight = _pair_weight(reading, hit)
