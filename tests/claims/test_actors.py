@@ -120,3 +120,19 @@ def test_references_do_not_overlap() -> None:
     ends = [one.stop for one in references]
     assert all(isinstance(one, Reference) for one in references)
     assert all(one.first >= end for one, end in zip(references[1:], ends, strict=False))
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # A coach's own: every way of saying so, but "I" wrestles with nobody.
+        ("That's my Orsan in red. I say, my lad must pull.", [("my lad", "red", "epithet")]),
+        # The speaker is one of the two.
+        ("That's me in the blue. I pull.", [("i", "blue", "epithet")]),
+        # A nickname, written like a name.
+        ("Veldrik, the Sparrow, hops. Sparrow waits.", [("sparrow", "red", "epithet")]),
+    ],
+)
+def test_own_competitors_and_nicknames(said: str, expected: list[tuple[str, str, str]]) -> None:
+    found = [one for one in pointed(talk(said)) if one[2] == "epithet"]
+    assert found[-1:] == expected

@@ -96,7 +96,7 @@ def _appositions(
             at += 1
         elif at >= len(words) or talk.tokens[at - 1].after != ",":
             continue
-        noun = _noun_phrase(talk, words, at, actors)
+        noun = _noun_phrase(talk, words, at, actors) or _by_name(talk, words, at, actors)
         if noun:
             yield noun, side
     for index, word in enumerate(words):
@@ -120,6 +120,14 @@ def _noun_phrase(talk: Talk, words: list[str], at: int, actors: Actors) -> str:
     return ""
 
 
+def _by_name(talk: Talk, words: list[str], at: int, actors: Actors) -> str:
+    """ "sparrow" of ", the Sparrow,": written like a name and all that is said."""
+    if at + 1 >= len(words) or words[at] != actors.articles[0]:
+        return ""
+    token = talk.tokens[at + 1]
+    return token.text if token.capital and token.after and not talk.tokens[at].after else ""
+
+
 def _own(
     talk: Talk, words: list[str], pointers: list[tuple[int, int, str]], actors: Actors
 ) -> Iterator[tuple[str, str]]:
@@ -130,9 +138,19 @@ def _own(
             near = len(between) <= (_OWN_BEFORE if first >= own.stop else _OWN_BEHIND)
             if near and _told(own.phrase, between, actors) and same_statement(talk, own.first, first):
                 yield own.phrase, side
-                for ours in actors.ours:
+                for ours in _ours(own.phrase, actors):
                     yield ours, side
                 break
+    for first, _, side in pointers:
+        if first and words[first - 1] in actors.owning:
+            for ours in _ours("", actors):
+                yield ours, side
+
+
+def _ours(own: str, actors: Actors) -> tuple[str, ...]:
+    """What else means the speaker's own competitor: "my lad", "us", and "I" where it is the speaker."""
+    me = actors.myself if own in actors.myself else ()
+    return (*actors.ours, *(one for one in actors.own if one not in actors.myself), *me)
 
 
 def _told(own: str, between: list[str], actors: Actors) -> bool:

@@ -39,6 +39,7 @@ class Roster(NamedTuple):
             len(name) + apart for name, _, _ in heard for apart in range(-_LENGTHS_APART, _LENGTHS_APART + 1)
         }
         strange = {word for word in set(words) if ear.level(word) < _PLAIN and not word.isdigit()}
+        unheard = {word for word in strange if not ear.level(word)}
         # The same words come again and again in a talk.
         met: dict[tuple[str, bool], str | None] = {}
         for first, token in enumerate(talk.tokens):
@@ -54,7 +55,7 @@ class Roster(NamedTuple):
                     continue
                 key = " ".join(words[first:stop]), token.capital
                 if key not in met:
-                    least = _least(words[first:stop], token.capital, strange)
+                    least = _least(words[first:stop], token.capital, strange, unheard)
                     met[key] = _likeliest(words[first:stop], heard, ear, least)
                 side = met[key]
                 if side is not None:
@@ -62,11 +63,11 @@ class Roster(NamedTuple):
                     break
 
 
-def _least(words: list[str], capital: bool, strange: set[str]) -> float:
+def _least(words: list[str], capital: bool, strange: set[str], unheard: set[str]) -> float:
     """How like a name the words must be: the less English they are, the less."""
     if strange.isdisjoint(words) and not (capital and len(words) == 1):
         return _NEAR_PLAIN
-    unknown = capital and len(words) == 1 and words[0] in strange
+    unknown = len(words) == 1 and words[0] in strange and (capital or words[0] in unheard)
     return _NEAR_UNKNOWN if unknown else _NEAR
 
 

@@ -1,9 +1,11 @@
 """The talk laid out for judging: clauses, statements, cues and references, by token."""
 
 from bisect import bisect_left
+from collections.abc import Mapping
 from copy import copy
 from functools import cached_property
 from itertools import pairwise
+from typing import TypeVar
 
 from hikite.claims.actors import Reference
 from hikite.claims.phrases import Found
@@ -12,6 +14,7 @@ from hikite.records import Candidate, Cast, Claim, Talk
 from hikite.terms import Terms
 from hikite.terms.speech import Speech
 
+_Told = TypeVar("_Told")
 _CLAUSE_MARKS = frozenset(",;:—–.?!…-")
 _PASSAGE = 2
 # References that may be the subject of a clause.
@@ -84,9 +87,17 @@ class Scene:
 
     def need(self, concept: str) -> int | None:
         """How often a bout under the sheet's rules is likely to need a concept, 0 to 9, where known."""
-        weights = self.terms.concepts[concept].weight
-        under = [key for key in weights if f"{self.rules}.".startswith(f"{key}.")]
-        return weights[max(under, key=len)] if under else None
+        return self._ruled(self.terms.concepts[concept].weight)
+
+    def called(self, concept: str) -> str:
+        """What a concept is called under the sheet's rules: on all fours in wrestling is par terre."""
+        known = self.terms.concepts.get(concept)
+        return (self._ruled(known.under) if known and known.under else None) or concept
+
+    def _ruled(self, by_rules: Mapping[str, _Told]) -> _Told | None:
+        """What is told for the sheet's rules, or for the rules they belong to."""
+        under = [key for key in by_rules if f"{self.rules}.".startswith(f"{key}.")]
+        return by_rules[max(under, key=len)] if under else None
 
     def at_home(self, candidates: tuple[Candidate, ...]) -> tuple[Candidate, ...]:
         """What a name may mean, likeliest first under the sheet's rules: a wrestler's "collar" is a tie."""

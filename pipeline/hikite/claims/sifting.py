@@ -13,6 +13,7 @@ _NEAR_WORDS = 3
 _SELDOM = 6
 # A name said again in a sentence of its own is told again; in the same breath it is one.
 _SENTENCE_ENDS = frozenset((".", "?", "!", "…", "...", "—"))
+_ELSEWHERE = frozenset(("past", "earlier", "describe", "recap"))
 _CUES = frozenset(
     (
         "attempt",
@@ -90,6 +91,15 @@ class Sift:
             clues.add("opens")
         if stop == draft.stop:
             clues.add("closes")
+        return clues | self._talk(draft)
+
+    def _talk(self, draft: Claim) -> set[str]:
+        """What the statement is about: competitors, or other days and other people's bridges."""
+        scene = self._scene
+        first, stop = scene.statement(draft.first)
+        clues = {f"here:{cue}" for cue in scene.cues(first, stop) & _ELSEWHERE}
+        if not any(one.side for one in scene.pointers(first, stop)):
+            clues.add("nobody" if not scene.pointers(first, stop) else "unnamed")
         return clues
 
     def _neighbour(self, index: int) -> str:
@@ -114,6 +124,13 @@ class Sift:
                 clues.add(f"{side}={other.kind}")
                 if self._scene.alike(other.concept, draft.concept):
                     clues.add(f"{side}=same")
+        here = self._scene.statement_of[draft.first]
+        near = [
+            abs(self._scene.statement_of[drafts[at].first] - here)
+            for at in (number - 1, number + 1)
+            if 0 <= at < len(drafts)
+        ]
+        clues.add(f"company={min(min(near, default=2), 2)}")
         return clues
 
 

@@ -29,6 +29,7 @@ class ConceptRow(BaseModel, frozen=True, extra="forbid", defer_build=True):
     caution: bool = False
     weight: dict[str, int] = {}
     hint: dict[str, str] = {}
+    under: dict[str, str] = {}
 
 
 class NamesRow(BaseModel, frozen=True, extra="forbid", defer_build=True):

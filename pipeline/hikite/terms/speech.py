@@ -41,6 +41,8 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     others: tuple[str, ...]
     own: tuple[str, ...]
     ours: tuple[str, ...]
+    myself: tuple[str, ...]
+    owning: tuple[str, ...]
     both: tuple[str, ...]
     person_nouns: tuple[str, ...]
     articles: tuple[str, ...]

@@ -20,8 +20,8 @@ class Concept(BaseModel, frozen=True, extra="forbid", defer_build=True):
     names no single technique. ``same_as`` counts as equal, ``near`` is only akin. ``weight`` says how
     often a bout is likely to need it, from 0 to 9, by the front part of a rule set's key (``judo``,
     ``uww.fs``), ``hint`` by the same keys the name a recogniser should be told; both are common practice,
-    no source. ``caution`` marks what injures easily or is
-    prohibited in some rule set.
+    no source. ``under`` gives, by the same keys, what it is called under some rules. ``caution`` marks
+    what injures easily or is prohibited in some rule set.
     """
 
     id: str
@@ -37,6 +37,7 @@ class Concept(BaseModel, frozen=True, extra="forbid", defer_build=True):
     caution: bool = False
     weight: dict[str, int] = {}
     hint: dict[str, str] = {}
+    under: dict[str, str] = {}
 
 
 class Name(BaseModel, frozen=True, extra="forbid", defer_build=True):

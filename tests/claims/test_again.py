@@ -1,0 +1,36 @@
+"""What stands for a name said before, and what a name means under the rules. All people are invented."""
+
+import pytest
+
+from hearings import claims
+from hikite.records import Claim
+
+
+def technique(heard: tuple[Claim, ...], number: int = -1) -> Claim:
+    return [one for one in heard if one.kind == "technique"][number]
+
+
+@pytest.mark.parametrize(
+    ("said", "then"),
+    [
+        # A word of the name, long after: the last technique that is called so.
+        ("De ashi harai from Veldrik, down goes Ambrose!", "The replay. The sweep, perfectly timed."),
+        # "Another roll" is of a turn.
+        ("Veldrik, gut wrench, two points.", "Rolls him, two more."),
+    ],
+)
+def test_a_short_name_stands_for_the_last_so_named(said: str, then: str) -> None:
+    heard = claims(said, "They look at one another for a while.", then)
+    again = technique(heard)
+    assert again.reasons[0].name == "back-reference"
+    assert again.concept == technique(heard, 0).concept
+
+
+def test_a_turn_again_needs_a_turn() -> None:
+    heard = claims("Veldrik, shoulder throw, four points.", "Another roll, they say.")
+    assert all(reason.name != "back-reference" for one in heard for reason in one.reasons)
+
+
+def test_a_name_in_a_sentence_of_its_own_is_told_again() -> None:
+    heard = claims("Blast double from Veldrik! Morote-gari! Two points.")
+    assert len([one for one in heard if one.kind == "technique"]) == 2
