@@ -5,6 +5,8 @@ from hikite.ledger.worths import Scales
 
 LINK_MS = 22_000
 """An award is called at most so long after what it is for. Common practice, no source."""
+UNCOUNTED_S = 2
+"""How much longer than its last count and the time since a hold may last. Common practice, no source."""
 NEAR_MS = 8_000
 """Two techniques named this close together, one of them paid, were probably one action."""
 
@@ -55,15 +57,21 @@ def _fit(call: Call, deed: Deed, scales: Scales) -> float:
         return near * deed.done * agree(call.sides, deed.sides[::-1]) * _pays(call, deed, scales)
     side = agree(call.sides, deed.sides)
     if deed.kind == "hold":
-        value, _ = scales.hold(deed.seconds)
-        fits = (
-            1.0 if value == call.value else 0.35 if deed.seconds is None and call.value != "ippon" else 0.05
-        )
+        values = {scales.hold(seconds)[0] for seconds in _lengths(deed, late)}
+        open_ended = deed.seconds is None and call.value != "ippon"
+        fits = 1.0 if call.value in values else 0.35 if open_ended else 0.05
         return near * side * fits * deed.done
     worth = scales.technique(deed.concept, deed.landing, deed.fell)
     values = worth.values or {}
     fits = 0.5 if call.value is None else min(1.0, 0.25 + 2 * values.get(call.value, 0.0)) if values else 0.1
     return near * side * fits * deed.done * (0.3 if worth.scores < 0.1 else 1.0)
+
+
+def _lengths(hold: Deed, late_ms: int) -> tuple[int | None, ...]:
+    """The seconds counted, and those that ran on until the award where nobody said that the hold was over."""
+    if hold.seconds is None or hold.ended:
+        return (hold.seconds,)
+    return hold.seconds, hold.seconds + max(late_ms, 0) // 1000 + UNCOUNTED_S
 
 
 def _pays(call: Call, deed: Deed, scales: Scales) -> float:

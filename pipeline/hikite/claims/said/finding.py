@@ -15,6 +15,7 @@ from hikite.claims.said.stoppages import find_stoppages
 from hikite.claims.said.tallies import find_tallies
 from hikite.claims.said.totals import find_totals
 from hikite.records import Claim, Mention, Talk
+from hikite.terms.speech import load_speech
 
 if TYPE_CHECKING:
     from hikite.claims.actors import Reference
@@ -49,7 +50,8 @@ def find_said(
     ``points`` says whether the sport counts points (None: as heard); ``duration_s`` turns "halfway" into
     seconds. ``side`` is set only where the words right there settle it.
     """
-    reading = read(talk, mentions, actors, load_phrasebook(language), sides, points, duration_s)
+    joiners = load_speech(language).statements.joiners
+    reading = read(talk, mentions, actors, load_phrasebook(language), sides, points, duration_s, joiners)
     claims: list[Claim] = []
     taken: frozenset[int] = frozenset()
     for find in _FINDERS:

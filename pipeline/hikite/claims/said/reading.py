@@ -1,7 +1,7 @@
 """The talk as the finders read it: gaps, numbers, competitors, judo scores and phrases by their place."""
 
 from bisect import bisect_right
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from itertools import zip_longest
@@ -88,8 +88,12 @@ def read(
     sides: tuple[str, str],
     points: bool | None = None,
     duration_s: int | None = None,
+    joiners: Collection[str] = (),
 ) -> Reading:
-    """The talk with everything found in it that more than one finder needs."""
+    """The talk with everything found in it that more than one finder needs.
+
+    ``joiners`` are the words before which a statement that nothing ends may go on.
+    """
     wording = phrases.wording
     words = [token.text for token in talk.tokens]
     gaps = _gaps(talk)
@@ -100,9 +104,8 @@ def read(
     heard = tuple(sound(mentions, gaps))
     classes = _classes(words, heard, wording)
     in_points = len(classes) < _ENOUGH_CLASSES if points is None else points
-    stream = Stream(
-        words, _barriers(talk, gaps), _fillers(len(words), numbers, longest, classes, words, wording)
-    )
+    fillers = _fillers(len(words), numbers, longest, classes, words, wording)
+    stream = Stream(words, _barriers(talk, gaps, joiners), fillers)
     hits = _by_group(
         phrases.said.find(stream),
         phrases.named(one for one in heard if not in_points or one.candidates[0].how == "exact"),
@@ -168,13 +171,18 @@ def _gaps(talk: Talk) -> list[int]:
     return gaps
 
 
-def _barriers(talk: Talk, gaps: Sequence[int]) -> Sequence[int]:
-    """The gaps as a phrase meets them: a statement's end that nothing marks is a guess, and may be crossed.
+def _barriers(talk: Talk, gaps: Sequence[int], joiners: Collection[str]) -> Sequence[int]:
+    """The gaps as a phrase meets them: it may go on where nothing but an "and" or "but" ends a statement.
 
     "Fifteen and he's out" is one phrase however the talk was cut before its "and".
     """
-    ends = {one.stop for one in talk.utterances if not talk.tokens[one.stop - 1].after}
-    return [SOFT if at in ends else gap for at, gap in enumerate(gaps)]
+    tokens = talk.tokens
+    guessed = {
+        one.first
+        for one in talk.utterances
+        if one.first and not tokens[one.first - 1].after and tokens[one.first].text in joiners
+    }
+    return [SOFT if at in guessed else gap for at, gap in enumerate(gaps)]
 
 
 def _longest(actors: Iterable["Reference"]) -> dict[int, "Reference"]:
