@@ -8,7 +8,7 @@ from html import unescape
 from pathlib import Path
 
 import pytest
-from rooms import PLAIN, send, sign
+from rooms import PLAIN, field, send, sign
 from starlette.testclient import TestClient
 
 from hikite.archive import Archive, search
@@ -182,3 +182,21 @@ def test_drawings() -> None:
     assert "<svg" in bars("none", [], "a", "b")
     assert "<svg" in columns("none", [], "")
     assert against("x", [(0.5, 0.5, 4)]).count("<circle") == 1
+
+
+# A reviewer's notes are counted anew where one is struck out: what a search found leads to the same words.
+def test_a_hit_leads_to_its_note(client: TestClient, archive: Path) -> None:
+    sign(client, "Odrun")
+    with Archive.open(archive) as opened:
+        first = next(one.id for one in opened.events(PLAIN) if one.kind == "technique")
+    (late,) = re.findall(rf"/recordings/{PLAIN}/events/(\d+)", client.get("/search?q=inner+thigh+throw").text)
+    for struck in (None, first):
+        if struck is not None:
+            kept = field(client.get(f"/recordings/{PLAIN}/check/{struck}").text, "kept")
+            send(client, f"/recordings/{PLAIN}/check/{struck}", kept=kept, kind_of="reject")
+        answer = client.get(f"/recordings/{PLAIN}/events/{late}", follow_redirects=False)
+        path, _, entry = answer.headers["location"].partition("#n-")
+        page = client.get(path).text
+        assert "inner thigh" in page[page.index(f'id="n-{entry}"') :].partition("</li>")[0]
+    gone = client.get(f"/recordings/{PLAIN}/events/{first}", follow_redirects=False)
+    assert gone.headers["location"] == f"/recordings/{PLAIN}?all=1"

@@ -10,7 +10,7 @@ from hikite.archive import Archive
 from hikite.archive.decisions import Decision, decisions_of, reviewers
 from hikite.web.changes import Changed, changes
 from hikite.web.guards import cleaned, reviewer_of
-from hikite.web.pages.answers import page, room_of
+from hikite.web.pages.answers import back, page, room_of
 from hikite.web.pages.media import sight_of
 from hikite.web.queues import queue_of
 from hikite.web.rooms import Reading, Room
@@ -41,6 +41,14 @@ def reading(request: Request) -> Response:
         left=len(queue_of(found)),
         everything="all" in request.query_params,
     )
+
+
+def event(request: Request) -> Response:
+    """On to the note of a machine's event as the reviewer has it; to the talk where it is struck out."""
+    room, number = room_of(request), request.path_params["number"]
+    with room.opened() as archive:
+        found = reading_of(room, archive, number, reviewer_of(request)).find(request.path_params["event"])
+    return back(f"/recordings/{number}?all=1" + (f"#n-{found[2].entry}" if found else ""))
 
 
 def reading_of(room: Room, archive: Archive, number: int, reviewer: str | None) -> Reading:

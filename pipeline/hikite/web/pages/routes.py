@@ -31,6 +31,7 @@ ROUTES = (
     Route("/names", names.suggestions),
     Route("/media/{number:int}", media.media),
     Route("/recordings/{number:int}", readings.reading),
+    Route("/recordings/{number:int}/events/{event:int}", readings.event),
     Route("/recordings/{number:int}/record.{form}", exports.record),
     Route("/recordings/{number:int}/check", checks.first),
     Route("/recordings/{number:int}/check/{event:int}", checks.check, methods=["GET"]),
