@@ -89,6 +89,16 @@ def test_what_the_talk_teaches(lines: list[str], phrase: str, side: str) -> None
         # Nobody is called lad.
         (["so the lad in red is dravik", "kolmer in blue, kolmer waits"], ("dravik", "kolmer")),
         (["The blue jacket, Kolmer from Dost.", "Red is Dravik.", "Dravik pulls."], ("dravik", "kolmer")),
+        # No colour for either: the first named is the first called.
+        (
+            [
+                "We have Dravik of Velmark against Kolmer of Dost.",
+                "Kolmer pulls.",
+                "Kolmer on top.",
+                "Dravik up.",
+            ],
+            ("dravik", "kolmer"),
+        ),
         # Recogniser text without a stop: each colour has its own wearer, before it or behind it.
         (["dravik is in red kolmer is in blue sit down we begin"], ("dravik", "kolmer")),
         (["red jacket is the local boy dravik and in blue we've got kolmer"], ("dravik", "kolmer")),

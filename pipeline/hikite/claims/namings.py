@@ -160,8 +160,15 @@ def _votes(
 def _first_names(
     names: Mapping[int, str], votes: Mapping[str, Counter[str]], sides: tuple[str, str]
 ) -> dict[str, str]:
-    """One name a side: the one its colour speaks for most, else the commonest that is left."""
+    """One name a side: the one its colour speaks for most, else the commonest that is left.
+
+    Where no colour speaks for anybody, the two commonest in the order they are named: the first side is
+    called first (common practice, no source).
+    """
     counts = Counter(names.values())
+    if not any(votes.values()):
+        two = [name for name, count in counts.most_common(2) if count > 1]
+        return dict(zip(sorted(two, key=list(names.values()).index), sides, strict=False))
     owner: dict[str, str] = {}
     for side in sorted(sides, key=lambda side: -max((tally[side] for tally in votes.values()), default=0)):
         other = sides[sides[0] == side]
