@@ -89,6 +89,11 @@ def test_what_the_talk_teaches(lines: list[str], phrase: str, side: str) -> None
         # Nobody is called lad.
         (["so the lad in red is dravik", "kolmer in blue, kolmer waits"], ("dravik", "kolmer")),
         (["The blue jacket, Kolmer from Dost.", "Red is Dravik.", "Dravik pulls."], ("dravik", "kolmer")),
+        # One name as a recogniser wrote it twice.
+        (
+            ["halberth in red kolmer in blue", "halbreth pulls and halbreth throws", "halbreth again"],
+            ("halbreth", "kolmer"),
+        ),
         # No colour for either: the first named is the first called.
         (
             [

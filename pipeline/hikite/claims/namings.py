@@ -1,9 +1,11 @@
 """The competitors' names, learnt from the talk alone: whoever is named beside a colour wears it."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
-from itertools import product
+from collections.abc import Iterable, Iterator, Mapping
+from itertools import combinations, product
 from typing import TYPE_CHECKING
+
+from rapidfuzz import fuzz
 
 from hikite.records import Competitor, Talk
 from hikite.sounds import Ear
@@ -12,6 +14,8 @@ from hikite.terms.speech import Actors, Speech
 if TYPE_CHECKING:
     from hikite.claims.actors import Reference
 
+# Names are one name from this likeness of letters on, 0 to 100.
+_ONE_NAME = 75.0
 # A name is introduced within this many tokens of its colour, or of a name already known.
 _NEAR, _LINKED = 6, 3
 # Both are introduced at one of the first places of each colour, so near each other; alike is likelier.
@@ -58,10 +62,17 @@ def _is_origin(talk: Talk, index: int, speech: Speech) -> bool:
 def _persons(talk: Talk, written: Mapping[int, str]) -> dict[str, str]:
     """Each name with the first of the names it is said together with: "Callum" and "Dray" are one person."""
     persons = {name: name for name in written.values()}
-    for name, following in _beside(talk, written):
+    for name, following in (*_beside(talk, written), *_alike(persons)):
         keep, drop = persons[name], persons[following]
         persons = {key: keep if person == drop else person for key, person in persons.items()}
     return persons
+
+
+def _alike(names: Iterable[str]) -> Iterator[tuple[str, str]]:
+    """Names that are one name as a recogniser wrote it: "halberth", "halbrett"."""
+    for one, two in combinations(names, 2):
+        if one[0] == two[0] and fuzz.ratio(one, two) >= _ONE_NAME:
+            yield one, two
 
 
 def _beside(talk: Talk, written: Mapping[int, str]) -> Iterator[tuple[str, str]]:
@@ -136,7 +147,8 @@ def _wearer(
         if name is None:
             gap, linked = gap + 1, linked and word in actors.links
         elif not index or talk.tokens[index - 1].text not in actors.origins:
-            return name, (_NEAR + 1 - gap) * (_LINKED if linked else 1)
+            apart = talk.tokens[index].cue != talk.tokens[first].cue
+            return name, (_NEAR + 1 - gap) * (_LINKED if linked else 1) // (1 + apart)
     return "", 0
 
 

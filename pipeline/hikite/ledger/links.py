@@ -62,8 +62,8 @@ def _fit(call: Call, deed: Deed, scales: Scales) -> float:
         fits = 1.0 if call.value in values else 0.35 if open_ended else 0.05
         return near * side * fits * deed.done
     worth = scales.technique(deed.concept, deed.landing, deed.fell)
-    values = worth.values or {}
-    fits = 0.5 if call.value is None else min(1.0, 0.25 + 2 * values.get(call.value, 0.0)) if values else 0.1
+    odds = worth.values or {}
+    fits = 0.5 if call.value is None else min(1.0, 0.25 + 2 * odds.get(call.value, 0.0)) if odds else 0.1
     return near * side * fits * deed.done * (0.3 if worth.scores < 0.1 else 1.0)
 
 
