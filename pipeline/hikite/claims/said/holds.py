@@ -166,7 +166,10 @@ def _goes_on(reading: Reading, run: Sequence[Number], number: Number) -> bool:
 
 
 def _begins(reading: Reading, number: Number) -> bool:
-    return reading.gaps[number.first] != NONE or bool(reading.ending("count_before", number.first))
+    """Whether a count may begin there: behind a mark, at a line's start, or behind words that lead to one."""
+    tokens, at = reading.talk.tokens, number.first
+    line = at > 0 and tokens[at].cue != tokens[at - 1].cue
+    return line or reading.gaps[at] != NONE or bool(reading.ending("count_before", at))
 
 
 def _counts(reading: Reading, run: Sequence[Number], taken: frozenset[int] | set[int]) -> bool:
