@@ -112,7 +112,7 @@ queries = st.builds(
 )
 
 
-@settings(max_examples=150, deadline=None)
+@settings(max_examples=150)
 @given(query=queries)
 def test_finds_what_looking_at_every_event_finds(archive, oracle, query) -> None:
     if query.of_talk:
@@ -120,7 +120,7 @@ def test_finds_what_looking_at_every_event_finds(archive, oracle, query) -> None
     assert [hit.id for hit in search(archive, query).hits] == oracle.found(query)
 
 
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 @given(query=queries, most=st.sampled_from((0, 3, 40, 4_000)), way=st.integers(0, 30))
 def test_in_a_large_archive_too(archive, oracle, query, most, way) -> None:
     """Whichever way is taken, and with hardly any room to gather hits, as if there were millions."""

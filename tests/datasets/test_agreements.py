@@ -1,7 +1,7 @@
 """Kappa against published worked examples, F1 against its definition, both on decisions in an archive."""
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import given
 from hypothesis import strategies as st
 
 from hikite.archive.anchors import anchor_of
@@ -58,7 +58,6 @@ def test_kappa_of_published_tables_with_more_verdicts(table, expected):
 
 
 # Whose verdict comes first is no matter, nor what the verdicts are called; it is 1 only where all agree.
-@settings(deadline=None)
 @given(st.lists(st.tuples(*[st.sampled_from("abcd")] * 2), min_size=1, max_size=60))
 def test_kappa_is_even_handed(judged):
     found = kappa(judged)

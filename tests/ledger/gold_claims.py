@@ -10,7 +10,7 @@ import pytest
 
 from hikite.records import Claim, Competitor, Sheet, Tally, Testimony
 
-FOLDER = Path(os.environ.get("HIKITE_BOUTS", Path(__file__).parents[3] / "shared/evaluation/bouts-train"))
+FOLDER = Path(os.environ.get("HIKITE_BOUTS", "labelled-bouts"))
 needs_bouts = pytest.mark.skipif(
     not FOLDER.is_dir(), reason="no labelled bouts: set HIKITE_BOUTS to their folder"
 )

@@ -22,7 +22,7 @@ CAREFUL = Rates(missing=0.0, wrong=0.0, repeated=0.0, misstated=0.0)
 LEADS = {"sambo.sport.2020": 8, "uww.fs": 10, "uww.gr": 8}
 
 any_bout = st.tuples(st.sampled_from(KEYS), st.integers(0, 10**6))
-laws = settings(max_examples=40, deadline=None)
+laws = settings(max_examples=40)
 
 
 def told(key: str, seed: int, rates: Rates) -> tuple[Ruleset, Played, Testimony]:

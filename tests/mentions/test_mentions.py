@@ -152,7 +152,7 @@ _WORDS = st.sampled_from(_SAID.split())
 
 
 @given(st.lists(_WORDS, max_size=25))
-@settings(max_examples=60, deadline=None)
+@settings(max_examples=60)
 def test_laws(words: list[str]) -> None:
     talk = talks.talk(" ".join(words))
     terms = load_terms()

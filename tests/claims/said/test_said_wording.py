@@ -78,7 +78,7 @@ JUMBLE_WORDS = (
 JUMBLE = st.lists(st.sampled_from(JUMBLE_WORDS.split()), max_size=30)
 
 
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=200)
 @given(JUMBLE, st.booleans())
 def test_laws(words: list[str], points: bool) -> None:
     text = " ".join(words).replace(" 's", "'s").replace(" ,", ",").replace(" .", ".").replace(" !", "!")
