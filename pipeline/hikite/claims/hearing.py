@@ -63,22 +63,19 @@ def stage(
         references, casts = casts_of(talk, cuts, sheet, speech, terms_at, language)
         said = find(talk, mentions, references, sides)
     calls = [one for one in said if one.kind == "stoppage"]
-    # "They are stood up" is the referee's doing, and nobody's stand-up.
     taken = {(one.first, one.stop) for one in said}
-    taken |= {(first, stop) for one in calls for first, stop in _within(one)}
     scene = Scene(talk, references, (), load_cues(language), speech, terms)
     scene.casts, scene.rules = casts, sheet.ruleset or ""
-    named = [draft for draft in _named(scene, mentions) if (draft.first, draft.stop) not in taken]
+    # "They are stood up" is the referee's doing, and nobody's stand-up.
+    named = [
+        draft
+        for draft in _named(scene, mentions)
+        if (draft.first, draft.stop) not in taken
+        and not any(call.first <= draft.first and draft.stop <= call.stop for call in calls)
+    ]
     said = tuple(one.model_copy(update={"concept": scene.called(one.concept)}) for one in said)
     scene = scene.with_drafts(tuple(sorted((*said, *named), key=lambda one: (one.first, one.stop))))
     return scene, learnt
-
-
-def _within(claim: Claim) -> Iterator[tuple[int, int]]:
-    """Every range of words inside a claim's."""
-    for first in range(claim.first, claim.stop):
-        for stop in range(first + 1, claim.stop + 1):
-            yield first, stop
 
 
 def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:

@@ -119,7 +119,7 @@ def _opening(
     worn = [[one for one in pointers if one[2] == side][:_FIRST] for side in sides]
     best, owner = 0.0, {}
     for one, other in product(*worn):
-        if not abs(one[0] - other[0]) <= _BREATH:
+        if abs(one[0] - other[0]) > _BREATH:
             continue
         for before, too in product((True, False), repeat=2):
             (name, weight), (rival, against) = (

@@ -100,7 +100,8 @@ class Party(NamedTuple):
 class Chapter(NamedTuple):
     """One bout: its heading and its verses. Number 0 is a talk in which no bout was found.
 
-    ``classes`` are those its scores have, none where they are points."""
+    ``classes`` are those its scores have, none where they are points.
+    """
 
     number: int
     parties: tuple[Party, ...]
