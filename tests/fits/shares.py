@@ -1,8 +1,8 @@
 """Fits ``shares.toml``: ``python tests/fits/shares.py FOLDER [FOLDER ...] [--write]``.
 
-How often a claim read from a phrase is one that a careful listener marks, by kind and by what it was read from,
-counted on labelled bouts. Half of these should be by speakers whose phrases were not collected yet: of bouts that
-were read for their phrases nearly all is right. Rare makes lean on their kind, a rare kind on all.
+How often a claim read from a phrase is one that a careful listener marks, by kind and by what it was read
+from, counted on labelled bouts. Half of these should be by speakers whose phrases were not collected yet: of
+bouts that were read for their phrases nearly all is right. Rare makes lean on their kind, a rare kind on all.
 """
 
 import argparse

@@ -54,7 +54,7 @@ class Visit:
         self.page.get_by_text(f"Reading as {name}").wait_for()
 
     def answered(self) -> None:
-        """The page that tells what was done is here whole: its keys are heard only once its script has run."""
+        """The page that tells what was done is here whole; before its script ran no key is heard."""
         self.page.get_by_role("status").wait_for()
         self.page.wait_for_load_state()
 
