@@ -1,7 +1,7 @@
 """What loose talk proves together with the rules: order of numbers, counts, scores taken back, put out."""
 
 import pytest
-from telling import Told, award, call, fault, result, tell, throw
+from telling import Told, award, call, fault, hold, result, tell, throw
 
 from hikite.ledger import keep, load_rulesets
 from hikite.records import Bout, Tally
@@ -180,3 +180,94 @@ def test_a_landing_told_before_the_throw() -> None:
     yuko: Told = {"kind": "score", "concept": "yuko", "status": "given", "score_class": "yuko"}
     bout = bout_of("judo.2025", [landing, throw_, yuko | {"sides": {"white": 0.5, "blue": 0.5}}])
     assert bout.final["white"].yuko == 1
+
+
+def place(side: str) -> list[Told]:
+    """Somebody said to be out of the area."""
+    return [{"kind": "position", "concept": "out", "status": "stated", "side": side}]
+
+
+# UWW 2018 (WV-01, ONTFR): stepping out gives the other side one, called or not; sambo gives nothing for it.
+@pytest.mark.parametrize(
+    ("ruleset", "acts", "final"),
+    [
+        ("uww.fs", [place("blue")], (3, 2)),
+        ("uww.fs", [place("blue") + place("blue")], (3, 2)),
+        ("uww.fs", [place("blue") + award("red", 1)], (3, 2)),
+        ("uww.fs", [place("blue") + award(None, 0, "denied")], (2, 2)),
+        ("sambo.sport.2020", [place("blue")], (2, 2)),
+    ],
+)  # fmt: skip
+def test_a_step_out_pays_whether_called_or_not(
+    ruleset: str, acts: list[list[Told]], final: tuple[int, int]
+) -> None:
+    before = [award("red", 2), award("blue", 2), pair(2, 2)]
+    bout = bout_of(ruleset, *before, *acts, result("red", "points"))
+    assert points(bout) == final
+
+
+# UWW (WV-12, from memory): a challenge lost gives the other side one, though nobody says whose it is.
+def test_a_lost_challenge_pays_the_other_side() -> None:
+    made: list[Told] = [
+        {"kind": "stoppage", "concept": "stop", "of": "challenge", "status": "stated", "side": "red"}
+    ]
+    lost: list[Told] = [
+        {"kind": "stoppage", "concept": "lost-challenge", "of": "challenge", "status": "stated"}
+    ]
+    bout = bout_of("uww.fs", award("red", 2), award("blue", 4), made, lost, result("blue", "points"))
+    assert points(bout) == (2, 5)
+    over = award(None, 1)[0] | {"statuses": {"given": 0.2, "recalled": 0.7}, "status": "recalled"}
+    bout = bout_of("uww.fs", award("red", 2), award("blue", 4), made, [*lost, over], result("blue", "points"))
+    assert points(bout) == (2, 5)
+
+
+# "Waza-ari! … No, sorry, it's a yuko": one score, whatever was done or said in between; so too upwards.
+@pytest.mark.parametrize("values", [("waza-ari", "yuko"), ("yuko", "waza-ari")])
+def test_words_of_correction_put_one_award_in_the_others_place(values: tuple[str, str]) -> None:
+    first = award("white", values[0])[0] | {"statuses": {"given": 0.8, "denied": 0.2}}
+    second = award("white", values[1])[0] | {"attributes": ("instead",)}
+    bout = bout_of("judo.2025", [*throw("white", "tai-otoshi"), first, *throw("white", "tai-otoshi"), second])
+    given = bout.final["white"]
+    assert (given.waza_ari, given.yuko) == ((0, 1) if values[1] == "yuko" else (1, 0))
+
+
+# "Shido apiece." "A yellow card each": told over, not two each.
+def test_a_penalty_of_both_told_over() -> None:
+    both = [*fault("white", "shido"), *fault("blue", "shido")]
+    assert {
+        side: tally.shido for side, tally in bout_of("judo.2018", _at_once(both, both)).final.items()
+    } == {
+        "white": 1,
+        "blue": 1,
+    }
+
+
+def _at_once(*pairs: list[Told]) -> list[Told]:
+    """Each pair in one moment, three seconds apart."""
+    return [
+        told | {"start_ms": 40_000 + 3_000 * n, "end_ms": 40_500 + 3_000 * n}
+        for n, two in enumerate(pairs)
+        for told in two
+    ]
+
+
+# "Shido to blue, that's three, so it's hansoku-make": of the one just penalised.
+def test_who_is_put_out_is_who_was_just_penalised() -> None:
+    third = fault("blue", "shido")[0]
+    out: Told = {
+        "kind": "penalty",
+        "concept": "hansoku-make",
+        "status": "given",
+        "sides": {"white": 0.6, "blue": 0.4},
+    }
+    bout = bout_of("judo.2018", *[fault("white", "shido")] * 2, *[fault("blue", "shido")] * 2, [third, out])
+    assert (bout.result.winner, bout.final["blue"].shido) == ("white", 3)
+
+
+# "And out: so yuko, the second for blue": the words tell whose hold it was, heard as the other's before.
+def test_an_award_told_tells_whose_the_hold_was() -> None:
+    sides = {"white": 0.96, "blue": 0.04}
+    held = [told | {"side": "white", "sides": sides} for told in hold("white", 6)]
+    told_award = award("blue", "yuko")[0] | {"told": True, "sides": {"white": 0.04, "blue": 0.96}}
+    bout = bout_of("judo.2025", award("blue", "yuko"), [*held, told_award])
+    assert (bout.final["white"].yuko, bout.final["blue"].yuko) == (0, 2)

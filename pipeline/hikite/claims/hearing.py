@@ -124,7 +124,7 @@ def _with_status(scene: Scene, number: int, judges: Judges) -> Claim:
     """The draft with its likeliest status and what spoke for it."""
     draft = scene.drafts[number]
     judge = judges.status.get(draft.kind)
-    if judge is None:
+    if judge is None or draft.status not in judge.weights:
         return draft.model_copy(update={"statuses": {draft.status: 1.0}})
     last = scene.drafts[number - 1] if number else None
     # "A shido each" is two drafts on the same words: the second is no echo of the first.

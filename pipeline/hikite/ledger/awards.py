@@ -17,6 +17,8 @@ HELD, UNKNOWN_HOLD = 0.75, 0.04
 """P(a hold scored | its length is said to be enough), and when no length that gives something is said."""
 OUT, DIRECTLY = frozenset({"hansoku-make", "disqualification"}), 0.1
 """Penalties that put out, and P(for something grave | put out). Common practice, no source."""
+CORRECTS = 0.85
+"""P(an award takes the place of the one before it | the words say that they correct it)."""
 HARDLY = 1e-12
 """What is left to a person's word being wrong: enough to go on where the rules leave it no room at all."""
 
@@ -115,14 +117,15 @@ class Awards:
         for moves, weight in weights.items():
             choices.append(Choice(moves, one * weight, self._counted(call, moves)))
             if revised is not None:
-                choices.append(self._instead(revised, moves, one * weight))
+                choices.append(self._instead(revised, moves, one * weight, call.instead))
             if two > 0.005:
                 choices.append(Choice(moves * 2, two * weight))
         return choices
 
-    def _instead(self, revised: Call, moves: tuple[Move, ...], weight: float) -> Choice:
-        """The award in place of the one called just before it, which is taken back."""
+    def _instead(self, revised: Call, moves: tuple[Move, ...], weight: float, said: bool) -> Choice:
+        """The award in place of the one called just before it, which is taken back (``said`` in words)."""
         rate = self.noise.revised if self.grid.plan.classes else self.noise.revised_points
+        rate = max(rate, CORRECTS) if said else rate
         back = Move("retract", moves[0].side, revised.value if revised.value is not None else 0)
         return Choice((back, *moves), weight * rate / (1 - rate))
 

@@ -10,6 +10,8 @@ AGAIN_MS, FINAL_MS, BACK_MS, SOON_MS, REVISED_MS = 7_000, 40_000, 60_000, 8_000,
 """How far apart claims of one award lie at most: said twice, an ippon said twice, an award and its taking
 back, an award and a plain "no score", an award and what takes its place. Common practice, no source; read off
 the labelled bouts."""
+INSTEAD, CORRECTED_MS = "instead", 20_000
+"""The mark of words that correct the award before, and how long after it they do so at most."""
 TAKEN_BACK, PLAINLY = "taken-back", 0.4
 """The mark of words that say of a score given that it no longer is, and how much less plain words say so."""
 
@@ -63,7 +65,7 @@ class Callings:
         sides = lean(claim, self.rules.sides)
         call = Call(
             (number,), sides, (given,), value, claim.start_ms, claim.end_ms, None, ordinal, claim.vouched,
-            told(claim),
+            told(claim), instead=INSTEAD in claim.attributes,
         )  # fmt: skip
         if self.calls and self._same(self.calls[-1], call, claim):
             self.calls[-1] = _said_again(self.calls[-1], call)
@@ -75,12 +77,18 @@ class Callings:
     def _revised(self, call: Call) -> int | None:
         """The call just before that this one may take the place of; of scores with classes, only a higher."""
         last = self.calls[-1] if self.calls else None
-        if last is None or self.fresh or last.vouched or call.vouched or None in (last.value, call.value):
+        if last is None or last.vouched or call.vouched or None in (last.value, call.value):
             return None
-        if last.value == call.value or call.start_ms - last.end_ms > REVISED_MS:
+        if last.value == call.value or (self.fresh and not call.instead):
+            return None
+        if call.start_ms - last.end_ms > (CORRECTED_MS if call.instead else REVISED_MS):
             return None
         classes = self.rules.classes
-        if not self.rules.by_points and classes.index(str(last.value)) > classes.index(str(call.value)):
+        if (
+            not self.rules.by_points
+            and not call.instead
+            and classes.index(str(last.value)) > classes.index(str(call.value))
+        ):
             return None
         return len(self.calls) - 1 if agree(last.sides, call.sides) > 0.3 else None
 

@@ -40,7 +40,7 @@ class Call(NamedTuple):
     call just before it that it may take the place of ("waza-ari … no, yuko").
 
     ``ordinal`` is which one of its side and kind it is said to be ("a second yuko"); ``vouched`` says that a
-    person stands for it.
+    person stands for it, ``instead`` that the words themselves correct the call before ("no, sorry, a yuko").
     """
 
     claims: tuple[int, ...]
@@ -54,6 +54,7 @@ class Call(NamedTuple):
     vouched: bool = False
     told: bool = False
     revises: int | None = None
+    instead: bool = False
 
 
 class Denial(NamedTuple):

@@ -6,6 +6,17 @@ from hikite.ledger.deeds import DONE, Deed, agree, chance, joined, lean, told
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
 
+STEP_OUT, LOST_CHALLENGE = "step-out", "lost-challenge"
+"""What stepping out, and a challenge lost, bring the other side where the rules give something for it."""
+OUT_MS, OUT_SURE = 8_000, 0.9
+"""How far apart words of one stepping out lie at most, and P(a place said to be out is told of now)."""
+CHALLENGE_MS, CHALLENGER = 120_000, 0.9
+"""How long before its end a challenge was made at most, and P(whoever is named beside it made it)."""
+OUT_AFTER_MS = 10_000
+"""Whoever was penalised so shortly before is the one who is put out."""
+PENALTIES_TOGETHER = 2
+"""Among so many last penalties one of both sides is told over."""
+STEPS_OUT, PUTS_OUT = frozenset({"step-out", "push-out"}), frozenset({"hansoku-make", "disqualification"})
 HOLD_MS, LANDING_MS, NAMED_MS = 25_000, 10_000, 9_000
 NOTHING_MS, SAME_MS, ACTIVITY_MS = 22_000, 6_000, 90_000
 """How far apart claims of one thing lie at most: hold counts, landing after throw, a landing and the throw
@@ -30,6 +41,8 @@ class Doings:
 
     def __init__(self, rules: Ruleset) -> None:
         self.sides = rules.sides
+        self.awards = {award.name for award in rules.awards}
+        self.challenged: Claim | None = None
         self.deeds: list[Deed] = []
         self.loose: Claim | None = None
         self.ladders = {
@@ -50,8 +63,44 @@ class Doings:
         if done < 0.1:
             return False
         deed = self._deed(number, claim, claim.concept, done)
+        if claim.concept in STEPS_OUT and self._out_again(deed):
+            return False
         self.deeds.append(self._landed(deed._replace(fell=claim.fell)))
         return done > 0.5
+
+    def out(self, number: int, claim: Claim, live: float) -> bool:
+        """Somebody out of the area: the other side's step-out, where the rules pay for it."""
+        if claim.concept != "out" or claim.status != "stated" or STEP_OUT not in self.awards:
+            return False
+        deed = self._deed(number, claim, STEP_OUT, OUT_SURE * live)
+        deed = deed._replace(kind="technique", sides=deed.sides[::-1])
+        if not self._out_again(deed):
+            self.deeds.append(deed)
+        return False
+
+    def _out_again(self, deed: Deed) -> bool:
+        """Whether a stepping out is the last one told further; then it is joined to it."""
+        last = self.deeds[-1] if self.deeds else None
+        if last is None or last.concept not in STEPS_OUT or deed.start_ms - last.end_ms > OUT_MS:
+            return False
+        self.deeds[-1] = _joined_deeds(last, deed)
+        return True
+
+    def challenge(self, number: int, claim: Claim, live: float) -> bool:
+        """A challenge made, or one that is lost: that pays the side that did not make it."""
+        if claim.of == "challenge" and claim.concept == "stop":
+            self.challenged = claim if claim.side else None
+        if claim.concept != LOST_CHALLENGE or LOST_CHALLENGE not in self.awards:
+            return False
+        made = self.challenged
+        by = claim.side or (made.side if made and claim.start_ms - made.end_ms <= CHALLENGE_MS else None)
+        sides = (0.5, 0.5) if by not in self.sides else (CHALLENGER, 1 - CHALLENGER)
+        sides = sides if by == self.sides[1] else sides[::-1]
+        last = self.deeds[-1] if self.deeds else None
+        if last is None or last.concept != LOST_CHALLENGE or claim.start_ms - last.end_ms > SAME_MS:
+            deed = self._deed(number, claim, LOST_CHALLENGE, live)
+            self.deeds.append(deed._replace(kind="technique", sides=sides, told=False))
+        return True
 
     def _deed(self, number: int, claim: Claim, concept: str, done: float) -> Deed:
         return Deed(
@@ -122,12 +171,34 @@ class Doings:
             return False
         fresh = self._deed(number, claim, ladder, given)
         fresh = fresh._replace(points=claim.points, ordinal=ordinal_of(claim))
-        if self.deeds and _same_penalty(self.deeds[-1], fresh, claim.repeats):
-            if given >= self.deeds[-1].done * BARELY:
-                self.deeds[-1] = _said_again(self.deeds[-1], fresh)
-            return False
+        for at, last in self._last(PENALTIES_TOGETHER if self._of_both() else 1):
+            if _same_penalty(last, fresh, claim.repeats):
+                if given >= last.done * BARELY:
+                    self.deeds[at] = _said_again(last, fresh)
+                return False
+        fresh = self._as_penalised(fresh)
         self.deeds.append(fresh)
         return given > 0.5
+
+    def _of_both(self) -> bool:
+        """Whether the last two deeds are one penalty of each side."""
+        return (
+            len(self.deeds) > 1
+            and all(one.kind == "penalty" for one in self.deeds[-2:])
+            and (
+                self.deeds[-1].concept == self.deeds[-2].concept
+                and self.deeds[-1].start_ms == self.deeds[-2].start_ms
+            )
+        )
+
+    def _as_penalised(self, fresh: Deed) -> Deed:
+        """The penalty that puts out, of the one named with the penalty just before it."""
+        last = self.deeds[-1] if self.deeds else None
+        if fresh.concept not in PUTS_OUT or fresh.told or fresh.vouched:
+            return fresh
+        if last is None or last.kind != "penalty" or fresh.start_ms - last.end_ms > OUT_AFTER_MS:
+            return fresh
+        return fresh._replace(sides=joined(fresh.sides, last.sides), told=last.told)
 
     def clock(self, number: int, claim: Claim, live: float) -> bool:
         """An activity clock that has run out may bring a point against the passive one."""

@@ -49,6 +49,10 @@ class _Gathering:
                 self.callings.fresh |= self.doings.technique(number, claim, live)
             case "hold":
                 self.callings.fresh |= self.doings.hold(number, claim, live)
+            case "position":
+                self.doings.out(number, claim, live)
+            case "stoppage":
+                self.callings.fresh |= self.doings.challenge(number, claim, live)
             case "landing":
                 self.doings.landing(claim)
             case "penalty":

@@ -1,12 +1,18 @@
 """Which award was called for which deed."""
 
 from hikite.ledger.deeds import Call, Deed, Matter, agree
+from hikite.ledger.doings import LOST_CHALLENGE
 from hikite.ledger.worths import Scales
 
 LINK_MS = 22_000
 """An award is called at most so long after what it is for. Common practice, no source."""
 UNCOUNTED_S = 2
 """How much longer than its last count and the time since a hold may last. Common practice, no source."""
+TOLD_MS, TOLD = 12_000, 0.35
+"""An award whose side the words name, so soon after something whose side they do not, fits it at least so
+well in this: it tells whose that was. Common practice, no source."""
+UPHELD = 0.9
+"""P(an award named beside a lost challenge is given for it), whatever else speaks for its being told over."""
 NEAR_MS = 8_000
 """Two techniques named this close together, one of them paid, were probably one action."""
 
@@ -23,6 +29,8 @@ def link(matter: Matter, scales: Scales) -> Matter:
             fit = _fit(call, deed, scales)
             if fit > best:
                 best, index = fit, at
+        if index is not None and deeds[index].concept == LOST_CHALLENGE:
+            call = call._replace(given=(max(UPHELD, *call.given),))
         if index is not None and max(call.given) > 0.3:
             taken.add(index)
             deeds[index] = deeds[index]._replace(paid=True)
@@ -56,6 +64,8 @@ def _fit(call: Call, deed: Deed, scales: Scales) -> float:
     if deed.kind == "penalty":
         return near * deed.done * agree(call.sides, deed.sides[::-1]) * _pays(call, deed, scales)
     side = agree(call.sides, deed.sides)
+    if call.told and not deed.told and late <= TOLD_MS:
+        side = max(side, TOLD)
     if deed.kind == "hold":
         values = {scales.hold(seconds)[0] for seconds in _lengths(deed, late)}
         open_ended = deed.seconds is None and call.value != "ippon"

@@ -268,3 +268,28 @@ def test_who_lands(said: str, side: str | None) -> None:
 def test_penalties_of_both(said: str, attributes: tuple[str, ...]) -> None:
     claims = hear(said, kind="penalty", points=False)
     assert [(claim.side, claim.attributes) for claim in claims] == [("red", attributes), ("blue", attributes)]
+
+
+# Said apart, and counted behind it; one of both in a few words.
+@pytest.mark.parametrize(
+    ("said", "sides", "attributes"),
+    [
+        ("Shido! To red.", ["red"], ()),
+        ("Shido. Blue.", ["blue"], ()),
+        ("Shido, blue. That's two.", ["blue"], ("count:2",)),
+        ("Shido! For both.", ["red", "blue"], ("both",)),
+        ("They both get one, they've been shoving.", ["red", "blue"], ("both",)),
+        ("Shido shido, they've been shoving.", ["red", "blue"], ("both",)),
+    ],
+)
+def test_a_penalty_said_shortly(said: str, sides: list[str], attributes: tuple[str, ...]) -> None:
+    claims = hear(said, kind="penalty", points=False)
+    assert [(claim.side, claim.attributes) for claim in claims] == [(side, attributes) for side in sides]
+
+
+# A challenge turned down is told of for itself.
+@pytest.mark.parametrize(
+    "said", ["Challenge lost.", "And the challenge is rejected.", "They've lost the challenge."]
+)
+def test_a_challenge_lost(said: str) -> None:
+    assert [claim.concept for claim in hear(said, kind="stoppage")] == ["lost-challenge"]

@@ -258,3 +258,69 @@ def test_points_for_a_garbled_name() -> None:
 def test_the_point_called(said: str, side: str) -> None:
     (claim,) = hear(said, kind="score")
     assert (claim.points, claim.side, claim.status) == (1, side, "given")
+
+
+# Whose it is may be a statement of its own; one that goes on is another matter.
+@pytest.mark.parametrize(
+    ("said", "side"),
+    [
+        ("Both feet out! One! Red!", "red"),
+        ("Four. To blue.", "blue"),
+        ("Two! For Tarik.", "blue"),
+        ("Two points! Orsan!", "red"),
+        ("Two. Blue, he turns in.", None),
+    ],
+)
+def test_whose_it_is_said_apart(said: str, side: str | None) -> None:
+    (claim,) = hear(said, kind="score")
+    assert claim.side == side
+
+
+# Taken back in words set apart, and corrected by the award that follows.
+@pytest.mark.parametrize(
+    ("said", "points", "expected"),
+    [
+        ("Ippon! No, no, excuse me, I was too fast.", False, [("ippon", "denied", ())]),
+        ("Waza-ari! No? Okay, yuko.", False, [("waza-ari", "denied", ()), ("yuko", "given", ())]),
+        (
+            "Ippon? No, he's got his arm out flat, waza-ari.",
+            False,
+            [("ippon", "denied", ()), ("waza-ari", "given", ("instead",))],
+        ),
+        ("They've changed it to waza-ari.", False, [("waza-ari", "given", ("instead",))]),
+        ("He waves the ippon off.", False, [("none", "denied", ())]),
+        ("Waza-ari, no doubt about it.", False, [("waza-ari", "given", ())]),
+        ("Four! No, two.", True, [("points", "denied", ()), ("points", "given", ("instead",))]),
+        ("That's two, no question.", True, [("points", "given", ())]),
+    ],
+)
+def test_taken_back_and_corrected(
+    said: str, points: bool, expected: list[tuple[str, str, tuple[str, ...]]]
+) -> None:
+    claims = hear(said, kind="score", points=points)
+    assert [(claim.concept, claim.status, claim.attributes) for claim in claims] == expected
+
+
+# Points told over: added up, or as they grew; a count aloud and awards as they fall are neither.
+@pytest.mark.parametrize(
+    ("said", "parts", "total"),
+    [
+        ("Nine four. So two, two, four, one, nine, yes.", [2, 2, 4, 1], 9),
+        ("So two and two and one makes five.", [2, 2, 1], 5),
+        ("Tarik two and one, three.", [2, 1], 3),
+        ("That's one, three, five. Five nil.", [], 5),
+        ("Two! Two! Four!", None, None),
+        ("One, two, three, four.", None, None),
+    ],
+)
+def test_points_told_over(said: str, parts: list[int] | None, total: int | None) -> None:
+    claims = hear(said)
+    over = [claim.points for claim in claims if claim.kind == "score" and claim.status == "recalled"]
+    totals = [
+        tally.points
+        for claim in claims
+        if claim.kind == "stated_score" and claim.status == "stated" and len(claim.tallies) == 1
+        for tally in claim.tallies.values()
+    ]
+    assert over == (parts or [])
+    assert totals == ([] if total is None else [total])

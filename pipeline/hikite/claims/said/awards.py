@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.numbers import Number
-from hikite.claims.said.reading import NONE, SOFT, Reading
+from hikite.claims.said.reading import HARD, NONE, SOFT, Reading
 
 # Evidence in log odds. A bare number is rather no award; alone between two stops it is one; before a plain
 # noun it counts that noun; after a word it does not follow from, it is a pronoun ("the younger one").
@@ -45,7 +45,8 @@ def weigh(reading: Reading, number: Number) -> Award:
     stop = unit.stop if unit is not None and reading.gaps[number.stop] == NONE else number.stop
     before = near(reading.ending("award_before", first), reading.gaps[first])
     after = whole(reading, near(reading.starting("award_after", stop), reading.gaps[stop]))
-    cues = [max(hits, key=_size) for hits in (before, after) if hits]
+    after = after or apart(reading, reading.starting("award_after", stop))
+    cues = [max(hits, key=_size) for hits in (withdrawn(reading, stop), before, after) if hits]
     cues += [hit for hit in (dress, unit) if hit is not None]
     weight = _BARE + sum(hit.entry.weight for hit in cues)
     if dress is not None and dress.entry.concept == _PRAISE and number.value == 1 and unit is None:
@@ -69,6 +70,24 @@ def whole(reading: Reading, hits: list[Hit]) -> list[Hit]:
         for hit in hits
         if reading.gaps[hit.first] == NONE or reading.gaps[hit.stop] != NONE or not _bare_name(hit)
     ]
+
+
+def apart(reading: Reading, hits: tuple[Hit, ...]) -> list[Hit]:
+    """The cues that are a statement of their own: "One! Red!", "Shido! To white."."""
+    return [
+        hit
+        for hit in hits
+        if (hit.entry.who == "both" or any(filler.slot in SIDES for filler in hit.fillers))
+        and reading.gaps[hit.first] == reading.gaps[hit.stop] == HARD
+        and (not _bare_name(hit) or reading.named(hit.first))
+    ]
+
+
+def withdrawn(reading: Reading, stop: int) -> list[Hit]:
+    """The words set apart behind an award that take it back: "Ippon! No, no.", "five, sorry, four"."""
+    if reading.gaps[stop] == NONE:
+        return []
+    return [hit for hit in reading.starting("award_withdrawn", stop) if reading.gaps[hit.stop] != NONE]
 
 
 def for_what(reading: Reading, stop: int) -> bool:

@@ -12,6 +12,7 @@ from hikite.claims.said.reading import read
 from hikite.claims.said.results import find_results
 from hikite.claims.said.scores import find_scores
 from hikite.claims.said.stoppages import find_stoppages
+from hikite.claims.said.sums import find_sums
 from hikite.claims.said.tallies import find_tallies
 from hikite.claims.said.totals import find_totals
 from hikite.records import Claim, Mention, Talk
@@ -22,6 +23,7 @@ if TYPE_CHECKING:
 
 # A count over a hold is no clock, "two ten" no score, "six four" no two awards: the surer reading goes first.
 _FINDERS = (
+    find_sums,
     find_holds,
     find_clocks,
     find_results,

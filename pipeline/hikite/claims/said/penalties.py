@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 
+from hikite.claims.said.awards import apart
 from hikite.claims.said.drafting import BOTH, phrased
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.reading import HARD, NONE, Reading
@@ -12,6 +13,8 @@ from hikite.records import Claim
 _REASON_WITHIN = 2
 # "A shido each" is the first of each side.
 _FIRST = "count:1"
+# "Shido for red. That's two": so many words after a penalty it is counted at most.
+_COUNTED_WITHIN = 4
 # "Penalised" is whatever the sport's lightest penalty is called.
 _PENALISED = "penalised"
 _REASON = "passivity"
@@ -40,6 +43,8 @@ def _counted(reading: Reading, claim: Claim) -> Claim:
         for hit in reading.starting("count_mark", at)
         if hit.stop in reading.numbers
     ]
+    beyond = range(claim.stop, min(claim.stop + _COUNTED_WITHIN, len(words)))
+    said += [hit.entry.plus for at in beyond for hit in reading.starting("class_count", at)]
     if not said or BOTH[0] in claim.attributes:
         return claim
     return claim.model_copy(update={"attributes": (*claim.attributes, f"count:{said[0]}")})
@@ -55,9 +60,10 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
         return tuple(claim.model_copy(update={"side": side, "attributes": both}) for side in reading.sides)
     if claim.side is not None:
         return (claim,)
-    after = [
+    following = reading.starting("penalty_after", claim.stop)
+    after = apart(reading, following) or [
         hit
-        for hit in reading.starting("penalty_after", claim.stop)
+        for hit in following
         if reading.gaps[claim.stop] != HARD
         and (len(hit.fillers) < hit.stop - hit.first or _ends(reading, hit))
     ]
@@ -68,6 +74,8 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
     for hit in sorted(free, key=lambda hit: hit.first - hit.stop):
         side = hit.side(reading.sides)
         first, stop = min(claim.first, hit.first), max(claim.stop, hit.stop)
+        if reading.gaps[claim.stop] == HARD:
+            stop = claim.stop
         tokens = reading.talk.tokens
         span = {"first": first, "stop": stop, "start_ms": tokens[first].start_ms}
         whole = claim.model_copy(update={**span, "end_ms": tokens[stop - 1].end_ms, "side": side})

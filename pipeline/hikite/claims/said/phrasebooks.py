@@ -12,12 +12,13 @@ from hikite.terms.kept import kept
 _BEFORE: tuple[Group, ...] = (
     "award_before", "award_dress", "class_before", "class_not_before", "clock_before", "count_before",
     "landing_before", "list_owner", "penalty_before",
-    "tally_before", "tally_never_before", "total_before",
+    "sum_before", "sum_owner", "tally_before", "tally_never_before", "total_before",
 )  # fmt: skip
 _AFTER: tuple[Group, ...] = (
-    "award_after", "award_unit", "class_after", "class_count", "class_not_after", "clock_after",
+    "award_after", "award_instead", "award_unit", "award_withdrawn",
+    "class_after", "class_count", "class_not_after", "clock_after",
     "count_after", "count_each", "count_mark", "count_of_all", "penalty_after",
-    "tally_never_after", "unit",
+    "sum_join", "tally_never_after", "unit",
 )  # fmt: skip
 
 

@@ -74,6 +74,11 @@ class Reading:
         """A cue group's phrases that end right before a token."""
         return self.phrases.before[group].at(self._backwards, len(self.words) - stop)
 
+    def named(self, first: int) -> bool:
+        """Whether a competitor is pointed at there by a name, a colour or a noun, not by a pronoun."""
+        actor = self.actors.get(first)
+        return actor is not None and actor.how not in _PRONOUNS
+
     def speaker(self, index: int) -> str | None:
         """Who says a token."""
         at = bisect_right(self.talk.utterances, index, key=lambda utterance: utterance.first) - 1

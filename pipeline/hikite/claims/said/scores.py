@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 from typing import TypeVar
 
-from hikite.claims.said.awards import Award, for_what, near, weigh, whole
+from hikite.claims.said.awards import Award, apart, for_what, near, weigh, whole, withdrawn
 from hikite.claims.said.confidences import award_confidence
 from hikite.claims.said.drafting import phrased
 from hikite.claims.said.matching import Filler, Hit
@@ -18,6 +18,8 @@ _HIGHEST = 5
 _AGAIN_WITHIN = 6
 # So many words after a judo score it is counted at most.
 _COUNTED_WITHIN = 4
+# The mark of an award that takes the place of the one before, said so at most so many words before it.
+_INSTEAD, _CORRECTED_WITHIN = "instead", 12
 
 
 def find_scores(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -74,6 +76,7 @@ def _given(reading: Reading, award: Award) -> Claim:
         status=said or status_at(reading, award.first, award.stop, "given"),
         side=sides[0] if sides else None,
         points=award.number.value,
+        attributes=_instead(reading, award.first),
         confidence=award_confidence(award.weight),
         reasons=tuple(_reason(reading, hit) for hit in award.cues),
     )
@@ -106,9 +109,10 @@ def _general(reading: Reading, score: Filler) -> bool:
 
 
 def _class_given(reading: Reading, score: Filler) -> Claim:
-    after = near(reading.starting("class_after", score.stop), reading.gaps[score.stop])
+    following = reading.starting("class_after", score.stop)
+    after = near(following, reading.gaps[score.stop]) or apart(reading, following)
     before = near(reading.ending("class_before", score.first), reading.gaps[score.first])
-    cues = (*before, *whole(reading, after))
+    cues = (*withdrawn(reading, score.stop), *before, *whole(reading, after))
     status = next((hit.entry.status for hit in cues if hit.entry.status), None)
     named = next((hit for hit in cues if hit.first == score.stop and hit.fillers), None)
     return Claim(
@@ -121,9 +125,18 @@ def _class_given(reading: Reading, score: Filler) -> Claim:
         status=status or status_at(reading, score.first, score.stop, "given"),
         side=named.side(reading.sides) if named else _owner(reading, score.first),
         score_class=score.name,
-        attributes=_ordinal(reading, score),
+        attributes=(*_ordinal(reading, score), *_instead(reading, score.first)),
         reasons=tuple(_reason(reading, hit) for hit in cues),
     )
+
+
+def _instead(reading: Reading, first: int) -> tuple[str, ...]:
+    """As in "no, sorry, it's a yuko": whether the statement, up to the award, corrects the one before."""
+    opening = first
+    while opening > 0 and first - opening < _CORRECTED_WITHIN and reading.gaps[opening] != HARD:
+        opening -= 1
+    said = (hit for at in range(opening, first) for hit in reading.starting("award_instead", at))
+    return (_INSTEAD,) if any(hit.stop <= first for hit in said) else ()
 
 
 def _ordinal(reading: Reading, score: Filler) -> tuple[str, ...]:

@@ -13,7 +13,9 @@ from hikite.records import Status
 from hikite.terms.places import lexicon_root
 
 Group = Literal[
-    "award_after", "award_before", "award_dress", "award_unit", "award_whole", "class_after", "class_before",
+    "award_after", "award_before", "award_dress", "award_instead", "award_unit", "award_whole",
+    "award_withdrawn",
+    "class_after", "class_before",
     "class_count",
     "class_not_after", "class_not_before", "clock", "clock_after", "clock_alone", "clock_before",
     "clock_pair",
@@ -21,7 +23,8 @@ Group = Literal[
     "denial", "hold", "landing", "landing_before", "list_join", "list_owner", "list_penalty",
     "not_supposing", "nothing",
     "penalty", "penalty_after", "penalty_before", "position",
-    "result", "stoppage", "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before",
+    "result", "stoppage", "sum_before", "sum_join", "sum_owner",
+    "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before",
     "total_before", "unit", "versus",
 ]  # fmt: skip
 

@@ -1,0 +1,106 @@
+"""Points told over: added up ("two, two, four, one: nine") or as they grew ("one, three, five. Five nil")."""
+
+from collections.abc import Iterator, Sequence
+from itertools import pairwise
+
+from hikite.claims.said.numbers import Number
+from hikite.claims.said.reading import HARD, NONE, Reading
+from hikite.claims.said.totals import total
+from hikite.records import Claim, Reason
+
+_SHORTEST, _SURELY = 3, 4
+_HIGHEST_PART, _HIGHEST = 5, 40
+# The total stands in a score stated so few words away.
+_STATED_WITHIN = 8
+
+
+def find_sums(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
+    """What was given before, told over, each part ``recalled``; the last number is what its side now has."""
+    if not reading.points:
+        return ()
+    return tuple(
+        claim for run in _runs(reading, taken) if _told_over(reading, run) for claim in _claims(reading, run)
+    )
+
+
+def _runs(reading: Reading, taken: frozenset[int]) -> Iterator[list[Number]]:
+    """Numbers of one statement with nothing but small words between them."""
+    run: list[Number] = []
+    for number in (*reading.numbers.values(), None):
+        if number is not None and run and number.first not in taken and _goes_on(reading, run[-1], number):
+            run.append(number)
+            continue
+        if len(run) >= _SHORTEST:
+            yield run
+        run = [number] if number is not None and number.value and number.first not in taken else []
+
+
+def _goes_on(reading: Reading, last: Number, number: Number) -> bool:
+    between = range(last.stop, number.first)
+    gaps = reading.gaps[last.stop : number.first + 1]
+    if not number.value or HARD in gaps or (not between and gaps == [NONE]):
+        return False
+    joins = {
+        index
+        for at in between
+        for hit in reading.starting("sum_join", at)
+        for index in range(hit.first, hit.stop)
+    }
+    return all(index in joins for index in between)
+
+
+def _told_over(reading: Reading, run: Sequence[Number]) -> bool:
+    """Whether the last number is what the others come to, and no awards are called as they fall."""
+    parts, last = [number.value for number in run[:-1]], run[-1].value
+    counted = all(two.value - one.value == 1 for one, two in pairwise(run)) and not _joined(run)
+    if counted or last > _HIGHEST:
+        return False
+    stated = _stated(reading, run, last)
+    if sum(parts) == last and max(parts) <= _HIGHEST_PART:
+        return stated or len(run) >= _SURELY or bool(reading.ending("sum_before", run[0].first))
+    steps = [two.value - one.value for one, two in pairwise(run)]
+    return stated and min(steps) > 0 and max(steps) <= _HIGHEST_PART
+
+
+def _joined(run: Sequence[Number]) -> bool:
+    """As in "one and two, three": no count aloud has words between its numbers."""
+    return any(one.stop < two.first for one, two in pairwise(run))
+
+
+def _stated(reading: Reading, run: Sequence[Number], last: int) -> bool:
+    """Whether a score with that number is stated right before or after."""
+    low, high = run[0].first - _STATED_WITHIN, run[-1].stop + _STATED_WITHIN
+    return any(
+        last in hit.values
+        and len(hit.values) == 2
+        and (low <= hit.first < hit.stop <= run[0].first or run[-1].stop <= hit.first <= high)
+        for hit in reading.hits.get("tally", ())
+    )
+
+
+def _claims(reading: Reading, run: Sequence[Number]) -> Iterator[Claim]:
+    added = sum(number.value for number in run[:-1]) == run[-1].value
+    for number in run[:-1]:
+        yield (
+            _part(reading, number)
+            if added
+            else total(reading, number).model_copy(update={"status": "recalled"})
+        )
+    hits = reading.ending("sum_owner", run[0].first)
+    side = next((side for hit in hits if (side := hit.side(reading.sides))), None)
+    yield total(reading, run[-1], side)
+
+
+def _part(reading: Reading, number: Number) -> Claim:
+    """An award told over."""
+    return Claim(
+        first=number.first,
+        stop=number.stop,
+        start_ms=reading.talk.tokens[number.first].start_ms,
+        end_ms=reading.talk.tokens[number.stop - 1].end_ms,
+        kind="score",
+        concept="points",
+        status="recalled",
+        points=number.value,
+        reasons=(Reason(name="told over", words=reading.talk.words(number.first, number.stop)),),
+    )
