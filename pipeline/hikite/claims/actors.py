@@ -30,7 +30,7 @@ def find_actors(
 
     ``terms`` are the tokens that belong to a term of the lexicon: they name nobody.
     """
-    words = [token.text for token in talk.tokens]
+    words = talk.texts
     sides = colours_of(sheet, words, speech)
     colours = _colours(talk, words, sides, speech)
     learnt = learn(talk, sheet, sides, colours, speech, terms, load_ear(language))

@@ -1,6 +1,7 @@
 """Back-references: "the same again", "that grip", "the sweep" stand for what was named last."""
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 
 from hikite.claims.phrases import Found, phrases_of
 from hikite.records import Claim, Reason, Talk
@@ -15,7 +16,7 @@ _SHORT = "short"
 
 def named_again(talk: Talk, named: Sequence[Claim], again: Again, terms: Terms) -> Iterator[Claim]:
     """A draft for every back-reference, with the concept of the technique or grip it stands for."""
-    words = [token.text for token in talk.tokens]
+    words = talk.texts
     used = {index for one in named for index in range(one.first, one.stop)}
     last_stop = 0
     for found in sorted(_references(words, again), key=lambda one: (one.first, -one.stop)):
@@ -41,9 +42,9 @@ def named_again(talk: Talk, named: Sequence[Claim], again: Again, terms: Terms) 
 def _references(words: list[str], again: Again) -> Iterator[Found]:
     """Every phrase that may point back, named by what it points back at."""
     yield from phrases_of(("technique", again.technique), ("grip", again.grip), *again.of.items()).find(words)
-    for index in range(1, len(words)):
-        if words[index] in again.short and words[index - 1] in again.pointing:
-            yield Found(index - 1, index + 1, _SHORT, words[index])
+    for index, (before, word) in enumerate(pairwise(words)):
+        if word in again.short and before in again.pointing:
+            yield Found(index, index + 2, _SHORT, word)
 
 
 def _meant(found: Found, talk: Talk, named: Sequence[Claim], terms: Terms) -> Claim | None:

@@ -53,7 +53,7 @@ def stage(
     speech = load_speech(language)
     terms_at = {index for one in mentions for index in range(one.first, one.stop)}
     references, learnt = find_actors(talk, sheet, speech, terms_at, language)
-    sides = colours_of(learnt, [token.text for token in talk.tokens], speech)
+    sides = colours_of(learnt, talk.texts, speech)
     points = None if sheet.ruleset is None else not sheet.ruleset.startswith(_BY_CLASSES)
     find = partial(find_said, language=language, points=points, duration_s=sheet.duration_s)
     said = find(talk, mentions, references, sides)
@@ -73,7 +73,7 @@ def stage(
         if (draft.first, draft.stop) not in taken
         and not any(call.first <= draft.first and draft.stop <= call.stop for call in calls)
     ]
-    said = tuple(one.model_copy(update={"concept": scene.called(one.concept)}) for one in said)
+    said = tuple(_called(one, scene.called(one.concept)) for one in said)
     scene = scene.with_drafts(tuple(sorted((*said, *named), key=lambda one: (one.first, one.stop))))
     return scene, learnt
 
@@ -102,6 +102,11 @@ def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
             confidence=best.probability,
             reasons=(Reason(name=best.how, words=best.form),),
         )
+
+
+def _called(draft: Claim, concept: str) -> Claim:
+    """The draft under what its concept is called here, almost always as it was read."""
+    return draft if draft.concept == concept else draft.model_copy(update={"concept": concept})
 
 
 def _sifted(scene: Scene, mentions: tuple[Mention, ...], judges: Judges) -> Iterator[Claim]:

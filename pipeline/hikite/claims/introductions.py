@@ -47,7 +47,7 @@ def _aliases(
     talk: Talk, sheet: Sheet, colours: tuple["Reference", ...], speech: Speech
 ) -> tuple[tuple[str, str], ...]:
     """Epithets with their sides; one that is tied to both sides is dropped."""
-    words = [token.text for token in talk.tokens]
+    words = talk.texts
     roster = roster_of(sheet, speech)
     pointers = [(one.first, one.stop, one.side) for one in colours]
     if roster.phrases:

@@ -228,10 +228,9 @@ def _wearers(talk: Talk, speech: Speech, ear: Ear) -> set[str]:
     actors = speech.actors
     colours = {word for words in actors.colours.values() for word in words}
     nouns = {*actors.person_nouns, *actors.colour_nouns, *actors.objects, *actors.subjects}
-    words, found = [token.text for token in talk.tokens], set()
-    wearing = frozenset(actors.wearing)
+    words, found = talk.texts, set()
     for index, linking in enumerate(words[1:-1]):
-        if linking not in wearing:
+        if linking not in actors.wearing:
             continue
         at = index + 2 + (words[index + 2] in actors.articles)
         wears = at < len(words) and words[at] in colours

@@ -40,7 +40,7 @@ class Scene:
         self.talk, self.references, self.drafts, self.speech = talk, references, drafts, speech
         self.casts: tuple[Cast, ...] = ()
         self.rules = ""
-        self.words = [token.text for token in talk.tokens]
+        self.words = talk.texts
         self._cues, self.terms = cues, terms
         self._starts = [one.first for one in references]
         self._met: dict[tuple[int, int], set[str]] = {}

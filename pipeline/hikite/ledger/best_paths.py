@@ -2,7 +2,7 @@
 
 import numpy as np
 
-from hikite.ledger.grids import Flags, Floats, Grid, Places
+from hikite.ledger.grids import Flags, Floats, Places
 from hikite.ledger.passes import Forward, Step
 
 LEAST = (1e-5, 1e-9, 0.0)
@@ -10,7 +10,7 @@ LEAST = (1e-5, 1e-9, 0.0)
 
 
 def best_path(
-    grid: Grid, steps: list[Step], run: Forward, shares: list[Floats], habit: int, wanted: Floats
+    steps: list[Step], run: Forward, shares: list[Floats], habit: int, wanted: Floats
 ) -> tuple[list[tuple[int, int]], int]:
     """The way and the state after each step, and the state before them all, of the best path to ``wanted``.
 
@@ -20,14 +20,14 @@ def best_path(
     for least in LEAST:
         alive = [share > least for share in shares]
         if all(one.any() for one in alive):
-            path, first, weight = _search(grid, steps, run, alive, habit, wanted)
+            path, first, weight = _search(steps, run, alive, habit, wanted)
             if weight - run.logs[habit] > np.log(max(least, 1e-300)):
                 break
     return path, first
 
 
 def _search(
-    grid: Grid, steps: list[Step], run: Forward, alive: list[Flags], habit: int, wanted: Floats
+    steps: list[Step], run: Forward, alive: list[Flags], habit: int, wanted: Floats
 ) -> tuple[list[tuple[int, int]], int, float]:
     """The best path through the ``alive`` states that ends in a ``wanted`` one, its start, its log weight."""
     idx = run.actives[0][alive[0]]
@@ -35,13 +35,13 @@ def _search(
     with np.errstate(divide="ignore"):
         best = np.log(run.values[0][0][alive[0]])
         for k in range(len(steps)):
-            targets, score = _onward(grid, steps[k], run, k, alive[k], habit)
+            to, room, score = _onward(steps[k], run, k, alive[k], habit)
             score = (score + best).ravel()
             order = np.argsort(score, kind="stable")
-            winner = np.full(grid.size + 1, -1, np.intp)
-            winner[targets[order]] = order
+            winner = np.full(room, -1, np.intp)
+            winner[to[order]] = order
             after = run.actives[k + 1][alive[k + 1]]
-            chosen = winner[after]
+            chosen = winner[run.kept[k][alive[k + 1]]]
             came.append((after, idx[chosen % len(idx)], chosen // len(idx)))
             # Nothing for the states that no alive one leads to.
             idx, best = after, np.where(chosen >= 0, score[chosen], -np.inf)
@@ -50,15 +50,15 @@ def _search(
     return path, first, float(end.max())
 
 
-def _onward(grid: Grid, step: Step, run: Forward, k: int, on: Flags, habit: int) -> tuple[Places, Floats]:
-    """Where step ``k`` leads from the states that are ``on``, and the log weights (choices by states)."""
-    here, idx = run.spreads[k], run.actives[k][on]
+def _onward(step: Step, run: Forward, k: int, on: Flags, habit: int) -> tuple[Places, int, Floats]:
+    """Where step ``k`` leads from the states ``on``, as places among so many, and the log weights."""
+    here = run.spreads[k]
     if here is None:
         said = step.habits[habit] if step.habits else step.emission
         assert said is not None
-        return idx, np.log(said[idx])[None]
+        return np.flatnonzero(on), len(on), np.log(said[run.actives[k][on]])[None]
     weights = here.weights if here.weights.shape[1] == 1 else here.weights[:, on]
-    return np.append(here.reached, grid.size)[here.to[:, on]].ravel(), np.log(weights)
+    return here.to[:, on].ravel(), len(here.reached) + 1, np.log(weights)
 
 
 def _traced(came: list[tuple[Places, Places, Places]], state: int) -> tuple[list[tuple[int, int]], int]:

@@ -54,7 +54,7 @@ def solve(
     wanted = _best_score(grid, marginal)
     habit = int(np.argmax(likely * (ends @ wanted[run.actives[-1]])))
     wanted = wanted * (1.0 if final is None else final)
-    path, first = best_path(grid, steps, run, [one[habit] for one in found.shares], habit, wanted)
+    path, first = best_path(steps, run, [one[habit] for one in found.shares], habit, wanted)
     boards = _boards(grid, run, found, likely, path)
     return Solved(found.chances, path, marginal, run.lost, first, boards)
 

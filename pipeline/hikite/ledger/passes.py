@@ -4,7 +4,7 @@ from typing import NamedTuple
 
 import numpy as np
 
-from hikite.ledger.grids import Flags, Floats, Grid, Move, Places
+from hikite.ledger.grids import Floats, Grid, Move, Places
 
 PRUNED = 1e-9
 """A state is dropped once it holds less than this share of the forward probability: under every habit after
@@ -48,15 +48,15 @@ class Forward(NamedTuple):
     """``actives[k]`` are the states alive before step ``k``, ``values[k]`` their probabilities by habit.
 
     ``spreads[k]`` is where step ``k`` leads from them, nothing where it only says something of the state;
-    ``kept[k]`` says of each state reached by it whether it stays alive. ``last`` are the values at the end,
-    weighed by how the bout ended; ``logs`` the evidence by habit. Until something is heard that the habits
-    tell differently, one row stands for all of them.
+    ``kept[k]`` are the places, among the states reached by it, of those that stay alive. ``last`` are the
+    values at the end, weighed by how the bout ended; ``logs`` the evidence by habit. Until something is heard
+    that the habits tell differently, one row stands for all of them.
     """
 
     actives: list[Places]
     values: list[Floats]
     spreads: list[Spread | None]
-    kept: list[Flags]
+    kept: list[Places]
     last: Floats
     logs: Floats
     lost: float
@@ -82,9 +82,9 @@ def forward(
             logs = logs + np.log(totals)
             val = val / np.where(totals > 0, totals, 1.0)[:, None]
             held = val.max(axis=0) if here is None else val.sum(axis=0) * (habits / len(val))
-            kept = held > PRUNED
-            if not kept.all():
-                lost += float(val[:, ~kept].sum(axis=1).max())
+            kept = np.flatnonzero(held > PRUNED)
+            if len(kept) < len(idx):
+                lost += float(held[held <= PRUNED].sum())
                 idx, val = idx[kept], val[:, kept]
             run.spreads.append(here)
             run.kept.append(kept)
@@ -107,8 +107,7 @@ def _spread(grid: Grid, step: Step, idx: Places, scratch: Places) -> Spread:
     ways = [grid.led(choice.moves)[idx] if choice.moves else idx for choice in step.choices]
     targets = np.array(ways, np.intp)
     met = np.zeros(grid.size + 1, bool)
-    for way in targets:
-        met[way] = True
+    met[targets] = True
     reached = np.flatnonzero(met[:-1])
     scratch[reached] = np.arange(len(reached))
     scratch[-1] = len(reached)
@@ -138,9 +137,9 @@ def backward(steps: list[Step], run: Forward, final: Floats | None, odds: Floats
     shares = [_shares(run.last)]
     for k in range(len(steps) - 1, -1, -1):
         val, here = run.values[k], run.spreads[k]
-        beta = _put_back(run.kept[k], beta)
+        beta = _put_back(run.kept[k], beta, val.shape[1] if here is None else len(here.reached) + 1)
         if here is None:
-            beta = likelihood(steps[k], run.actives[k]) * beta[:, :-1]
+            beta = likelihood(steps[k], run.actives[k]) * beta
         else:
             through = here.weights * beta.take(here.to, axis=1)
             beta = through.sum(axis=1)
@@ -151,10 +150,10 @@ def backward(steps: list[Step], run: Forward, final: Floats | None, odds: Floats
     return Posteriors(chances, shares[::-1])
 
 
-def _put_back(kept: Flags, beta: Floats) -> Floats:
-    """``beta`` over all states reached, nothing for those not kept and for nowhere (the last)."""
-    whole = np.zeros((len(beta), len(kept) + 1))
-    whole[:, :-1][:, kept] = beta
+def _put_back(kept: Places, beta: Floats, room: int) -> Floats:
+    """``beta`` over all ``room`` states reached, nothing for those not kept."""
+    whole = np.zeros((len(beta), room))
+    whole[:, kept] = beta
     return whole
 
 

@@ -75,11 +75,11 @@ class Matcher:
         return self._mentions(best_cover([find for find in finds if not find.weak] or finds), talk)
 
     def _mentions(self, kept: list[Found], talk: Talk) -> tuple[Mention, ...]:
-        words = [token.text for token in talk.tokens]
         lows = [0, *(find.stop for find in kept)]
-        highs = [*(find.first for find in kept[1:]), len(words)]
+        highs = [*(find.first for find in kept[1:]), len(talk.texts)]
         return tuple(
-            self._mention(find, low, high, words) for find, low, high in zip(kept, lows, highs, strict=False)
+            self._mention(find, low, high, talk.texts)
+            for find, low, high in zip(kept, lows, highs, strict=False)
         )
 
     def written(self, stream: Stream) -> list[Match]:

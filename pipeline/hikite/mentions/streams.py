@@ -84,7 +84,7 @@ def stream_of(talk: Talk) -> Stream:
     for before, here in pairwise(talk.utterances):
         if before.speaker != here.speaker:
             halts[here.first] = True
-    texts = [token.text for token in tokens]
+    texts = talk.texts
     spelt = {text: squash(text) or "\u00b7" for text in set(texts)}
     return Stream(
         words=tuple([spelt[text] for text in texts]),

@@ -1,5 +1,7 @@
 """What was said, as one stream of tokens cut into utterances."""
 
+from functools import cached_property
+
 from pydantic import BaseModel
 
 
@@ -37,9 +39,14 @@ class Talk(BaseModel, frozen=True, extra="forbid", defer_build=True):
     tokens: tuple[Token, ...]
     utterances: tuple[Utterance, ...]
 
+    @cached_property
+    def texts(self) -> list[str]:
+        """The normalised words, one a token; most stages read nothing else of the tokens."""
+        return [token.text for token in self.tokens]
+
     def words(self, first: int, stop: int) -> str:
         """The normalised words of a token range, joined by spaces."""
-        return " ".join(token.text for token in self.tokens[first:stop])
+        return " ".join(self.texts[first:stop])
 
     def part(self, first: int, stop: int) -> "Talk":
         """Tokens ``first`` to ``stop`` as a talk of their own, counted from 0; statements are cut to fit."""

@@ -11,6 +11,9 @@ from hikite.errors import LexiconError
 from hikite.terms.kept import kept
 from hikite.terms.places import lexicon_root
 
+# Words that are only asked for one by one; where they are said in order, or as phrases, there are tuples.
+Words = frozenset[str]
+
 
 class Clitics(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Pieces cut from the end of a word (``'s``), and stems that change when cut (``ca`` + ``n't``)."""
@@ -25,15 +28,15 @@ class Statements(BaseModel, frozen=True, extra="forbid", defer_build=True):
     openers: tuple[str, ...]
     pause_ms: int
     longest: int
-    joiners: tuple[str, ...]
+    joiners: Words
 
 
 class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The words by which a speaker points at a competitor without a name."""
 
     colours: dict[str, tuple[str, ...]]
-    colour_nouns: tuple[str, ...]
-    not_colours: tuple[str, ...]
+    colour_nouns: Words
+    not_colours: Words
     subjects: tuple[str, ...]
     objects: tuple[str, ...]
     possessives: tuple[str, ...]
@@ -42,23 +45,23 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     own: tuple[str, ...]
     ours: tuple[str, ...]
     myself: tuple[str, ...]
-    owning: tuple[str, ...]
+    owning: Words
     both: tuple[str, ...]
-    person_nouns: tuple[str, ...]
+    person_nouns: Words
     articles: tuple[str, ...]
-    places: tuple[str, ...]
-    language_before: tuple[str, ...]
-    links: tuple[str, ...]
-    partings: tuple[str, ...]
-    origins: tuple[str, ...]
-    wearing: tuple[str, ...]
+    places: Words
+    language_before: Words
+    links: Words
+    partings: Words
+    origins: Words
+    wearing: Words
     calling: tuple[str, ...]
-    prepositions: tuple[str, ...]
-    after_is: tuple[str, ...]
-    neighbours: tuple[str, ...]
-    figures: tuple[str, ...]
+    prepositions: Words
+    after_is: Words
+    neighbours: Words
+    figures: Words
     demonym_endings: tuple[str, ...]
-    not_actors: tuple[str, ...]
+    not_actors: Words
 
 
 class Again(BaseModel, frozen=True, extra="forbid", defer_build=True):
@@ -71,8 +74,8 @@ class Again(BaseModel, frozen=True, extra="forbid", defer_build=True):
     technique: tuple[str, ...]
     grip: tuple[str, ...]
     of: dict[str, tuple[str, ...]]
-    pointing: tuple[str, ...]
-    short: tuple[str, ...]
+    pointing: Words
+    short: Words
 
 
 class CueScope(BaseModel, frozen=True, extra="forbid", defer_build=True):

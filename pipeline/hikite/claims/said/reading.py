@@ -100,7 +100,7 @@ def read(
     ``joiners`` are the words before which a statement that nothing ends may go on.
     """
     wording = phrases.wording
-    words = [token.text for token in talk.tokens]
+    words = talk.texts
     gaps = _gaps(talk)
     joined = [False]
     joined += [not gap and token.after in _JOINING for gap, token in zip(gaps[1:], talk.tokens, strict=True)]
