@@ -112,3 +112,18 @@ def test_marks_for_the_ledger_are_not_told(lexicon):
     told = moments_of(bout.model_copy(update={"entries": (first, *bout.entries[1:])}), everything=True)
     assert not any("count:" in moment.what for moment in told)
     assert any("left" in moment.what for moment in told)
+
+
+# What is denied may be of no class ("no score"); a landing alone is told once.
+@pytest.mark.parametrize(
+    ("changed", "what", "how"),
+    [
+        ({"kind": "score", "concept": "none", "status": "denied", "points": None}, "score", "denied"),
+        ({"kind": "landing", "label": "landing on the back", "status": "stated"}, "landing on the back", ""),
+    ],
+)
+def test_what_stands_alone_is_told_once(lexicon, changed, what, how):
+    bout = record_of(handmade(), lexicon).bouts[0]
+    alone = bout.entries[0].model_copy(update={"counts": False, "status_confidence": 1.0, **changed})
+    (told,) = moments_of(bout.model_copy(update={"entries": (alone,)}), everything=True)
+    assert (told.what, told.how) == (what, how)

@@ -37,6 +37,9 @@ def test_words_are_cut_into_pieces(said: str, pieces: str) -> None:
         ("yes, no. What?! four", [",", ".", "?", ""]),
         ("(two) then", ["", ""]),
         ("six-nil", ["-", ""]),
+        # A point inside a figure ends nothing: a recogniser writes "six five" so.
+        ("it's 6.5 now.", ["", "", "", "", "."]),
+        ("at 6. 5 more", ["", ".", "", ""]),
         ("wait… now", ["…", ""]),
     ],
 )

@@ -152,7 +152,7 @@ def _who(entry: Entry) -> str:
 def _what(entry: Entry) -> str:
     """The action's label with its attributes in front, and a word of doubt where it may be another."""
     if entry.kind == "score":
-        return "points" if entry.points is not None else f"{entry.score_class}"
+        return "points" if entry.points is not None else entry.score_class or "score"
     if entry.kind == "stated_score":
         return "score stated"
     if entry.kind == "clock":
@@ -184,7 +184,7 @@ def _how(group: list[Entry]) -> list[str]:
 
 def _landings(group: list[Entry]) -> list[str]:
     landings = [entry for entry in group if entry.kind == "landing"]
-    words = [entry.label for entry in landings if entry.label != "landing"]
+    words = [entry.label for entry in landings if entry is not group[0] and entry.label != "landing"]
     if any(entry.fell for entry in landings):
         words.append("both down")
     elif any(entry.fell is False for entry in landings):

@@ -11,6 +11,8 @@ from hikite.terms.speech import Clitics
 _QUOTES = str.maketrans({"’": "'", "‘": "'", "ʼ": "'"})
 _LETTERS = r"[^\W\d_][^\W\d_\u0300-\u036f]*"
 _SENTENCE_ENDS = ".?!…"
+# Between figures these end nothing: a recogniser writes "six five" as 6.5, "two thirty" as 2.30.
+_POINTS = (".", ",")
 
 
 class _Piece(NamedTuple):
@@ -39,6 +41,8 @@ class _Cutter:
             if following is not None and following.group("clitic"):
                 piece = self._stems.get(piece, piece)
             after = _mark(text[match.end() : following.start() if following else len(text)])
+            if after in _POINTS and following is not None and piece.isdigit() and following.group().isdigit():
+                after = ""
             capital = match.group()[0].isupper()
             pieces.append(_Piece(piece, match.start(), match.end(), capital, after))
         return tuple(pieces)

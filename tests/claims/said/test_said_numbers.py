@@ -44,6 +44,16 @@ def test_numbers_with_a_word_between_do_not_run_together(values: list[int]) -> N
         # Figures, and the ordinals a recogniser makes of them.
         ("6 1", [6, 1]),
         ("9 th to 7 th", [9, 7]),
+        # Ordinals it hears in a score; "one second" stays a second.
+        ("eight sixth", [8, 6]),
+        ("one second", [1]),
+        # What it writes for numbers, where only numbers stand.
+        ("too nil", [2, 0]),
+        ("ate nothing", [8, 0]),
+        ("to a piece", [2]),
+        ("the hold earned to", [2]),
+        ("he ate before the bout", []),
+        ("to the edge for more", []),
         # Nouns that are numbers, with their determiner.
         ("a pair", [2]),
         ("another brace", [2]),

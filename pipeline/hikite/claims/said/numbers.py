@@ -9,6 +9,8 @@ from text_to_num import text2num
 from hikite.claims.said.wording import Numbers
 
 _LONGEST = 7
+# Right after a number an ordinal from here on is one misheard: "eight-sixth". "One second" is not.
+_NO_SECOND = 4
 
 
 class Number(NamedTuple):
@@ -36,9 +38,14 @@ def find_numbers(words: Sequence[str], joined: Sequence[bool], numbers: Numbers)
             number = _read_at(words, joined, index, numbers)
         if number is None and word in nouns:
             number = _noun_at(words, index, numbers)
+        if number is None and word in numbers.heard and _only_a_number(words, joined, index, numbers):
+            number = Number(index, index + 1, numbers.heard[word], "word")
         if number is not None:
             found.append(number)
             index = number.stop
+            if index < end and joined[index] and numbers.ordinals.get(words[index], 0) >= _NO_SECOND:
+                found.append(Number(index, index + 1, numbers.ordinals[words[index]], "word"))
+                index += 1
         else:
             index += 1
     return tuple(found)
@@ -71,6 +78,14 @@ def _read_at(words: Sequence[str], joined: Sequence[bool], index: int, numbers: 
             return Number(index, stop, value, "word")
         stop -= 1
     return None
+
+
+def _only_a_number(words: Sequence[str], joined: Sequence[bool], index: int, numbers: Numbers) -> bool:
+    """Whether a word that sounds like a number stands where only one can."""
+    after = index + 1
+    if after == len(words) or not joined[after]:
+        return words[index] in numbers.heard_last and joined[index]
+    return any(" ".join(words[after : after + size]) in numbers.heard_before for size in (1, 2))
 
 
 def _noun_at(words: Sequence[str], index: int, numbers: Numbers) -> Number | None:

@@ -73,6 +73,9 @@ class Numbers(BaseModel, frozen=True, extra="forbid", defer_build=True):
     determiners: tuple[str, ...]
     ordinals: dict[str, int]
     endings: tuple[str, ...]
+    heard: dict[str, int]
+    heard_before: tuple[str, ...]
+    heard_last: tuple[str, ...]
 
 
 class Wording(BaseModel, frozen=True, extra="forbid", defer_build=True):
