@@ -1,6 +1,6 @@
 """The match clock from loose talk: rough readings, whole lengths, golden score. From common practice."""
 
-from telling import Told, call, clock, tell
+from telling import Told, call, clock, fault, tell
 
 from hikite.ledger import keep, load_rulesets
 from hikite.records import Clock
@@ -46,3 +46,14 @@ def test_the_whole_length_in_golden_score() -> None:
 def test_a_small_rise_is_no_new_period() -> None:
     read = clocks("uww.fs", clock(30), clock(65), clock(45), clock(25))
     assert [one.best_s for one in read[1:] if one] == [65, 45, 25]
+
+
+# UWW (WP-02): thirty seconds to score run on a clock of their own, which is not the match clock.
+def test_the_activity_clock_is_not_the_match_clock() -> None:
+    passive = fault("red", "passivity")
+    first, activity, last = clocks("uww.fs", clock(150), [*passive, *clock(30)], clock(110))
+    assert first is not None
+    assert activity is not None
+    assert last is not None
+    assert activity.best_s > 60
+    assert last.low_s <= 110 <= last.high_s

@@ -4,8 +4,9 @@ from hikite.ledger.deeds import DONE, chance
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
 
-GRACE_MS = 5_000
-"""An award just after the end is often of it. Common practice, no source."""
+GRACE_MS, CALLED = 12_000, 0.7
+"""An award just after the end is often of it; and P(the bout is over | an end is called). Common practice, no
+source."""
 LAST_S, OVERRUN_MS, RUN_OUT, NEVER = 30, 8_000, 0.6, 10**10
 """So few seconds left and so long after them without another word of the clock, time is probably up."""
 YOUNG_MS = 60_000
@@ -45,7 +46,7 @@ class Course:
         if claim.kind == "stoppage" and claim.concept == "end" and claim.of in (None, "period", "regulation"):
             self.ends += 1
             if self.ends >= self.periods:
-                self._close(0.9, claim.start_ms)
+                self._close(CALLED, claim.start_ms)
         elif claim.kind in ("score", "result") and chance(claim, "denied") > DENIED and claim.concept in ENDS:
             self.over *= GOES_ON
         elif claim.kind == "result" and claim.concept != "points":

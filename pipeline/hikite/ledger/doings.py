@@ -14,6 +14,8 @@ CHALLENGE_MS, CHALLENGER = 120_000, 0.9
 """How long before its end a challenge was made at most, and P(whoever is named beside it made it)."""
 OUT_AFTER_MS = 10_000
 """Whoever was penalised so shortly before is the one who is put out."""
+LOOSELY, VERBAL = "warning", 0.5
+"""What a wrestling referee's word of warning is called too, and P(it is a caution, which costs a point)."""
 PENALTIES_TOGETHER = 2
 """Among so many last penalties one of both sides is told over."""
 STEPS_OUT, PUTS_OUT = frozenset({"step-out", "push-out"}), frozenset({"hansoku-make", "disqualification"})
@@ -70,7 +72,11 @@ class Doings:
 
     def out(self, number: int, claim: Claim, live: float) -> bool:
         """Somebody out of the area: the other side's step-out, where the rules pay for it."""
-        if claim.concept != "out" or claim.status != "stated" or STEP_OUT not in self.awards:
+        if claim.concept != "out" or STEP_OUT not in self.awards:
+            return False
+        if claim.status == "denied" and self.deeds and self.deeds[-1].concept in STEPS_OUT:
+            self.nothing(claim)
+        if claim.status != "stated":
             return False
         deed = self._deed(number, claim, STEP_OUT, OUT_SURE * live)
         deed = deed._replace(kind="technique", sides=deed.sides[::-1])
@@ -169,6 +175,8 @@ class Doings:
         ladder, given = self.ladders.get(claim.concept), chance(claim, *DONE) * live
         if ladder is None or given < 0.05:
             return False
+        if claim.concept == LOOSELY and ladder != LOOSELY and STEP_OUT in self.awards and not claim.vouched:
+            given *= VERBAL
         fresh = self._deed(number, claim, ladder, given)
         fresh = fresh._replace(points=claim.points, ordinal=ordinal_of(claim))
         for at, last in self._last(PENALTIES_TOGETHER if self._of_both() else 1):

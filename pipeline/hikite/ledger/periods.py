@@ -21,6 +21,9 @@ CORRECTED_MS = 6_000
 """Of two readings so close together that differ, the later one corrects the earlier."""
 SHORTEST_MS, EARLIEST = 40_000, 8
 """A period lasts at least so long; a start is called among so many first claims, or it went unsaid."""
+ACTIVITY_S, ACTIVITY_MS, ASTRAY_S, FAR_S = 30.0, 45_000, 12.0, 15.0
+"""How long a passive wrestler has to score (UWW, WP-02), how long after the call that clock is read, how far
+such a reading may be off, and how far off the match clock it is then at least."""
 WORN = 0.6
 """A period does not end while more than this share of it is left."""
 RISE_S, ANEW = 20.0, 0.4
@@ -55,6 +58,8 @@ def find_periods(
     for number, claim in claims.items():
         if claim.kind == "stoppage":
             periods.stop(claim)
+        elif claim.kind == "penalty" and claim.concept == "passivity":
+            periods.passive_ms = claim.start_ms
         elif claim.kind == "clock" and claim.of not in ELSEWHERE and claim.status not in NOT_NOW:
             periods.read(number, claim)
     return periods.found(), tuple(periods.risen)
@@ -69,6 +74,7 @@ class _Periods:
         self.readings: list[list[Reading]] = [[]]
         self.risen: list[int] = []
         self.ended = False
+        self.passive_ms = -ACTIVITY_MS
 
     @property
     def golden(self) -> bool:
@@ -104,7 +110,7 @@ class _Periods:
         if claim.of == "golden-score" and not self.golden and claim.elapsed:
             self._begin(claim.start_ms - 1000 * claim.seconds, True)
         seconds, rough = self._shown(claim, float(claim.seconds)), ABOUT in claim.attributes
-        if seconds is None:
+        if seconds is None or self._activity(claim):
             return
         last = self.last
         soon = last is not None and claim.start_ms - last.at_ms < CORRECTED_MS
@@ -121,6 +127,15 @@ class _Periods:
         sure = claim.confidence * (1.0 if claim.status == "stated" else 0.6)
         sure *= ROUGH if rough or whole else 1.0
         self.readings[-1].append(Reading(claim.start_ms, seconds, sure, ROUGH_S if rough else SLACK_S))
+
+    def _activity(self, claim: Claim) -> bool:
+        """Whether a reading is rather of the clock that runs against a passive wrestler."""
+        since, told = claim.start_ms - self.passive_ms, float(claim.seconds or 0)
+        if claim.elapsed or told > ACTIVITY_S or since > ACTIVITY_MS:
+            return False
+        last = self.last or Reading(self.starts[-1][0], self.length, 1.0)
+        match = last.seconds - (claim.start_ms - last.at_ms) / 1000
+        return abs(ACTIVITY_S - since / 1000 - told) <= ASTRAY_S and match - told > FAR_S
 
     def _begin(self, start_ms: int, golden: bool) -> None:
         self.starts.append((start_ms, golden))

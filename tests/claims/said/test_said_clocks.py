@@ -23,6 +23,10 @@ Reading = tuple[int, bool, str | None]
         ("Two ten on the clock.", [(130, False, None)]),
         ("One fifty-eight still on it.", [(118, False, None)]),
         ("Three oh five and nothing doing.", [(185, False, None)]),
+        # As a speaker of another tongue says them.
+        ("Clock is one zero four.", [(64, False, None)]),
+        ("Minute and half gone.", [(90, True, None)]),
+        ("Five second left.", [(5, False, None)]),
         ("There's 2:35 left.", [(155, False, None)]),
         ("3:04 on the board.", [(184, False, None)]),
         # A recogniser writes 3:40 as one figure; 180 seconds stay 180.

@@ -293,3 +293,26 @@ def test_a_penalty_said_shortly(said: str, sides: list[str], attributes: tuple[s
 )
 def test_a_challenge_lost(said: str) -> None:
     assert [claim.concept for claim in hear(said, kind="stoppage")] == ["lost-challenge"]
+
+
+# In general, of other days, and words that only sound like one.
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Two hands to break a grip was a shido for a while.",
+        "One does not receive shido for walking out.",
+        "How'd she do that?",
+        "First score, or the third shido.",
+    ],
+)
+def test_no_shido(said: str) -> None:
+    assert hear(said, kind="penalty", points=False) == []
+
+
+# A clock said between two counts of a hold is none of them; "eight, he go out" ends it.
+def test_a_clock_is_no_count() -> None:
+    lines = ("Osaekomi!", "Five, six, seven.", "Eight, he go out, with a bridge.", "One fifteen.")
+    claims = hear(*lines, points=False)
+    held = [(claim.status, claim.seconds) for claim in claims if claim.kind == "hold"]
+    assert held == [("running", None), ("running", 7), ("broken", 8)]
+    assert [claim.seconds for claim in claims if claim.kind == "clock"] == [75]

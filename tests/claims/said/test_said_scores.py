@@ -324,3 +324,33 @@ def test_points_told_over(said: str, parts: list[int] | None, total: int | None)
     ]
     assert over == (parts or [])
     assert totals == ([] if total is None else [total])
+
+
+# An arm up gives something while the bout is on; when it is over it raises the winner's.
+@pytest.mark.parametrize(
+    ("said", "kind"),
+    [
+        ("Out he goes, both feet, the arm's up for blue.", "score"),
+        ("The hand goes up for blue.", "score"),
+        ("There's the gong, it's over. The arm goes up for blue.", "result"),
+    ],
+)
+def test_an_arm_goes_up(said: str, kind: str) -> None:
+    claims = [claim for claim in hear(said) if claim.kind in ("score", "result")]
+    assert [(claim.kind, claim.side, claim.points) for claim in claims] == [(kind, "blue", None)]
+
+
+# Nouns that are attacks on the legs as well, and steps counted.
+@pytest.mark.parametrize(
+    ("said", "points"),
+    [
+        ("Low, both hands at the legs, a double, and he sprawls.", []),
+        ("Look, the single, he comes up the back of it.", []),
+        ("So it's only a single.", [1]),
+        ("One step, two, three steps.", []),
+        ("A point besides.", [1]),
+        ("Red gets the activity point too.", [1]),
+    ],
+)
+def test_numbers_that_are_none(said: str, points: list[int]) -> None:
+    assert [claim.points for claim in hear(said, kind="score")] == points

@@ -211,3 +211,37 @@ def test_steps_are_no_score() -> None:
 def test_each_number_before_its_name() -> None:
     (claim,) = hear("Count with me, six red, five blue.", kind="stated_score")
     assert (claim.tallies, claim.ordered) == (points(6, 5), True)
+
+
+# A pause parts the numbers of a score said alone: neither two alike nor a count; above every award it is one.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Two, four.", [points(2, 4)]),
+        ("One, three. Back to the middle.", [points(1, 3)]),
+        ("Seven, three, and on they go.", [points(7, 3)]),
+        ("Six, four to red, then.", [points(6, 4)]),
+        ("Two, two.", []),
+        ("Two, and she's rolling again, four.", []),
+    ],
+)
+def test_numbers_parted_by_a_pause(said: str, expected: list[dict[str, Tally]]) -> None:
+    assert [claim.tallies for claim in hear(said, kind="stated_score")] == expected
+
+
+# Both sides' judo scores and cards in few words; a colour before a number is no person.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("A waza-ari all.", {"red": Tally(waza_ari=1), "blue": Tally(waza_ari=1)}),
+        ("Two yuko red, one yuko blue.", {"red": Tally(yuko=2), "blue": Tally(yuko=1)}),
+        ("Yuko, red two, blue one.", {"red": Tally(yuko=2), "blue": Tally(yuko=1)}),
+        ("Blue two shido, red one.", {"red": Tally(shido=1), "blue": Tally(shido=2)}),
+        ("Shido one and one.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
+        ("One each on the cards.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
+        ("A shido each now.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
+    ],
+)
+def test_judo_in_few_words(said: str, expected: dict[str, Tally]) -> None:
+    (claim,) = hear(said, kind="stated_score", points=False)
+    assert claim.tallies == expected

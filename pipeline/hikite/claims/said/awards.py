@@ -52,6 +52,10 @@ def weigh(reading: Reading, number: Number) -> Award:
     if dress is not None and dress.entry.concept == _PRAISE and number.value == 1 and unit is None:
         weight += 2 * _COUNTED
     noun = dress is not None and dress.entry.concept == _NOUN and number.value > 1
+    if number.form == "noun" and not (before or after) and _names_an_attack(reading, number):
+        weight += 2 * _COUNTED
+    if _counts_on(reading, number):
+        weight += _COUNTED
     weight += _standing(
         reading, Award(first, stop, number, weight, tuple(cues)), bool(before), bool(after), noun
     )
@@ -95,6 +99,23 @@ def for_what(reading: Reading, stop: int) -> bool:
     return any(
         not hit.fillers or hit.fillers[0].slot not in SIDES for hit in reading.starting("award_after", stop)
     )
+
+
+def _counts_on(reading: Reading, number: Number) -> bool:
+    """As in "one step, two, three steps": a number before another that counts some noun counts it too."""
+    following = reading.numbers.get(number.stop)
+    if following is None or reading.gaps[number.stop] != SOFT or following.value != number.value + 1:
+        return False
+    stop = following.stop
+    if reading.gaps[stop] != NONE or stop >= len(reading.words) or stop in reading.actors:
+        return False
+    unit = reading.starting("award_unit", stop)
+    return not unit and reading.words[stop] not in reading.phrases.closed
+
+
+def _names_an_attack(reading: Reading, number: Number) -> bool:
+    """As in "he shoots, a double": nouns that name an attack on one leg or both as well."""
+    return bool(reading.starting("number_or_attack", number.stop - 1))
 
 
 def _bare_name(hit: Hit) -> bool:

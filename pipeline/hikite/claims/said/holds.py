@@ -179,6 +179,9 @@ def _counts(reading: Reading, run: Sequence[Number], taken: frozenset[int] | set
     rising = all(low.value < high.value for low, high in pairwise(run))
     if run[-1].value > _LONGEST_HOLD or not rising:
         return False
+    # "One fifteen" is a clock; without a pause a count goes up by one.
+    if any(reading.gaps[high.first] == NONE and high.value - low.value > 1 for low, high in pairwise(run)):
+        return False
     # "Fifteen sixteen" over a hold is nothing but a count, whatever stands around it.
     if len(run) > 1 and run[-1].value - run[-2].value == 1:
         return True

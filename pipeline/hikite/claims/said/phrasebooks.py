@@ -17,7 +17,7 @@ _BEFORE: tuple[Group, ...] = (
 _AFTER: tuple[Group, ...] = (
     "award_after", "award_instead", "award_unit", "award_withdrawn",
     "class_after", "class_count", "class_not_after", "clock_after",
-    "count_after", "count_each", "count_mark", "count_of_all", "penalty_after",
+    "count_after", "count_each", "count_mark", "count_of_all", "number_or_attack", "penalty_after",
     "sum_join", "tally_never_after", "unit",
 )  # fmt: skip
 

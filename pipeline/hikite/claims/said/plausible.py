@@ -4,12 +4,14 @@ from collections.abc import Sequence
 
 from hikite.claims.said.drafting import stands
 from hikite.claims.said.matching import SIDES, Filler, Hit
-from hikite.claims.said.reading import NONE, Reading
+from hikite.claims.said.reading import HARD, NONE, SOFT, Reading
 
 # A score is neither higher than this, nor a judo score's number.
 _HIGHEST = 40
 _HIGHEST_CLASS = 4
 _CUE_WITHIN = 4
+# No rule set gives more at once.
+_HIGHEST_AWARD = 5
 COUNTS = ("<n>", "<z>", "<noun>")
 
 
@@ -88,8 +90,24 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
         return False
     if _told(hit) or not any(reading.gaps[first.stop : second.first + 1]):
         return True
+    if _alone(reading, hit, first, second):
+        return True
     low = max(0, hit.first - _CUE_WITHIN)
     return any(reading.ending("tally_before", stop) for stop in range(low, hit.first + 1))
+
+
+def _alone(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:
+    """As in "Two, four." and "Seven, three, and one minute twelve": no awards, though a pause parts them.
+
+    A number above every award is a score; two alike are two awards, one after the other a count.
+    """
+    if reading.gaps[hit.first] != HARD or reading.gaps[second.first] != SOFT or first.stop != second.first:
+        return False
+    high = max(first.value, second.value) > _HIGHEST_AWARD
+    if hit.entry.concept != "pair":
+        return high
+    apart = second.value not in (first.value, first.value + 1, first.value - 1) or high
+    return apart and (reading.gaps[hit.stop] == HARD or (high and reading.gaps[hit.stop] == SOFT))
 
 
 def _steps(reading: Reading, first: Filler, second: Filler) -> bool:

@@ -246,6 +246,10 @@ def _fillers(
             fillers[first] += (said,)
             if actor.how not in _PRONOUNS:
                 fillers[first] += (Filler("<name>", first, actor.stop, name=actor.side),)
+            # "White two, blue one" counts; "the blue one" is a person.
+            if actor.stop - first > 1 and fillers[actor.stop - 1]:
+                fillers[first] += (Filler("<side>", first, actor.stop - 1, name=actor.side),)
+                fillers[first] += (Filler("<name>", first, actor.stop - 1, name=actor.side),)
     for first, score in classes.items():
         fillers[first] += (score,)
     ordinals = wording.numbers.ordinals

@@ -10,11 +10,24 @@ _HOW_UNTOLD = "points"
 # "Tap! Tap! Tap!" is one; "that's the tech … technical superiority, Ana" tells more the second time.
 _BREATH_MS = 1_000
 _SAME_BREATH_WORDS = 4
+# The mark of an arm that goes up; it raises the winner's so many words after the end at most.
+_ARM, _ENDS, _OVER_WORDS = "arm-up", ("end", "signal"), 60
 
 
 def find_results(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """One claim a result; ``side`` is the winner, whether named or known from who taps."""
-    return tuple(_joined(reading, tuple(phrased(reading, "result", "result", "given", taken, _BREATH_MS))))
+    said = phrased(reading, "result", "result", "given", taken, _BREATH_MS)
+    told = (
+        claim.model_copy(update={"of": None}) for claim in said if claim.of != _ARM or _over(reading, claim)
+    )
+    return tuple(_joined(reading, tuple(told)))
+
+
+def _over(reading: Reading, claim: Claim) -> bool:
+    """Whether the end was called before: an arm that goes up sooner gives points."""
+    calls = [hit for hit in reading.hits.get("stoppage", ()) if hit.stop <= claim.first]
+    ends = [hit for hit in calls if hit.entry.concept in _ENDS and hit.entry.of is None]
+    return not reading.points or (bool(ends) and claim.first - ends[-1].stop <= _OVER_WORDS)
 
 
 def _joined(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:

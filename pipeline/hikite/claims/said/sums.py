@@ -8,6 +8,8 @@ from hikite.claims.said.reading import HARD, NONE, Reading
 from hikite.claims.said.totals import total
 from hikite.records import Claim, Reason
 
+# What parts one sum from the next in one statement.
+_PARTING = ";"
 _SHORTEST, _SURELY = 3, 4
 _HIGHEST_PART, _HIGHEST = 5, 40
 # The total stands in a score stated so few words away.
@@ -38,7 +40,8 @@ def _runs(reading: Reading, taken: frozenset[int]) -> Iterator[list[Number]]:
 def _goes_on(reading: Reading, last: Number, number: Number) -> bool:
     between = range(last.stop, number.first)
     gaps = reading.gaps[last.stop : number.first + 1]
-    if not number.value or HARD in gaps or (not between and gaps == [NONE]):
+    parted = reading.talk.tokens[last.stop - 1].after.startswith(_PARTING)
+    if not number.value or parted or HARD in gaps or (not between and gaps == [NONE]):
         return False
     joins = {
         index
@@ -86,9 +89,15 @@ def _claims(reading: Reading, run: Sequence[Number]) -> Iterator[Claim]:
             if added
             else total(reading, number).model_copy(update={"status": "recalled"})
         )
-    hits = reading.ending("sum_owner", run[0].first)
-    side = next((side for hit in hits if (side := hit.side(reading.sides))), None)
-    yield total(reading, run[-1], side)
+    yield total(reading, run[-1], _owner(reading, run))
+
+
+def _owner(reading: Reading, run: Sequence[Number]) -> str | None:
+    """Whose the points are: named in front of them, or of what they come to."""
+    named = [hit.side(reading.sides) for hit in reading.ending("sum_owner", run[0].first)]
+    between = range(run[-2].stop, run[-1].first)
+    named += [reading.actors[at].side for at in between if at in reading.actors]
+    return next((side for side in named if side in reading.sides), None)
 
 
 def _part(reading: Reading, number: Number) -> Claim:

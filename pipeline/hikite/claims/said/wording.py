@@ -21,7 +21,7 @@ Group = Literal[
     "clock_pair",
     "count_after", "count_before", "count_each", "count_mark", "count_of_all",
     "denial", "hold", "landing", "landing_before", "list_join", "list_owner", "list_penalty",
-    "not_supposing", "nothing",
+    "not_supposing", "nothing", "number_or_attack",
     "penalty", "penalty_after", "penalty_before", "position",
     "result", "stoppage", "sum_before", "sum_join", "sum_owner",
     "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before",
