@@ -34,3 +34,30 @@ def test_a_turn_again_needs_a_turn() -> None:
 def test_a_name_in_a_sentence_of_its_own_is_told_again() -> None:
     heard = claims("Blast double from Veldrik! Morote-gari! Two points.")
     assert len([one for one in heard if one.kind == "technique"]) == 2
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        # A name and what says it again, in one breath.
+        "Veldrik, the windmill, the melnitsa, two points.",
+        "Ambrose with a rychag kolena, the knee lever, and he taps.",
+        # A name broken off, then whole.
+        "They call it koshi something. Koshi-guruma from Veldrik, four points.",
+    ],
+)
+def test_said_again_in_one_breath_is_one(said: str) -> None:
+    assert len([one for one in claims(said) if one.kind == "technique"]) == 1
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        # Somebody else's is another.
+        "Sleeve grip for Veldrik, Ambrose sleeve grip as well.",
+        # So is one that is tried anew.
+        "Sleeve grip for Veldrik, lost, takes the sleeve.",
+    ],
+)
+def test_what_is_done_anew_is_another(said: str) -> None:
+    assert len([one for one in claims(said) if one.kind == "grip"]) == 2

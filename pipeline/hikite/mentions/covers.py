@@ -18,7 +18,7 @@ class Found(NamedTuple):
     """Words ``first`` to ``stop`` that may be a name, and what it is worth to have found it there.
 
     ``weak`` marks an everyday word that only counts among others of the trade, ``slipped`` a long name with a
-    letter or two wrong, which is nothing else than a name.
+    letter or two wrong, which is nothing else than a name, ``told`` a description without a name.
     """
 
     first: int
@@ -27,6 +27,7 @@ class Found(NamedTuple):
     candidates: tuple[Option, ...]
     weak: bool = False
     slipped: bool = False
+    told: bool = False
 
     def believed(self, chance: float) -> "Found":
         """The same find, its candidates sharing this probability."""

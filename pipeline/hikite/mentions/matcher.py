@@ -8,6 +8,7 @@ import numpy as np
 from hikite.mentions.attributes import Attributes
 from hikite.mentions.contexts import Neighbourhood, Surroundings
 from hikite.mentions.covers import Found, Option, best_cover
+from hikite.mentions.descriptions import Descriptions
 from hikite.mentions.evidence import SIGNS, WRITTEN_SIGNS, Vector, load_weights
 from hikite.mentions.exact import Match, Spelt
 from hikite.mentions.hearing import Heard
@@ -18,7 +19,7 @@ from hikite.mentions.voices import spoken_names
 from hikite.mentions.writings import judged, written_signs
 from hikite.records import Candidate, Mention, Talk
 from hikite.sounds import load_ear, squash
-from hikite.terms import Terms
+from hikite.terms import Name, Terms
 from hikite.terms.words import normalised
 
 # How sure a spelling makes us: as it stands, with an ending or a swapped piece, and where context must help.
@@ -54,6 +55,7 @@ class Matcher:
         self.surroundings = Surroundings(language, terms.names, ear)
         self._gatherer = Gatherer(terms, self.spoken, self.heard, self._weights.guests, language)
         self._attributes = Attributes(language)
+        self._descriptions = Descriptions(language, terms)
 
     @property
     def concepts(self) -> list[str]:
@@ -107,7 +109,7 @@ class Matcher:
         backed = signs[:, [WRITTEN_SIGNS.index(sign) for sign in _BACKING]].sum(axis=1) > 0
         kept = []
         for find, chance, supported in zip(chosen, chances.tolist(), backed.tolist(), strict=True):
-            if find.slipped or find.candidates[0].how == "sound":
+            if find.slipped or find.told or find.candidates[0].how == "sound":
                 kept.append(find)
             elif not find.weak or supported:
                 if not judged(find, self._terms):
@@ -117,19 +119,18 @@ class Matcher:
         return self._absorbed(kept)
 
     def _cleared(self, finds: list[Found], talk: Talk) -> list[Found]:
-        """The finds without everyday words that only say how the name right behind them is done.
+        """The finds without words that only say how the name right behind them is done.
 
-        "a standing seoi nage" tells of no position.
+        "a standing seoi nage" tells of no position, "a left-handed uchi-mata" of no grip.
         """
         kept: list[Found] = []
         for find in finds:
             before = kept[-1] if kept else None
             if (
                 before
-                and before.weak
                 and before.stop == find.first
                 and self._terms.concepts[find.candidates[0].concept].kind == "technique"
-                and self._terms.concepts[before.candidates[0].concept].kind == "position"
+                and self._terms.concepts[before.candidates[0].concept].kind in ("position", "grip")
                 and self._attributes.leads(talk.words(before.first, before.stop))
             ):
                 kept.pop()
@@ -164,7 +165,18 @@ class Matcher:
         """Everything that may be a name, overlapping finds too."""
         windows, matches = self.soundings(stream, near)
         slipped = self._slipped(stream)
-        return [*self._written(matches, stream), *slipped, *self._sounded(windows, stream, weights, least)]
+        written = self._written(matches, stream)
+        told = self._descriptions.find(stream, self._named(matches))
+        return [*written, *told, *slipped, *self._sounded(windows, stream, weights, least)]
+
+    def _named(self, matches: list[Match]) -> set[int]:
+        """The words of names proper: those of another language, those with a source."""
+        return {
+            index
+            for match in matches
+            if _proper(self._terms.names[match.name], self._language)
+            for index in range(match.first, match.stop)
+        }
 
     def _slipped(self, stream: Stream) -> list[Found]:
         """Names written with a letter or two wrong; of names equally alike the first in the lexicon leads."""
@@ -215,8 +227,7 @@ class Matcher:
             if self._terms.concepts[name.concept].generic:
                 share *= 0.5
             shares[name.concept] = max(shares.get(name.concept, (0.0, "", True)), (share, name.form, plain))
-        # A word in another script is no everyday word of this commentary.
-        weak = all(name.weak and name.script == "latin" for name in names)
+        weak = all(name.weak and not self._foreign(name) for name in names)
         sure = _WEAK if weak else max(share for share, _, _ in shares.values())
         total = sum(share for share, _, _ in shares.values())
         ranked = sorted(
@@ -232,6 +243,12 @@ class Matcher:
             for concept, (share, form, plain) in ranked
         )
         return candidates, weak
+
+    def _foreign(self, name: Name) -> bool:
+        """Whether no word of a name is one of this commentary: in another script, or borrowed and unknown."""
+        ear, words = self.heard.ear, name.form.replace("-", " ").split()
+        borrowed = name.language != self._language and name.language in self._weights.guests
+        return name.script != "latin" or (borrowed and not any(ear.level(squash(word)) for word in words))
 
     def _rank(self, form: str, concept: str) -> int:
         """The concept's place among those declared for an ambiguous form: the likelier stand first."""
@@ -285,6 +302,10 @@ class Matcher:
             generic=concept.generic,
             attributes=self._attributes.of(words, find.first, find.stop, (low, high), find.candidates[0]),
         )
+
+
+def _proper(name: Name, language: str) -> bool:
+    return not name.weak and (name.language != language or bool(name.source))
 
 
 @lru_cache(maxsize=1 << 12)

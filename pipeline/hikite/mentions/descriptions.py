@@ -1,0 +1,152 @@
+"""Techniques and grips that are told, not named: what is done, with what, to what and from where."""
+
+import tomllib
+from collections.abc import Iterator
+from functools import cache
+from typing import NamedTuple
+
+from pydantic import BaseModel, ValidationError
+
+from hikite.errors import LexiconError
+from hikite.mentions.covers import Found, Option
+from hikite.mentions.streams import Stream
+from hikite.sounds import squash
+from hikite.terms import Terms
+from hikite.terms.places import lexicon_root
+
+# A description is worth its letters, more with each piece that fits, less with each word in between.
+_WORTH_OF_LETTER, _EACH, _PIECE, _GAP = 0.5, 1.0, 0.5, 0.3
+_SURE = 0.8
+_WIDEST = 16
+_BUT = " but "
+Span = tuple[int, int]
+
+
+class Wordings(BaseModel, frozen=True, extra="forbid"):
+    """The typed content of ``lexicon/<lang>/descriptions.toml``.
+
+    ``pieces`` are words that say the same by the name of their set; ``gap`` is how many other words may stand
+    between two of them, taken all together. ``told`` gives, by concept, the sets that together tell of it in
+    any order; what stands behind "but" must not be among them.
+    """
+
+    gap: int = 0
+    pieces: dict[str, tuple[str, ...]] = {}
+    told: dict[str, tuple[str, ...]] = {}
+
+
+class Rule(NamedTuple):
+    """One description: a concept, the sets that tell of it, and those that tell of something else."""
+
+    concept: str
+    text: str
+    wanted: tuple[str, ...]
+    but: tuple[str, ...]
+
+
+@cache
+def load_descriptions(language: str) -> Wordings:
+    """The descriptions of one language, none where it has no file; LexiconError on a broken file."""
+    file = lexicon_root() / language / "descriptions.toml"
+    if not file.is_file():
+        return Wordings()
+    try:
+        return Wordings.model_validate(tomllib.loads(file.read_text("utf-8")))
+    except (tomllib.TOMLDecodeError, ValidationError) as problem:
+        raise LexiconError(str(problem), file=str(file)) from problem
+
+
+class Descriptions:
+    """The descriptions of one language, found in a stream of words."""
+
+    def __init__(self, language: str, terms: Terms) -> None:
+        wordings = load_descriptions(language)
+        self._gap = wordings.gap
+        self._first: dict[str, list[tuple[tuple[str, ...], str]]] = {}
+        for name, phrases in wordings.pieces.items():
+            for phrase in phrases:
+                words = tuple(squash(word) for word in phrase.split())
+                self._first.setdefault(words[0], []).append((words, name))
+        self._rules = tuple(_rules(wordings, terms, language))
+
+    def find(self, stream: Stream, names: set[int]) -> list[Found]:
+        """Every description that stands there, overlapping ones too; the closest of each at each place.
+
+        ``names`` are the words that belong to a name: no description runs over one.
+        """
+        spans = self._pieces(stream.words)
+        sections = stream.sections.tolist()
+        found: list[Found] = []
+        for rule in self._rules:
+            if all(name in spans for name in rule.wanted):
+                found.extend(self._of(rule, spans, sections, stream))
+        return [one for one in found if names.isdisjoint(range(one.first, one.stop))]
+
+    def _pieces(self, words: tuple[str, ...]) -> dict[str, list[Span]]:
+        """Where the words of each set stand."""
+        spans: dict[str, list[Span]] = {}
+        for at, word in enumerate(words):
+            for pieces, name in self._first.get(word, ()):
+                if len(pieces) == 1 or words[at : at + len(pieces)] == pieces:
+                    spans.setdefault(name, []).append((at, at + len(pieces)))
+        return spans
+
+    def _of(
+        self, rule: Rule, spans: dict[str, list[Span]], sections: list[int], stream: Stream
+    ) -> Iterator[Found]:
+        rarest = min(rule.wanted, key=lambda name: len(spans[name]))
+        others = list(rule.wanted)
+        others.remove(rarest)
+        for anchor in spans[rarest]:
+            chosen = [anchor]
+            for name in others:
+                nearest = self._nearest(spans[name], chosen, sections)
+                if nearest is None:
+                    break
+                chosen.append(nearest)
+            else:
+                first, stop = min(one for one, _ in chosen), max(two for _, two in chosen)
+                between = stop - first - sum(two - one for one, two in chosen)
+                if between <= self._gap * len(others) and not self._told_otherwise(rule, spans, first, stop):
+                    yield self._found(rule, chosen, first, stop, stream)
+
+    def _nearest(self, places: list[Span], chosen: list[Span], sections: list[int]) -> Span | None:
+        """The place nearest to those chosen, in the same sentence, within reach and over none of them."""
+        first, stop = min(one for one, _ in chosen), max(two for _, two in chosen)
+        fit = [
+            (max(stop, two) - min(first, one), one, two)
+            for one, two in places
+            if stop - _WIDEST <= one
+            and two <= first + _WIDEST
+            and sections[one] == sections[first]
+            and sections[two - 1] == sections[first]
+            and all(two <= low or high <= one for low, high in chosen)
+        ]
+        return min(fit)[1:] if fit else None
+
+    def _told_otherwise(self, rule: Rule, spans: dict[str, list[Span]], first: int, stop: int) -> bool:
+        return any(
+            first - 1 <= one and two <= stop + 1 for name in rule.but for one, two in spans.get(name, ())
+        )
+
+    def _found(self, rule: Rule, chosen: list[Span], first: int, stop: int, stream: Stream) -> Found:
+        said = sum(len(word) for one, two in chosen for word in stream.words[one:two])
+        between = stop - first - sum(two - one for one, two in chosen)
+        worth = _WORTH_OF_LETTER * said + _PIECE * len(chosen) - _EACH - _GAP * between
+        option = Option(concept=rule.concept, probability=_SURE, form=rule.text, how="near")
+        return Found(first, stop, worth, (option,), told=True)
+
+
+def _rules(wordings: Wordings, terms: Terms, language: str) -> Iterator[Rule]:
+    for concept, texts in wordings.told.items():
+        if concept not in terms.concepts:
+            raise LexiconError(f"no such concept, {concept}", file=f"{language}/descriptions.toml")
+        for text in texts:
+            wanted, _, but = text.partition(_BUT)
+            rule = Rule(concept, text, tuple(wanted.split()), tuple(but.split()))
+            unknown = {*rule.wanted, *rule.but}.difference(wordings.pieces)
+            if unknown:
+                raise LexiconError(
+                    f"{concept}: no such set of words, {min(unknown)}", file=f"{language}/descriptions.toml"
+                )
+            yield rule

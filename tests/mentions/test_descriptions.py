@@ -1,0 +1,69 @@
+"""What is told without a name. The sentences are invented; how it is done: the concepts' glosses."""
+
+from collections.abc import Callable
+
+import pytest
+
+from hikite.mentions import Matcher
+from hikite.mentions.descriptions import load_descriptions
+from hikite.records import Talk
+
+Talker = Callable[[str], Talk]
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # The same pieces in any order, with other words in between.
+        ("red just snags that leg of his on the inside", "o-uchi-gari"),
+        ("on the inside red snags his leg", "o-uchi-gari"),
+        # From where tells which it is.
+        ("blue hooking the heel from outside", "ko-soto-gake"),
+        ("blue scratches a little at the heel from the inside", "ko-uchi-gari"),
+        # What the feet do: to both, to one that steps, to one that stands.
+        ("she whisks both of her feet away", "okuri-ashi-harai"),
+        ("the sole brushes the ankle just as he steps", "de-ashi-harai"),
+        ("the sole goes to the front of the shin and he steers", "sasae-tsurikomi-ashi"),
+        # Throws told by the way of the body.
+        ("arms locked round the waist and hurls him over his own chest", "ura-nage"),
+        ("he plonks down behind her, over the leg", "tani-otoshi"),
+        ("white's thigh sweeps only air", "uchi-mata-sukashi"),
+        ("puts the leg out straight across both shins and hauls", "tai-otoshi"),
+        # On the ground.
+        ("blue rummages, no, red is rummaging for the far arm", "ude-hishigi-juji-gatame"),
+        ("the foot is hugged under the armpit and he leans back", "ushchemlenie-akhillova-sukhozhiliya"),
+        # Grips.
+        ("red slaps that hand away", "grip:grip-break"),
+        ("white has hold of one arm with both hands", "grip:two-on-one"),
+    ],
+)
+def test_told_without_a_name(matcher: Matcher, talk: Talker, said: str, expected: str) -> None:
+    assert expected in [mention.concept for mention in matcher.find(talk(said))]
+
+
+@pytest.mark.parametrize(
+    ("said", "not_told"),
+    [
+        # Two sentences tell no one thing.
+        ("Red snags it. His leg is on the inside.", "o-uchi-gari"),
+        # Nor do pieces far apart.
+        (
+            "he hooks one up for his old coach who was, they say, a great leg man, from the inside",
+            "o-uchi-gari",
+        ),
+        # A piece that tells of something else.
+        ("blue hooks the heel from outside, not inside", "o-uchi-gari"),
+        # Words of a name are the name's.
+        ("she looks for the arm throw", "ude-hishigi-juji-gatame"),
+    ],
+)
+def test_not_told(matcher: Matcher, talk: Talker, said: str, not_told: str) -> None:
+    assert not_told not in [mention.concept for mention in matcher.find(talk(said))]
+
+
+def test_every_set_of_words_is_used() -> None:
+    wordings = load_descriptions("en")
+    used = {
+        name for texts in wordings.told.values() for text in texts for name in text.split() if name != "but"
+    }
+    assert used == set(wordings.pieces)
