@@ -110,14 +110,15 @@ class Grid:
 
     def led(self, moves: tuple[Move, ...]) -> Ints:
         """Where these moves, one after the other, lead from every state."""
-        if moves not in self._rows:
+        at = self._rows.get(moves)
+        if at is None:
             at = np.arange(self.size + 1, dtype=np.int32)
             for move in moves:
                 if move not in self._moved:
                     self._moved[move] = self._target(move)
                 at = self._moved[move][at]
             self._rows[moves] = at
-        return self._rows[moves]
+        return at
 
     def _target(self, move: Move) -> Ints:
         """Where one move leads from every state; the bout over, nothing is given any more."""

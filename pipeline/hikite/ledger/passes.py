@@ -145,7 +145,8 @@ def backward(steps: list[Step], run: Forward, final: Floats | None, odds: Floats
             beta = through.sum(axis=1)
             chances[k] = odds @ _shares((through @ val[:, :, None])[:, :, 0])
         top = beta.max(axis=1, keepdims=True)
-        beta = beta / np.where(top > 0, top, 1.0)
+        top[top == 0] = 1.0
+        beta = beta / top
         shares.append(_shares(val * beta))
     return Posteriors(chances, shares[::-1])
 
@@ -159,5 +160,6 @@ def _put_back(kept: Places, beta: Floats, room: int) -> Floats:
 
 def _shares(weights: Floats) -> Floats:
     """Each row summing to one, or all nothing."""
-    totals = weights.sum(axis=1, keepdims=True)
-    return np.asarray(weights / np.where(totals > 0, totals, 1.0), float)
+    totals: Floats = weights.sum(axis=1, keepdims=True)
+    totals[totals == 0] = 1.0
+    return weights / totals

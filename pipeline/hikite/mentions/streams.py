@@ -12,8 +12,8 @@ from hikite.sounds import squash
 
 _SILENCE_MS = 2500
 _PAUSE_MS = 300
-_HALTS = (",", ";", ":", ".", "?", "!", "…", "—")
-_SENTENCE_ENDS = (".", "?", "!", "…")
+_HALTS = frozenset(",;:.?!…—")
+_SENTENCE_ENDS = frozenset(".?!…")
 Ints = npt.NDArray[np.int64]
 
 
@@ -37,7 +37,7 @@ class Stream:
         found = np.ones(len(self.words) + 1, np.bool_)
         if len(self.words) > 1:
             found[1:-1] = self.run[1:] != self.run[:-1]
-            found[1:-1] |= np.array([mark in _HALTS for mark in self.marks[:-1]])
+            found[1:-1] |= self._halting[:-1]
             if self.silences:
                 found[1:-1] |= np.array(self.silences[1:]) >= _PAUSE_MS
         return found
@@ -60,9 +60,14 @@ class Stream:
         return np.asarray(self.run * (len(ends) + 1) + np.cumsum(ends) - ends, np.int64)
 
     @cached_property
+    def _halting(self) -> npt.NDArray[np.bool_]:
+        """Whether a mark stands behind each word."""
+        return np.array([mark in _HALTS for mark in self.marks], np.bool_)
+
+    @cached_property
     def _halts(self) -> Ints:
         """How many marks stand before each word and in all."""
-        return np.concatenate([[0], np.cumsum(np.array([mark in _HALTS for mark in self.marks], np.int64))])
+        return np.concatenate([[0], np.cumsum(self._halting)])
 
     def unbroken(self, first: int, stop: int) -> bool:
         """Whether no mark stands between these words: a name with a slot fills one clause."""

@@ -73,6 +73,7 @@ class Vocabulary:
     def __init__(self, ear: Ear) -> None:
         self._ear = ear
         self._numbers: dict[str, int] = {}
+        self._asked: tuple[tuple[str, ...], Ints] = (), np.zeros(0, np.int64)
         self.words: list[str] = []
         self.readings = (Reading(), Reading())
         self.levels = np.zeros(256, np.int64)
@@ -85,6 +86,14 @@ class Vocabulary:
 
     def numbers(self, words: tuple[str, ...]) -> Ints:
         """The words' numbers; words not met before are read and added."""
+        # Several stages ask of one and the same talk.
+        asked, found = self._asked
+        if words is not asked:
+            found = self._numbered(words)
+            self._asked = words, found
+        return found
+
+    def _numbered(self, words: tuple[str, ...]) -> Ints:
         get = self._numbers.get
         found = [get(word) for word in words]
         if None in found:

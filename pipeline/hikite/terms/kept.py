@@ -52,10 +52,10 @@ def kept(
     ``known`` are the objects inside it, by name, that are at hand: they are not kept but put in again.
     """
     folder = _folder()
-    if folder is None:
-        return make()
-    file = folder / f"{what}-{_key(of)}.kept"
     with undisturbed():
+        if folder is None:
+            return make()
+        file = folder / f"{what}-{_key(of)}.kept"
         found = _read(file, known)
         if isinstance(found, expected):
             return found
@@ -67,12 +67,13 @@ def kept(
 
 @contextmanager
 def undisturbed() -> Iterator[None]:
-    """No search for dead objects meanwhile: an index is many objects that all stay, each looked at again."""
+    """No search for dead objects meanwhile, nor ever among what is made: many objects that all stay."""
     on = gc.isenabled()
     gc.disable()
     try:
         yield
     finally:
+        gc.freeze()
         if on:
             gc.enable()
 
