@@ -21,6 +21,16 @@ from talks import talk
         ("Veldrik tries the shoulder throw, blocked.", "failed"),
         ("Veldrik shoots the double leg, and Ambrose sprawls. Nothing there.", "failed"),
         ("Veldrik goes for the inner thigh throw. Ambrose hops out of it. No score.", "failed"),
+        # What is told as done and then named is told of again.
+        (
+            "Veldrik clips him and dumps him flat on his back. Four points, red! O-soto-gari, so it was.",
+            "recalled",
+        ),
+        ("Over goes Ambrose, four! That was the hip throw.", "recalled"),
+        # With nothing told before it a name is no memory.
+        ("Veldrik, shoulder throw.", "completed"),
+        # In pictures of what is past nothing is tried any more, whatever is said of it.
+        ("Here is the replay, and see how the shoulder throw is stopped at first.", "recalled"),
         # A wish or a supposition reaches what follows it.
         ("If I were Veldrik I would look for the shoulder throw here.", "supposed"),
     ],
@@ -59,6 +69,11 @@ def _clues(which: int, *lines: str) -> set[str]:
 )
 def test_what_is_told_around_a_name(lines: tuple[str, ...], which: int, cue: str) -> None:
     assert cue in _clues(which, *lines)
+
+
+def test_what_follows_pictures_of_the_past_weighs_anew() -> None:
+    lines = ("Let us see the replay.", "Shoulder throw from Veldrik.", "Blocked.")
+    assert {"then=thwart", "pictures!then=thwart"}.intersection(_clues(0, *lines)) == {"pictures!then=thwart"}
 
 
 def test_after_a_restart_nothing_has_ended() -> None:

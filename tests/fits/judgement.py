@@ -13,84 +13,29 @@ from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
-from pydantic import BaseModel, ConfigDict
+from recordings import Labelled, answered, as_read, labelled
 from scipy.optimize import minimize
 from scipy.sparse import csr_matrix
 
 from hikite.claims.clues import status_clues
-from hikite.claims.hearing import SIDELESS, settle, stage
+from hikite.claims.hearing import SIDELESS, settle, sift
 from hikite.claims.judges import Judges, SideJudge, StatusJudge
 from hikite.claims.pointers import Pointers
-from hikite.claims.rosters import colours_of
-from hikite.claims.scenes import Scene
-from hikite.claims.sifting import CHATTER, LEAST_MEANT, MEANT, Sift
-from hikite.evaluate.golds import read_gold
-from hikite.evaluate.matches import heard_claims, match
-from hikite.mentions import find_mentions
-from hikite.terms import Terms, load_terms
-from hikite.transcripts import read
-from hikite.utterances import cut
+from hikite.claims.sifting import CHATTER, LEAST_MEANT, MEANT
+from hikite.terms import load_terms
 
 WEIGHTS = Path(__file__).parents[2] / "pipeline/hikite/claims/judgement.json"
 PRIORS = tomllib.loads((Path(__file__).parent / "priors.toml").read_text("utf-8"))
 STATUS_STRENGTH, SIDE_STRENGTH, RAREST = 5.0, 5.0, 4
 JUDGED = ("technique", "grip", "hold", "score", "penalty", "result")
-
-
-class Labelled(BaseModel):
-    """A recording's scene with the true status and side of the drafts that a labelled mention matches."""
-
-    model_config = ConfigDict(arbitrary_types_allowed=True)
-    author: str
-    scene: Scene
-    sides: tuple[str, str]
-    sift: Sift
-    status: dict[int, str]
-    pull: dict[int, float]
-
-
-def labelled(gold_file: Path, variant: str, terms: Terms) -> Labelled | None:
-    """One labelled recording, staged and matched; nothing where the variant is missing."""
-    talk_file = gold_file.with_name(gold_file.name.replace(".gold.json", f".{variant}"))
-    if not talk_file.exists():
-        return None
-    gold = read_gold(gold_file)
-    talk = cut(read(talk_file))
-    mentions = find_mentions(talk, terms)
-    scene, sheet = stage(talk, mentions, terms, gold.sheets[0], "en")
-    sides = colours_of(sheet, scene.words, scene.speech)
-    pairs = match(heard_claims(scene.drafts, talk), gold, terms.same)
-    status: dict[int, str] = {}
-    pull: dict[int, float] = {}
-    for truth_index, number in pairs.items():
-        truth = gold.truths[truth_index]
-        if truth.kind != scene.drafts[number].kind and scene.drafts[number].kind != "landing":
-            continue
-        status[number] = truth.status
-        if truth.side in sides:
-            pull[number] = 1.0 if truth.side == sides[0] else -1.0
-    _thrown(scene, status, pull)
-    return Labelled(
-        author=gold_file.name[0],
-        scene=scene,
-        sift=Sift(scene, mentions),
-        sides=sides,
-        status=status,
-        pull=pull,
-    )
-
-
-def _thrown(scene: Scene, status: dict[int, str], pull: dict[int, float]) -> None:
-    """Who lands is the one thrown: landings right after a labelled throw take the other side."""
-    for number, draft in enumerate(scene.drafts):
-        for back in range(number - 1, max(number - 5, -1), -1):
-            near = scene.statement_of[draft.first] - scene.statement_of[scene.drafts[back].first] <= 2
-            throw = (
-                scene.drafts[back].kind == "technique" and status.get(back) == "completed" and back in pull
-            )
-            if draft.kind == "landing" and number not in pull and near and throw:
-                pull[number] = -pull[back]
-                break
+# How an annotator takes a name said again or behind the action is a habit: each has weights of his own
+# for these cues, beside those common to all, and only the common ones are written.
+HABITS, HABIT_STRENGTH, HABITUAL = (
+    ("always", "told", "named", "first-named", "renames", "only-renames"),
+    1.0,
+    "technique",
+)
+_OWN = "own "
 
 
 def named(rows: Iterable[dict[str, float]], rarest: int = RAREST) -> dict[str, int]:
@@ -112,13 +57,19 @@ def matrix(rows: Sequence[dict[str, float]], columns: dict[str, int]) -> csr_mat
 
 
 def fit_status(
-    rows: Sequence[dict[str, float]], truths: Sequence[str], prior: dict[str, dict[str, float]]
+    rows: Sequence[dict[str, float]],
+    truths: Sequence[str],
+    prior: dict[str, dict[str, float]],
+    authors: Sequence[str] = (),
 ) -> StatusJudge:
-    """Softmax regression with a Gaussian prior around the expected weights."""
+    """Softmax regression with a Gaussian prior around the expected weights; ``authors`` have habits."""
+    if authors:
+        rows = [{**row, **_habits(row, author)} for row, author in zip(rows, authors, strict=True)]
     columns, labels = named(rows), sorted({*truths, *prior})
     for clue in sorted({clue for weights in prior.values() for clue in weights}):
         columns.setdefault(clue, len(columns))
     centre = np.array([[prior.get(label, {}).get(clue, 0.0) for label in labels] for clue in columns])
+    strength = np.array([[HABIT_STRENGTH if clue.startswith(_OWN) else STATUS_STRENGTH] for clue in columns])
     cues, true = matrix(rows, columns), np.array([labels.index(one) for one in truths])
     onehot = np.eye(len(labels))[true]
 
@@ -130,8 +81,8 @@ def fit_status(
         chances /= chances.sum(1, keepdims=True)
         surprise = -np.log(chances[np.arange(len(true)), true] + 1e-12).sum()
         away = weights - centre
-        gradient = cues.T @ (chances - onehot) + STATUS_STRENGTH * away
-        return surprise + 0.5 * STATUS_STRENGTH * float((away**2).sum()), gradient.ravel()
+        gradient = cues.T @ (chances - onehot) + strength * away
+        return surprise + 0.5 * float((strength * away**2).sum()), gradient.ravel()
 
     found = minimize(loss, centre.ravel(), jac=True, method="L-BFGS-B").x
     weights = found.reshape(len(columns), len(labels))
@@ -140,11 +91,16 @@ def fit_status(
             label: {
                 clue: round(float(weights[c, n]), 3)
                 for clue, c in columns.items()
-                if abs(weights[c, n]) >= 0.005
+                if abs(weights[c, n]) >= 0.005 and not clue.startswith(_OWN)
             }
             for n, label in enumerate(labels)
         }
     )
+
+
+def _habits(row: dict[str, float], author: str) -> dict[str, float]:
+    """The cues that an annotator takes in his own way, under his name."""
+    return {f"{_OWN}{author} {clue}": value for clue, value in row.items() if clue.startswith(HABITS)}
 
 
 def lawful(judge: StatusJudge, denying: dict[str, list[str]]) -> StatusJudge:
@@ -181,20 +137,10 @@ def fit_side(rows: Sequence[dict[str, float]], pulls: Sequence[float]) -> SideJu
 
 
 def sifted(one: Labelled, meant: StatusJudge) -> Labelled:
-    """The recording without the drafts that the judge takes for chatter; labels keep their drafts."""
-    kept = [
-        n
-        for n in range(len(one.scene.drafts))
-        if not one.sift.applies(n) or meant.weigh(one.sift.clues(n))[MEANT] >= LEAST_MEANT
-    ]
-    place = {old: new for new, old in enumerate(kept)}
-    return one.model_copy(
-        update={
-            "scene": one.scene.with_drafts(tuple(one.scene.drafts[n] for n in kept)),
-            "status": {place[n]: status for n, status in one.status.items() if n in place},
-            "pull": {place[n]: pull for n, pull in one.pull.items() if n in place},
-        }
-    )
+    """The recording with the drafts that a reading keeps: no chatter, no echoes, but what points back."""
+    scene = one.scene.with_drafts(tuple(sift(one.scene, one.sift, meant)))
+    status, pull = answered(scene, one.gold, one.sides)
+    return one.model_copy(update={"scene": scene, "status": status, "pull": pull})
 
 
 def with_status(one: Labelled, judges: dict[str, StatusJudge]) -> Labelled:
@@ -216,13 +162,7 @@ def fit(bouts: Sequence[Labelled]) -> Judges:
         [b.sift.clues(n) for b, n in samples], [MEANT if n in b.status else CHATTER for b, n in samples], {}
     )
     bouts = [sifted(b, meant) for b in bouts]
-    status = {}
-    for kind in JUDGED:
-        samples = [(b, n) for b in bouts for n in sorted(b.status) if b.scene.drafts[n].kind == kind]
-        rows = [status_clues(b.scene, n) for b, n in samples]
-        status[kind] = lawful(
-            fit_status(rows, [b.status[n] for b, n in samples], PRIORS.get(kind, {})), PRIORS["denying"]
-        )
+    status = {kind: _fit_kind(bouts, kind) for kind in JUDGED}
     bouts = [with_status(b, status) for b in bouts]
     side = SideJudge(weights={})
     settled = [[b.pull.get(n, 0.0) for n in range(len(b.scene.drafts))] for b in bouts]
@@ -237,6 +177,19 @@ def fit(bouts: Sequence[Labelled]) -> Judges:
             for b, heard in zip(bouts, first, strict=True)
         ]
     return Judges(meant=meant, status=status, side=side, side_again=again)
+
+
+def _fit_kind(bouts: Sequence[Labelled], kind: str) -> StatusJudge:
+    """The status judge of one kind."""
+    rows, truths, authors = [], [], []
+    for b in bouts:
+        for number, status in sorted(as_read(b).items()):
+            if b.scene.drafts[number].kind == kind:
+                rows.append(status_clues(b.scene, number))
+                truths.append(status)
+                authors.append(b.author)
+    judge = fit_status(rows, truths, PRIORS.get(kind, {}), authors if kind == HABITUAL else ())
+    return lawful(judge, PRIORS["denying"])
 
 
 def _fit_hearing(

@@ -29,6 +29,11 @@ _NEAR_CUES = _FAR_CUES.union(
 _ORDERED = frozenset(("effect", "thwart"))
 # To a defence these say the reverse: what thwarts an attack is a defence that came off.
 _OF_DEFENCE = ("then=", "outcome=hold.", "outcome=result.")
+# Under pictures of what is past the talk behind a name may be of other things: what it tells weighs anew.
+_PICTURED = frozenset(f"{place}:pictures" for place in ("here", "near", "far", "earlier", "statement-before"))
+_OF_FATE = ("then", "outcome=", "lands", "told=", "after:fail", "later:fail", "near:fail")
+# A summing up in another statement says nothing of an action: talk comes back to what happens without a word.
+_PASSED_ON = frozenset({"far:recap"})
 _LOUD = frozenset("!?")
 _ENDINGS = ("ing", "ed", "s")
 _REMEMBERED, _ALIKE, _JUST_S, _LATELY_S, _LATE = 60, 4, 8.0, 40.0, 0.92
@@ -38,19 +43,24 @@ _FIGURES = 3
 def status_clues(scene: Scene, number: int) -> dict[str, float]:
     """The cues of draft ``number``, each with the value 1."""
     draft = scene.drafts[number]
-    clues = {"always", f"draft={draft.status}", f"family={scene.family(draft.concept)}"}
+    clues = {"always", f"family={scene.family(draft.concept)}"}
     clues |= _words(scene, draft) | _history(scene, number)
     clues |= {clue for clue in scene.governing(draft.first) if clue.partition(":")[2] not in _ORDERED}
     if draft.kind in GRADED:
+        clues.add(f"draft={draft.status}")
         clues |= _led_by(scene, number) | outcome(scene, number)
     elif draft.kind == "grip":
         clues |= _form(scene, draft) | {f"concept={draft.concept}"}
     else:
         clues |= _form(scene, draft) | _fate(scene, number)
+    if draft.kind not in GRADED:
+        clues -= _PASSED_ON
     if draft.generic:
         clues.add("generic")
     if draft.points is not None:
         clues.add(f"points={min(draft.points, 5)}")
+    if draft.kind == "technique" and not clues.isdisjoint(_PICTURED):
+        clues = {f"pictures!{clue}" if clue.startswith(_OF_FATE) else clue for clue in clues}
     return dict.fromkeys(sorted(clues), 1.0)
 
 

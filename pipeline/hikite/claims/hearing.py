@@ -8,7 +8,7 @@ from hikite.claims.actors import find_actors
 from hikite.claims.again import named_again
 from hikite.claims.casts import casts_of, openings
 from hikite.claims.clues import status_clues
-from hikite.claims.judges import Judges, SideJudge, load_judges
+from hikite.claims.judges import Judges, SideJudge, StatusJudge, load_judges
 from hikite.claims.links import link
 from hikite.claims.pointers import Pointers
 from hikite.claims.rosters import colours_of
@@ -37,7 +37,7 @@ def hear(
     """Every claim of the talk in time order, and the sheet with what the talk tells of the competitors."""
     judges = load_judges()
     scene, sheet = stage(talk, mentions, terms, sheet, language)
-    scene = scene.with_drafts(tuple(_sifted(scene, mentions, judges)))
+    scene = scene.with_drafts(tuple(sift(scene, Sift(scene, mentions), judges.meant)))
     sides = colours_of(sheet, scene.words, scene.speech)
     scene = scene.with_drafts(
         tuple(_with_status(scene, number, judges) for number in range(len(scene.drafts)))
@@ -109,13 +109,12 @@ def _called(draft: Claim, concept: str) -> Claim:
     return draft if draft.concept == concept else draft.model_copy(update={"concept": concept})
 
 
-def _sifted(scene: Scene, mentions: tuple[Mention, ...], judges: Judges) -> Iterator[Claim]:
+def sift(scene: Scene, by: Sift, meant: StatusJudge) -> Iterator[Claim]:
     """The drafts that are meant, echoes made one, and what points back at them."""
-    sift = Sift(scene, mentions)
     kept = []
     for number, draft in enumerate(scene.drafts):
-        if sift.applies(number):
-            chance = judges.meant.weigh(sift.clues(number))[MEANT]
+        if by.applies(number):
+            chance = meant.weigh(by.clues(number))[MEANT]
             if chance < LEAST_MEANT:
                 continue
             draft = draft.model_copy(update={"confidence": chance})
