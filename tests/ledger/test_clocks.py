@@ -57,3 +57,31 @@ def test_the_activity_clock_is_not_the_match_clock() -> None:
     assert last is not None
     assert activity.best_s > 60
     assert last.low_s <= 110 <= last.high_s
+
+
+# "The whistle's gone, three minutes": so much cannot have passed yet, it is what is left.
+def test_no_more_can_be_gone_than_has_passed() -> None:
+    (full,) = clocks("uww.fs", clock(180, elapsed=True))
+    assert full is not None
+    assert full.high_s == 180
+
+
+# "Fifty-one seconds." And a few words of other things later: "Twenty seconds." Both hold.
+def test_only_words_close_by_correct_a_reading() -> None:
+    reading = [
+        told | {"first": 10 + 40 * n, "stop": 12 + 40 * n} for n, told in enumerate([*clock(51), *clock(20)])
+    ]
+    early, late = clocks("uww.fs", clock(70), reading)[1:]
+    assert early is not None
+    assert late is not None
+    assert early.low_s <= 51 <= early.high_s
+    assert late.low_s <= 20 <= late.high_s
+
+
+# Golden score told by its clock began after the end of the time before, however fast the recording runs.
+def test_golden_score_begins_after_the_end() -> None:
+    told = clocks(
+        "judo.2018", clock(50), call("end"), call("restart"), clock(90, "golden-score", elapsed=True)
+    )
+    assert told[0] is not None
+    assert not told[0].golden

@@ -271,3 +271,23 @@ def test_an_award_told_tells_whose_the_hold_was() -> None:
     told_award = award("blue", "yuko")[0] | {"told": True, "sides": {"white": 0.04, "blue": 0.96}}
     bout = bout_of("judo.2025", award("blue", "yuko"), [*held, told_award])
     assert (bout.final["white"].yuko, bout.final["blue"].yuko) == (0, 2)
+
+
+# "Six, and out! … toketa at six": the end of one hold told twice is one hold.
+def test_the_end_of_a_hold_told_twice() -> None:
+    once_more = hold("white", 6)[1:]
+    bout = bout_of("judo.2025", [*hold("white", 6), *once_more, *award("white", "yuko")])
+    assert bout.final["white"].yuko == 1
+
+
+# A word of warning in wrestling is as often free as a caution.
+def test_a_wrestling_warning_is_no_sure_caution() -> None:
+    assert points(bout_of("uww.fs", award("red", 2), fault("red", "warning"))) == (2, 0)
+    assert points(bout_of("uww.fs", award("red", 2), fault("red", "caution"))) == (2, 1)
+
+
+# "Shido to blue, so it's hansoku-make", told after "that's it": nobody has been named the winner yet.
+def test_a_call_soon_after_the_end_is_of_it() -> None:
+    third = [*call("end"), *fault("blue", "shido"), *fault("blue", "hansoku-make")]
+    bout = bout_of("judo.2018", fault("blue", "shido"), fault("blue", "shido"), third)
+    assert bout.final["blue"].shido == 3

@@ -19,11 +19,11 @@ LOOSELY, VERBAL = "warning", 0.5
 PENALTIES_TOGETHER = 2
 """Among so many last penalties one of both sides is told over."""
 STEPS_OUT, PUTS_OUT = frozenset({"step-out", "push-out"}), frozenset({"hansoku-make", "disqualification"})
-HOLD_MS, LANDING_MS, NAMED_MS = 25_000, 10_000, 9_000
+HOLD_MS, LANDING_MS, NAMED_MS, AGAIN_MS = 25_000, 10_000, 9_000, 10_000
 NOTHING_MS, SAME_MS, ACTIVITY_MS = 22_000, 6_000, 90_000
 """How far apart claims of one thing lie at most: hold counts, landing after throw, a landing and the throw
-named after it, "nothing given" after the action, a penalty said twice, an activity clock after its penalty.
-Common practice, no source; read off the labelled bouts."""
+named after it, the end of a hold told twice, "nothing given" after the action, a penalty said twice,
+an activity clock after its penalty. Common practice, no source; read off the labelled bouts."""
 HOLDS_BACK, LANDINGS_BACK = 3, 2
 """Among so many last deeds a hold goes on, and a throw has its landing told."""
 BARELY = 0.4
@@ -164,7 +164,7 @@ class Doings:
         )
         for at, deed in self._last(HOLDS_BACK):
             near = fresh.start_ms - deed.end_ms <= HOLD_MS and agree(deed.sides, fresh.sides) > 0.3
-            if deed.kind == "hold" and near and not deed.ended:
+            if deed.kind == "hold" and near and (not deed.ended or _over_again(deed, fresh)):
                 self.deeds[at] = _held_on(deed, fresh)
                 return False
         self.deeds.append(fresh)
@@ -250,6 +250,12 @@ def _held_on(hold: Deed, later: Deed) -> Deed:
         ended=later.ended,
         concept=later.concept if hold.concept in UNNAMED_HOLDS else hold.concept,
     )
+
+
+def _over_again(hold: Deed, later: Deed) -> bool:
+    """Whether a hold's end is the last one's told once more: "six, and out! … toketa at six"."""
+    soon = later.start_ms - hold.end_ms <= AGAIN_MS
+    return later.ended and soon and (later.seconds is None or abs(later.seconds - (hold.seconds or 0)) <= 2)
 
 
 def _same_penalty(last: Deed, fresh: Deed, repeats: int | None) -> bool:

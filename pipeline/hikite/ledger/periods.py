@@ -17,11 +17,15 @@ FULL_MS = 20_000
 """The whole length of a period, told later than this into it, is rather no reading of the clock."""
 IDLE = 0.6
 """A clock that moves at less than this share of time stood still or was misread."""
-CORRECTED_MS = 6_000
-"""Of two readings so close together that differ, the later one corrects the earlier."""
+CORRECTED_MS, CORRECTED_WORDS = 6_000, 8
+"""Of two readings so close together, in time and in words, that differ the later corrects the earlier."""
 SHORTEST_MS, EARLIEST = 40_000, 8
 """A period lasts at least so long; a start is called among so many first claims, or it went unsaid."""
-ACTIVITY_S, ACTIVITY_MS, ASTRAY_S, FAR_S = 30.0, 45_000, 12.0, 15.0
+AHEAD_S = 90.0
+"""No more time than this beyond what has passed since its start can be gone from a period's clock."""
+BEGUN_MS = 20_000
+"""The activity clock begins at most so long after the call. Common practice, no source."""
+ACTIVITY_S, ACTIVITY_MS, ASTRAY_S, FAR_S = 30.0, 35_000, 12.0, 15.0
 """How long a passive wrestler has to score (UWW, WP-02), how long after the call that clock is read, how far
 such a reading may be off, and how far off the match clock it is then at least."""
 WORN = 0.6
@@ -60,6 +64,8 @@ def find_periods(
             periods.stop(claim)
         elif claim.kind == "penalty" and claim.concept == "passivity":
             periods.passive_ms = claim.start_ms
+        elif claim.kind == "clock" and claim.of == "activity":
+            periods.activity_ms = claim.start_ms
         elif claim.kind == "clock" and claim.of not in ELSEWHERE and claim.status not in NOT_NOW:
             periods.read(number, claim)
     return periods.found(), tuple(periods.risen)
@@ -73,8 +79,8 @@ class _Periods:
         self.starts: list[tuple[int, bool]] = [(opening_ms, False)]
         self.readings: list[list[Reading]] = [[]]
         self.risen: list[int] = []
-        self.ended = False
-        self.passive_ms = -ACTIVITY_MS
+        self.ended, self.end_ms, self.said = False, 0, 0
+        self.passive_ms = self.activity_ms = -ACTIVITY_MS
 
     @property
     def golden(self) -> bool:
@@ -99,21 +105,23 @@ class _Periods:
         )
         plain = sum(not extra for _, extra in self.starts)
         if claim.start_ms > self.opening and (golden or (again and plain < self.most)):
-            self._begin(claim.start_ms, claim.of == "golden-score")
+            self._begin(claim.start_ms, golden)
             self.ended = False
-        self.ended = self.ended or (claim.concept == "end" and claim.of in (None, "period", "regulation"))
+        if claim.concept == "end" and claim.of in (None, "period", "regulation"):
+            self.ended, self.end_ms = True, claim.end_ms
 
     def read(self, number: int, claim: Claim) -> None:
         """Take in what the clock is said to show."""
         if claim.seconds is None:
             return
         if claim.of == "golden-score" and not self.golden and claim.elapsed:
-            self._begin(claim.start_ms - 1000 * claim.seconds, True)
+            self._begin(max(claim.start_ms - 1000 * claim.seconds, self.end_ms), True)
         seconds, rough = self._shown(claim, float(claim.seconds)), ABOUT in claim.attributes
         if seconds is None or self._activity(claim):
             return
         last = self.last
         soon = last is not None and claim.start_ms - last.at_ms < CORRECTED_MS
+        put_right = soon and claim.first - self.said <= CORRECTED_WORDS
         whole = self._whole(claim, seconds)
         if last and soon and rough and last.slack == SLACK_S:
             return
@@ -122,15 +130,19 @@ class _Periods:
                 self._begin((last.at_ms + claim.start_ms) // 2, False)
             else:
                 self.risen.append(number)
-        elif last and soon and not whole and abs(seconds - last.seconds) > SLACK_S:
+        elif last and put_right and not whole and abs(seconds - last.seconds) > SLACK_S:
             self.readings[-1].pop()
+        self.said = claim.stop
         sure = claim.confidence * (1.0 if claim.status == "stated" else 0.6)
         sure *= ROUGH if rough or whole else 1.0
         self.readings[-1].append(Reading(claim.start_ms, seconds, sure, ROUGH_S if rough else SLACK_S))
 
     def _activity(self, claim: Claim) -> bool:
         """Whether a reading is rather of the clock that runs against a passive wrestler."""
-        since, told = claim.start_ms - self.passive_ms, float(claim.seconds or 0)
+        told, began = float(claim.seconds or 0), claim.start_ms - self.passive_ms <= BEGUN_MS
+        if began and told == ACTIVITY_S and not claim.elapsed:
+            self.activity_ms = claim.start_ms
+        since = claim.start_ms - self.activity_ms
         if claim.elapsed or told > ACTIVITY_S or since > ACTIVITY_MS:
             return False
         last = self.last or Reading(self.starts[-1][0], self.length, 1.0)
@@ -148,7 +160,8 @@ class _Periods:
 
     def _shown(self, claim: Claim, seconds: float) -> float | None:
         """Seconds remaining (elapsed in golden score) as told, nothing where no clock shows so much."""
-        if claim.elapsed and not self.golden:
+        into = (claim.start_ms - self.starts[-1][0]) / 1000
+        if claim.elapsed and not self.golden and seconds <= max(into, 0) + AHEAD_S:
             seconds = self.length - seconds
         if self.golden and seconds >= self.length and claim.of != "golden-score":
             # told as the whole bout's length: "after four minutes fifty-five"

@@ -25,7 +25,7 @@ _EARLY_S, _LATE_S, _FORESEEN_S = 3, 4, 75
 _NEXT_TO_HUNDRED = 100
 _EARLY_MS = 45_000
 # A number alone is a clock where it is too high for a score or a count.
-_ALONE_FROM = 30
+_ALONE_FROM = 29
 
 
 def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -131,6 +131,8 @@ def _claim(reading: Reading, hit: Hit, weight: float) -> Claim | None:
     # "Into the last two minutes" tells what is left.
     bound = hit.entry.concept == _ABOUT
     elapsed = hit.entry.elapsed or (not bound and any(cue.entry.elapsed for cue in cues))
+    if elapsed and _bare(hit) and seconds <= _COUNTS_TO:
+        return None
     named = [cue.entry.of for cue in (*cues, hit) if cue.entry.of]
     return Claim(
         first=first,
@@ -164,6 +166,11 @@ def _whole_bout(reading: Reading, hit: Hit) -> bool:
     early = reading.talk.tokens[hit.first].start_ms < _EARLY_MS
     bare = len(hit.values) == 1 and hit.entry.times == (1,) and hit.stop == hit.first + 1
     return early and bare and hit.values[0] * 60 == reading.duration_s
+
+
+def _bare(hit: Hit) -> bool:
+    """Whether a number alone is all that is said: "one in a row" tells no second gone."""
+    return len(hit.values) == 1 and hit.stop - hit.first == 1
 
 
 def _best(hits: Sequence[Hit]) -> Hit | None:

@@ -8,7 +8,7 @@ from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason, Tally
 
 # Below it is an award, above it is no score.
-_LEAST, _HIGHEST = 6, 40
+_LEAST, _HIGHEST = 6, 29
 
 
 def find_totals(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
