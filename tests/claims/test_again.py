@@ -61,3 +61,14 @@ def test_said_again_in_one_breath_is_one(said: str) -> None:
 )
 def test_what_is_done_anew_is_another(said: str) -> None:
     assert len([one for one in claims(said) if one.kind == "grip"]) == 2
+
+
+@pytest.mark.parametrize(
+    ("said", "concept"),
+    [
+        ("Veldrik sticks the leg out straight across both shins and hauls.", "tai-otoshi"),
+        ("A sweep of the leg from Ambrose, and Veldrik's thigh sweeps only air.", "uchi-mata-sukashi"),
+    ],
+)
+def test_what_is_told_at_length_is_meant(said: str, concept: str) -> None:
+    assert technique(claims(said)).concept == concept

@@ -43,9 +43,15 @@ class Sift:
         self._mentions = {(one.first, one.stop): one for one in mentions}
 
     def applies(self, number: int) -> bool:
-        """Whether a draft is a technique or grip that was named."""
+        """Whether a draft is a technique or grip that was named: what was told at length is no chatter."""
         draft = self._scene.drafts[number]
-        return draft.kind in SIFTED and (draft.first, draft.stop) in self._mentions
+        mention = self._mentions.get((draft.first, draft.stop))
+        return draft.kind in SIFTED and mention is not None and not self._told(mention)
+
+    def _told(self, mention: Mention) -> bool:
+        """Whether a mention is no form of a name but a description."""
+        best = mention.candidates[0]
+        return best.how == "near" and self._scene.terms.name(best.concept, best.form) is None
 
     def clues(self, number: int) -> dict[str, float]:
         """The cues of draft ``number``, to which the sift must apply."""

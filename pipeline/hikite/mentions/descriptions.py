@@ -16,7 +16,7 @@ from hikite.terms.places import lexicon_root
 
 # A description is worth its letters, more with each piece that fits, less with each word in between.
 _WORTH_OF_LETTER, _EACH, _PIECE, _GAP = 0.5, 1.0, 0.5, 0.3
-_SURE = 0.8
+_SURE = 0.6
 _WIDEST = 16
 _BUT = " but "
 Span = tuple[int, int]
