@@ -17,8 +17,8 @@ _INTACT = 4
 _WORDS = 6
 _LIKENESS = 0.86
 _WRONG = 1 - _LIKENESS
-# Forms by the length of what they may be written as and by the half that is left as it is.
-Index = dict[tuple[int, str], list[int]]
+# Forms by their first or last letters and by the length of what they may be written as.
+Index = dict[str, dict[int, list[tuple[int, str]]]]
 
 
 @dataclass(frozen=True)
@@ -37,9 +37,8 @@ class Slips:
     def __init__(self, names: tuple[Name, ...]) -> None:
         self._forms: list[str] = []
         self._names: list[int] = []
-        self._heads: Index = {}
-        self._tails: Index = {}
-        self._halves: dict[int, set[int]] = {}
+        heads: Index = {}
+        tails: Index = {}
         for number, name in enumerate(names):
             form = squash(name.form)
             if len(form) < _LEAST_LETTERS or name.weak or "~" in name.form:
@@ -49,13 +48,14 @@ class Slips:
             # A wrong letter leaves one half of a name as it is; that is asked of names with two as well.
             intact = len(form) // 2
             for length in range(len(form) - less, len(form) + more + 1):
-                self._halves.setdefault(length, set()).add(intact)
-                self._heads.setdefault((length, form[:intact]), []).append(len(self._forms))
-                self._tails.setdefault((length, form[-intact:]), []).append(len(self._forms))
+                for index, key, piece in (
+                    (heads, form[:_INTACT], form[:intact]),
+                    (tails, form[-_INTACT:], form[-intact:]),
+                ):
+                    index.setdefault(key, {}).setdefault(length, []).append((len(self._forms), piece))
             self._forms.append(form)
             self._names.append(number)
-        self._openings = frozenset(form[:_INTACT] for form in self._forms)
-        self._endings = frozenset(form[-_INTACT:] for form in self._forms)
+        self._heads, self._tails = heads, tails
 
     def find(self, stream: Stream, odd: Flags) -> list[Slip]:
         """Every window with an odd word in it that is spelt nearly as a name."""
@@ -71,13 +71,12 @@ class Slips:
         odd_at = following.tolist()
         for at in np.flatnonzero(following - every < _WORDS).tolist():
             start = starts[at]
-            if joined[start : start + _INTACT] not in self._openings:
-                continue
-            for stop in range(odd_at[at] + 1, min(at + _WORDS, last) + 1):
-                length = starts[stop] - start
-                for half in self._halves.get(length, ()):
-                    for form in self._heads.get((length, joined[start : start + half]), ()):
-                        yield at, stop, form
+            heads = self._heads.get(joined[start : start + _INTACT])
+            if heads:
+                for stop in range(odd_at[at] + 1, min(at + _WORDS, last) + 1):
+                    for form, piece in heads.get(starts[stop] - start, ()):
+                        if joined.startswith(piece, start):
+                            yield at, stop, form
 
     def _ended(self, stream: Stream, odd: Flags) -> Iterator[tuple[int, int, int]]:
         """The same of forms that end alike."""
@@ -87,13 +86,12 @@ class Slips:
         odd_at = before.tolist()
         for at in np.flatnonzero(every - before <= _WORDS).tolist():
             end = starts[at]
-            if joined[max(end - _INTACT, 0) : end] not in self._endings:
-                continue
-            for first in range(max(at - _WORDS, 0), odd_at[at] + 1):
-                length = end - starts[first]
-                for half in self._halves.get(length, ()):
-                    for form in self._tails.get((length, joined[end - half : end]), ()):
-                        yield first, at, form
+            tails = self._tails.get(joined[max(end - _INTACT, 0) : end])
+            if tails:
+                for first in range(max(at - _WORDS, 0), odd_at[at] + 1):
+                    for form, piece in tails.get(end - starts[first], ()):
+                        if joined.endswith(piece, 0, end):
+                            yield first, at, form
 
     def _alike(self, stream: Stream, windows: list[tuple[int, int]], forms: list[int]) -> list[Slip]:
         if not windows:
