@@ -3,6 +3,7 @@
 import tomllib
 from collections.abc import Iterator
 from functools import cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from pydantic import BaseModel, ValidationError
@@ -62,11 +63,13 @@ class Descriptions:
     def __init__(self, language: str, terms: Terms) -> None:
         wordings = load_descriptions(language)
         self._gap = wordings.gap
-        self._first: dict[str, list[tuple[tuple[str, ...], str]]] = {}
+        # By the first word and the one behind it, if there is one: many phrases begin with an article.
+        self._begun: dict[str, dict[str, list[tuple[tuple[str, ...], str]]]] = {}
         for name, phrases in wordings.pieces.items():
             for phrase in phrases:
                 words = tuple(squash(word) for word in phrase.split())
-                self._first.setdefault(words[0], []).append((words, name))
+                first, second = (*words, "")[:2]
+                self._begun.setdefault(first, {}).setdefault(second, []).append((words, name))
         self._rules = tuple(_rules(wordings, terms, language))
 
     def find(self, stream: Stream, names: set[int]) -> list[Found]:
@@ -85,9 +88,12 @@ class Descriptions:
     def _pieces(self, words: tuple[str, ...]) -> dict[str, list[Span]]:
         """Where the words of each set stand."""
         spans: dict[str, list[Span]] = {}
-        for at, word in enumerate(words):
-            for pieces, name in self._first.get(word, ()):
-                if len(pieces) == 1 or words[at : at + len(pieces)] == pieces:
+        for at, (word, following) in enumerate(pairwise((*words, "."))):
+            begun = self._begun.get(word)
+            if begun is None:
+                continue
+            for pieces, name in (*begun.get("", ()), *begun.get(following, ())):
+                if words[at : at + len(pieces)] == pieces:
                     spans.setdefault(name, []).append((at, at + len(pieces)))
         return spans
 

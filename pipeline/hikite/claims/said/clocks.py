@@ -35,7 +35,8 @@ def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     for weight, hit in sorted(
         _weighed(reading), key=lambda pair: (-(pair[1].stop - pair[1].first), -pair[0])
     ):
-        claim = _claim(reading, hit, weight)
+        free = busy.isdisjoint(range(hit.first, hit.stop))
+        claim = _claim(reading, hit, weight) if free else None
         if claim is not None and busy.isdisjoint(range(claim.first, claim.stop)):
             busy.update(range(claim.first, claim.stop))
             claims.append(claim)
