@@ -31,6 +31,8 @@ from talks import talk
         ("Veldrik, shoulder throw.", "completed"),
         # In pictures of what is past nothing is tried any more, whatever is said of it.
         ("Here is the replay, and see how the shoulder throw is stopped at first.", "recalled"),
+        # A story is of other people and other days.
+        ("My uncle had a shoulder throw, twenty years ago, at a wedding.", "described"),
         # A wish or a supposition reaches what follows it.
         ("If I were Veldrik I would look for the shoulder throw here.", "supposed"),
     ],
@@ -105,6 +107,10 @@ def test_told_again_after_the_end() -> None:
         ("They circle, hand fighting, hand fighting.", "sought"),
         ("Ambrose strips the sleeve.", "broken"),
         ("Both men right-handed.", "described"),
+        # Told to a pupil it is nobody's grip here.
+        ("Don't put your underhook there, keep your elbows in.", "described"),
+        # Seen again in pictures.
+        ("Here it is again, see how the lapel grip turns him.", "recalled"),
     ],
 )
 def test_grip(said: str, status: str) -> None:

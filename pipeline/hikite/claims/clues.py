@@ -8,7 +8,9 @@ from hikite.claims.aftermath import aftermath, foregone, outcome
 from hikite.claims.scenes import GRADED, Scene
 from hikite.records import Claim
 
-_FAR_CUES = frozenset(("pictures", "replay", "recap", "suppose", "describe", "threat", "earlier"))
+_FAR_CUES = frozenset(
+    ("pictures", "replay", "recap", "suppose", "describe", "threat", "earlier", "anecdote", "lesson")
+)
 _NEAR_CUES = _FAR_CUES.union(
     (
         "attempt",
