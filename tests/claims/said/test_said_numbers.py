@@ -52,6 +52,7 @@ def test_numbers_with_a_word_between_do_not_run_together(values: list[int]) -> N
         ("ate nothing", [8, 0]),
         ("to a piece", [2]),
         ("the hold earned to", [2]),
+        ("seven to nothing", [7, 0]),
         ("he ate before the bout", []),
         ("to the edge for more", []),
         # Nouns that are numbers, with their determiner.

@@ -85,7 +85,8 @@ def _only_a_number(words: Sequence[str], joined: Sequence[bool], index: int, num
     after = index + 1
     if after == len(words) or not joined[after]:
         return words[index] in numbers.heard_last and joined[index]
-    return any(" ".join(words[after : after + size]) in numbers.heard_before for size in (1, 2))
+    before = numbers.heard_before[words[index]]
+    return any(" ".join(words[after : after + size]) in before for size in (1, 2))
 
 
 def _noun_at(words: Sequence[str], index: int, numbers: Numbers) -> Number | None:

@@ -74,7 +74,7 @@ class Numbers(BaseModel, frozen=True, extra="forbid", defer_build=True):
     ordinals: dict[str, int]
     endings: tuple[str, ...]
     heard: dict[str, int]
-    heard_before: tuple[str, ...]
+    heard_before: dict[str, tuple[str, ...]]
     heard_last: tuple[str, ...]
 
 
