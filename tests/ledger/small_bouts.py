@@ -339,3 +339,17 @@ Five four for the fellow in red. Time.""",
         points(5, 4),
     ),
 )
+AFTER_THE_BELL = Small(
+    "judo.2025",
+    ("Hana Sorel", "Mia Kovat"),
+    """Hajime. Sorel in white takes the lapel.
+Seoi-nage from Sorel, on the side, waza-ari!
+Waza-ari to nothing, three minutes left.
+Kovat tries an o-soto, Sorel steps off it.
+Ten seconds.
+And that's the bell.
+Sorel by the waza-ari.
+So what do we take home. She grips the sleeve first, she drops early.
+And on the ground she taps out.""",
+    ({"waza_ari": 1}, {}),
+)

@@ -4,7 +4,7 @@ import re
 from pathlib import Path
 
 import pytest
-from small_bouts import BOUTS, Small
+from small_bouts import AFTER_THE_BELL, BOUTS, Small
 
 from hikite.process import load_lexicon, process
 from hikite.records import Competitor, Sheet
@@ -53,3 +53,11 @@ def test_the_final_score_of_small_bouts(tmp_path: Path, marks: bool) -> None:
         right.append(exact(small, file))
     lost = [number for number, one in enumerate(right) if not one]
     assert len(lost) <= len(BOUTS) // 10, f"lost: {lost}"
+
+
+# What is said of her habits after the bell is no submission: the bout was over. Common practice, no source.
+@pytest.mark.parametrize("marks", [True, False], ids=["written", "recognised"])
+def test_nobody_gives_up_once_it_is_over(tmp_path: Path, marks: bool) -> None:
+    file = tmp_path / "over.vtt"
+    file.write_text(captions(AFTER_THE_BELL, marks), "utf-8")
+    assert exact(AFTER_THE_BELL, file)

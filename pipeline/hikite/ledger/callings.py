@@ -42,10 +42,11 @@ class Callings:
             self._call(number, claim, given, value, ordinal_of(claim))
         return False
 
-    def result(self, number: int, claim: Claim) -> None:
-        """A result that is an award too: what ends the bout at once."""
+    def result(self, number: int, claim: Claim, live: float) -> None:
+        """A result that is an award too: what ends the bout at once. Nobody gives up once it is over; that it
+        was won by ippon is said then as well."""
         top = TOP in self.rules.classes and claim.concept in (TOP, "submission")
-        given = chance(claim, *DONE)
+        given = chance(claim, *DONE) * (live if claim.concept == "submission" else 1.0)
         if top and given > 0.3:
             self._call(number, claim, given, TOP)
 

@@ -66,7 +66,7 @@ class _Gathering:
                 self._stated(number, live)
             case "result":
                 self.verdicts.append(number)
-                self.callings.result(number, claim)
+                self.callings.result(number, claim, live)
 
     def _stated(self, number: int, live: float) -> None:
         self.statements.append(number)
