@@ -61,6 +61,12 @@ def test_not_told(matcher: Matcher, talk: Talker, said: str, not_told: str) -> N
     assert not_told not in [mention.concept for mention in matcher.find(talk(said))]
 
 
+# What holds a form of the lexicon that says the same is as sure as that form.
+def test_a_description_is_as_sure_as_the_form_inside_it(matcher: Matcher, talk: Talker) -> None:
+    (mention,) = matcher.find(talk("he arches, over the chest"))
+    assert (mention.concept, mention.candidates[0].how) == ("ura-nage", "exact")
+
+
 def test_every_set_of_words_is_used() -> None:
     wordings = load_descriptions("en")
     used = {

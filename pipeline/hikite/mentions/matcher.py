@@ -166,7 +166,7 @@ class Matcher:
         windows, matches = self.soundings(stream, near)
         slipped = self._slipped(stream)
         written = self._written(matches, stream)
-        told = self._descriptions.find(stream, self._named(matches))
+        told = _as_sure(self._descriptions.find(stream, self._named(matches)), written)
         return [*written, *told, *slipped, *self._sounded(windows, stream, weights, least)]
 
     def _named(self, matches: list[Match]) -> set[int]:
@@ -302,6 +302,25 @@ class Matcher:
             generic=concept.generic,
             attributes=self._attributes.of(words, find.first, find.stop, (low, high), find.candidates[0]),
         )
+
+
+def _as_sure(told: list[Found], written: list[Found]) -> list[Found]:
+    """The descriptions, each as sure as a form of the lexicon inside it that says the same."""
+    return [
+        max(
+            (
+                one._replace(candidates=find.candidates)
+                for find in written
+                if not find.weak
+                and one.first <= find.first
+                and find.stop <= one.stop
+                and find.candidates[0].concept == one.candidates[0].concept
+            ),
+            key=lambda find: find.candidates[0].probability,
+            default=one,
+        )
+        for one in told
+    ]
 
 
 def _proper(name: Name, language: str) -> bool:

@@ -222,6 +222,7 @@ def test_each_number_before_its_name() -> None:
         ("Seven, three, and on they go.", [points(7, 3)]),
         ("Six, four to red, then.", [points(6, 4)]),
         ("Two, two.", []),
+        ("He is holding her down. Eleven, twelve... and she's out.", []),
         ("Two, and she's rolling again, four.", []),
     ],
 )

@@ -99,14 +99,17 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
 def _alone(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:
     """As in "Two, four." and "Seven, three, and one minute twelve": no awards, though a pause parts them.
 
-    A number above every award is a score; two alike are two awards, one after the other a count.
+    A number above every award is a score; two alike are two awards, one after the other a count ("eleven,
+    twelve, and he's out").
     """
     if reading.gaps[hit.first] != HARD or reading.gaps[second.first] != SOFT or first.stop != second.first:
+        return False
+    if second.value == first.value + 1:
         return False
     high = max(first.value, second.value) > _HIGHEST_AWARD
     if hit.entry.concept != "pair":
         return high
-    apart = second.value not in (first.value, first.value + 1, first.value - 1) or high
+    apart = second.value not in (first.value, first.value - 1) or high
     return apart and (reading.gaps[hit.stop] == HARD or (high and reading.gaps[hit.stop] == SOFT))
 
 
