@@ -8,6 +8,7 @@ from hypothesis import strategies as st
 
 import talks
 from hikite.mentions import Matcher, find_mentions
+from hikite.mentions.streams import stream_of
 from hikite.records import Mention, Talk
 from hikite.terms import Terms, load_terms
 
@@ -65,6 +66,8 @@ def test_as_written(matcher: Matcher, talk: Talker, said: str, expected: list[st
         ("a beautiful tommo a naggy", "tomoe-nage"),
         # Transliterated Russian, with weak vowels murmured.
         ("he goes for the bocka vaya pod setchka", "bokovaya podsechka"),
+        # Of names that sound almost alike the one that bouts need oftener: a sukashi, no sabaki.
+        ("blue waits for it tsukashi and white is down", "sukashi"),
     ],
 )
 def test_by_sound(matcher: Matcher, terms: Terms, talk: Talker, said: str, expected: str) -> None:
@@ -83,6 +86,28 @@ def test_by_sound(matcher: Matcher, terms: Terms, talk: Talker, said: str, expec
 )
 def test_guesses(matcher: Matcher, talk: Talker, said: str, expected: str) -> None:
     assert named(matcher.guess(talk(said))) == [expected]
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        # Long figures are part of no name, whatever they sound like.
+        "he sits at 244 so 312 to 17 and ten months",
+        "it went on for 340 left and 235 on the clock",
+        # Words said over and over are one name each time, or none.
+        "yotchy yotchy they shout from the stands",
+        "oh gee oh gee oh gee he has tripped again",
+    ],
+)
+def test_what_sounds_like_no_name(matcher: Matcher, talk: Talker, said: str) -> None:
+    stream = stream_of(talk(said))
+    windows, _ = matcher.soundings(stream)
+    for first, stop in zip(windows.first.tolist(), windows.stop.tolist(), strict=True):
+        words = stream.words[first:stop]
+        assert not any(len(word) > 1 and word.isdecimal() for word in words)
+        repeated = [size for size in (1, 2, 3) if words == words[:size] * (len(words) // size)]
+        assert all(size >= len(words) for size in repeated)
+    assert [mention for mention in matcher.find(talk(said)) if mention.candidates[0].how == "sound"] == []
 
 
 @pytest.mark.parametrize(

@@ -20,8 +20,12 @@ _SEVERAL = 4
 _COMMONEST = 12
 _FOREIGN = 0.06
 _NATIVE = 0.02
+# Of names that sound almost alike the one that bouts need oftener leads.
+_NEEDED = 0.02
 _WIDEST_MARGIN = 0.15
 _NEAR = 0.12
+# So many words may be said again within one window.
+_PERIODS = (1, 2, 3)
 Columns = dict[str, Vector]
 _CALLS = ("score", "penalty", "stoppage", "result")
 
@@ -68,9 +72,6 @@ class Gatherer:
         self.call = np.array(
             [terms.concepts[names[entry[0]].concept].kind in _CALLS for entry in heard.names]
         )
-        self._penalty = np.where(self._guest, 0.0, np.where(self._native, _NATIVE, _FOREIGN)).astype(
-            np.float32
-        )
         self._ordinary = np.array(
             [
                 commonness(names[entry[0]].form.split(), heard.ear) / 10
@@ -88,6 +89,8 @@ class Gatherer:
                 for entry in heard.names
             ]
         )
+        foreign = np.where(self._guest, 0.0, np.where(self._native, _NATIVE, _FOREIGN))
+        self._penalty = (foreign - _NEEDED * self._needed / 9).astype(np.float32)
         self._forms = [[names[at].form for at in entry[:3]] for entry in heard.names]
         self._spelt: dict[int, list[tuple[tuple[str, ...], str]]] = {}
 
@@ -95,7 +98,8 @@ class Gatherer:
         self, stream: Stream, sounded: Sounded, matches: list[Match], near: Neighbourhood
     ) -> Soundings:
         """The windows of one stream, in order."""
-        first, size, concept, entry, distance = self._by_concept(sounded)
+        ids = self._heard.vocabulary.numbers(stream.words)
+        first, size, concept, entry, distance = self._by_concept(_likely(sounded, stream, ids))
         window = first * 8 + size
         heads = (
             np.flatnonzero(np.r_[True, window[1:] != window[:-1]]) if len(window) else np.zeros(0, np.int64)
@@ -196,6 +200,22 @@ class Gatherer:
             shared = sum([len(part) for part in parts if part in words])
             best = max(best, (shared / len(whole), Levenshtein.normalized_similarity(joined, whole)))
         return best
+
+
+def _likely(found: Sounded, stream: Stream, ids: Ints) -> Sounded:
+    """The windows without those that hold a long figure, or nothing but words said over and over.
+
+    "340 left" sounds like no name, and "ochi ochi" is one name said twice.
+    """
+    figures = np.array([len(word) > 1 and word.isdecimal() for word in stream.words], np.bool_)
+    kept = _between(figures, found.first, found.first + found.size) == 0
+    for period in _PERIODS:
+        same = np.zeros(len(ids), np.bool_)
+        same[:-period] = ids[:-period] == ids[period:]
+        rest = np.maximum(found.size - period, 0)
+        repeated = _between(same, found.first, found.first + rest) == rest
+        kept &= (rest == 0) | (found.size % period > 0) | ~repeated
+    return Sounded(found.first[kept], found.size[kept], found.entry[kept], found.distance[kept])
 
 
 def _joint(columns: Columns) -> Columns:
