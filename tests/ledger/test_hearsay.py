@@ -291,3 +291,11 @@ def test_a_call_soon_after_the_end_is_of_it() -> None:
     third = [*call("end"), *fault("blue", "shido"), *fault("blue", "hansoku-make")]
     bout = bout_of("judo.2018", fault("blue", "shido"), fault("blue", "shido"), third)
     assert bout.final["blue"].shido == 3
+
+
+# "Both feet out! One! Red!": what was done speaks for an award that its words leave doubtful.
+@pytest.mark.parametrize(("done", "red"), [(True, 3), (False, 2)])
+def test_a_doubtful_award_for_something_done(done: bool, red: int) -> None:
+    doubtful = award("red", 1)[0] | {"statuses": {"given": 0.47, "recalled": 0.45}}
+    bout = bout_of("uww.fs", award("red", 2), [*(place("blue") if done else []), doubtful])
+    assert points(bout) == (red, 0)

@@ -17,6 +17,9 @@ HELD, UNKNOWN_HOLD = 0.75, 0.04
 """P(a hold scored | its length is said to be enough), and when no length that gives something is said."""
 OUT, DIRECTLY = frozenset({"hansoku-make", "disqualification"}), 0.1
 """Penalties that put out, and P(for something grave | put out). Common practice, no source."""
+PAID, DOUBTFUL = 0.6, 0.3
+"""How far what a deed is worth speaks for an award that words leave doubtful, and when they do not deny it.
+Common practice, no source."""
 CORRECTS = 0.85
 """P(an award takes the place of the one before it | the words say that they correct it)."""
 HARDLY = 1e-12
@@ -111,11 +114,15 @@ class Awards:
         if already:
             none, one, two = none + 0.3 * one, 0.7 * one, 0.7 * two
         weights = self._events(call, deed)
+        if deed is not None and deed.kind != "penalty" and max(call.given) > DOUBTFUL:
+            paid = PAID * none * self.worth(deed).scores * deed.done
+            none, one = none - paid, one + paid
         if deed is not None and deed.kind == "penalty":
             return self._beside_penalty(call, deed, none, one, weights)
         choices = [Choice((), none), *self._total(call, one * (3.0 if follows else 1.0))]
         for moves, weight in weights.items():
-            choices.append(Choice(moves, one * weight, self._counted(call, moves)))
+            beside = 1.0 - CORRECTS if revised is not None and call.instead else 1.0
+            choices.append(Choice(moves, one * weight * beside, self._counted(call, moves)))
             if revised is not None:
                 choices.append(self._instead(revised, moves, one * weight, call.instead))
             if two > 0.005:
@@ -125,9 +132,8 @@ class Awards:
     def _instead(self, revised: Call, moves: tuple[Move, ...], weight: float, said: bool) -> Choice:
         """The award in place of the one called just before it, which is taken back (``said`` in words)."""
         rate = self.noise.revised if self.grid.plan.classes else self.noise.revised_points
-        rate = max(rate, CORRECTS) if said else rate
         back = Move("retract", moves[0].side, revised.value if revised.value is not None else 0)
-        return Choice((back, *moves), weight * rate / (1 - rate))
+        return Choice((back, *moves), weight * (CORRECTS if said else rate / (1 - rate)))
 
     def _vouched(self, call: Call, deed: Deed | None) -> list[Choice]:
         """What a person stands for: side and value as said, or what is usual where they are open.

@@ -316,3 +316,9 @@ def test_a_clock_is_no_count() -> None:
     held = [(claim.status, claim.seconds) for claim in claims if claim.kind == "hold"]
     assert held == [("running", None), ("running", 7), ("broken", 8)]
     assert [claim.seconds for claim in claims if claim.kind == "clock"] == [75]
+
+
+# "Caution and two for Orsan": who gets the points is not who is cautioned.
+@pytest.mark.parametrize("said", ["Caution and two for Orsan.", "Caution plus one to red."])
+def test_a_caution_with_its_points(said: str) -> None:
+    assert [claim.side for claim in hear(said, kind="penalty")] == ["blue"]

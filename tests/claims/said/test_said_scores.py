@@ -354,3 +354,21 @@ def test_an_arm_goes_up(said: str, kind: str) -> None:
 )
 def test_numbers_that_are_none(said: str, points: list[int]) -> None:
     assert [claim.points for claim in hear(said, kind="score")] == points
+
+
+# Called by name and number, and put up, held up, put down as.
+@pytest.mark.parametrize(
+    ("said", "points", "side"),
+    [
+        ("Blue, two.", 2, "blue"),
+        ("Red! Four!", 4, "red"),
+        ("They've put two up.", 2, None),
+        ("Four on the fingers.", 4, None),
+        ("That'll go down as four.", 4, None),
+        ("Four it is.", 4, None),
+        ("Two's the number.", 2, None),
+    ],
+)
+def test_points_shown(said: str, points: int, side: str | None) -> None:
+    (claim,) = hear(said, kind="score")
+    assert (claim.points, claim.side, claim.status) == (points, side, "given")

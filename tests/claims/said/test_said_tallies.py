@@ -246,3 +246,28 @@ def test_numbers_parted_by_a_pause(said: str, expected: list[dict[str, Tally]]) 
 def test_judo_in_few_words(said: str, expected: dict[str, Tally]) -> None:
     (claim,) = hear(said, kind="stated_score", points=False)
     assert claim.tallies == expected
+
+
+# What one side has, above every award; points against points; alike on both sides.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Red has seven.", points(7, None)),
+        ("Seven on the board for red.", points(7, None)),
+        ("Six points against four.", points(6, 4)),
+        ("We're at six a side.", points(6, 6)),
+    ],
+)
+def test_points_had(said: str, expected: dict[str, Tally]) -> None:
+    (claim,) = hear(said, kind="stated_score")
+    assert claim.tallies == expected
+
+
+def test_so_few_points_had_may_be_an_award() -> None:
+    assert [claim.kind for claim in hear("Red has two.")] == ["score"]
+
+
+# "Yuko to nothing" whose leader is named behind it.
+def test_a_judo_lead_with_its_leader() -> None:
+    (claim,) = hear("A yuko to nothing, Tarik.", kind="stated_score", points=False)
+    assert [tally.yuko for tally in claim.tallies.values()] == [1, 0]

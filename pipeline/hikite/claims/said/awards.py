@@ -52,7 +52,8 @@ def weigh(reading: Reading, number: Number) -> Award:
     if dress is not None and dress.entry.concept == _PRAISE and number.value == 1 and unit is None:
         weight += 2 * _COUNTED
     noun = dress is not None and dress.entry.concept == _NOUN and number.value > 1
-    if number.form == "noun" and not (before or after) and _names_an_attack(reading, number):
+    pointed = bool(reading.ending("attack_before", number.first))
+    if number.form == "noun" and (pointed or not (before or after)) and _names_an_attack(reading, number):
         weight += 2 * _COUNTED
     if _counts_on(reading, number):
         weight += _COUNTED

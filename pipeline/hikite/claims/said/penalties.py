@@ -61,7 +61,7 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
     if claim.side is not None:
         return (claim,)
     following = reading.starting("penalty_after", claim.stop)
-    after = apart(reading, following) or [
+    after = [
         hit
         for hit in following
         if reading.gaps[claim.stop] != HARD
@@ -70,6 +70,7 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
     before = [
         hit for hit in reading.ending("penalty_before", claim.first) if reading.gaps[claim.first] == NONE
     ]
+    after = after or ([] if before else apart(reading, following))
     free = (hit for hit in (*after, *before) if taken.isdisjoint(range(hit.first, hit.stop)))
     for hit in sorted(free, key=lambda hit: hit.first - hit.stop):
         side = hit.side(reading.sides)

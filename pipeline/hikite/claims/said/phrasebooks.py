@@ -10,7 +10,8 @@ from hikite.terms.kept import kept
 
 # Cues are looked up only beside what they are cues of; everything else is sought through the whole talk.
 _BEFORE: tuple[Group, ...] = (
-    "award_before", "award_dress", "class_before", "class_not_before", "clock_before", "count_before",
+    "attack_before", "award_before", "award_dress",
+    "class_before", "class_not_before", "clock_before", "count_before",
     "landing_before", "list_owner", "penalty_before",
     "sum_before", "sum_owner", "tally_before", "tally_never_before", "total_before",
 )  # fmt: skip

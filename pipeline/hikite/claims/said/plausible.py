@@ -10,8 +10,8 @@ from hikite.claims.said.reading import HARD, NONE, SOFT, Reading
 _HIGHEST = 40
 _HIGHEST_CLASS = 4
 _CUE_WITHIN = 4
-# No rule set gives more at once.
-_HIGHEST_AWARD = 5
+# No rule set gives more at once; a total so loosely said must be higher.
+_HIGHEST_AWARD, _BARELY = 5, -1.0
 COUNTS = ("<n>", "<z>", "<noun>")
 
 
@@ -34,6 +34,8 @@ def fits(reading: Reading, hit: Hit) -> bool:
     if how == "lead" and (not reading.points or _never(reading, hit)):
         return False
     if how == "sides" and _one_side(hit):
+        return False
+    if how == "total" and hit.entry.weight <= _BARELY and max(hit.values, default=0) <= _HIGHEST_AWARD:
         return False
     if how == "total" and classes and hit.values == (1,) and hit.fillers[0].slot not in SIDES:
         return hit.fillers[-1].slot in SIDES
@@ -62,8 +64,6 @@ def _one_side(hit: Hit) -> bool:
 def _never(reading: Reading, hit: Hit) -> bool:
     """As in "a four each" lists awards, "four all day" praises one."""
     after = reading.gaps[hit.stop] == NONE and reading.starting("tally_never_after", hit.stop)
-    if hit.entry.concept == "lead":
-        return bool(after)
     before = reading.gaps[hit.first] == NONE and reading.ending("tally_never_before", hit.first)
     return bool(after or before)
 

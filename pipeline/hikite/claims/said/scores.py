@@ -7,7 +7,7 @@ from hikite.claims.said.awards import Award, apart, for_what, near, weigh, whole
 from hikite.claims.said.confidences import award_confidence
 from hikite.claims.said.drafting import phrased
 from hikite.claims.said.matching import Filler, Hit
-from hikite.claims.said.reading import HARD, Reading
+from hikite.claims.said.reading import HARD, NONE, Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason
 
@@ -74,12 +74,20 @@ def _given(reading: Reading, award: Award) -> Claim:
         kind="score",
         concept="points",
         status=said or status_at(reading, award.first, award.stop, "given"),
-        side=sides[0] if sides else None,
+        side=sides[0] if sides else _called(reading, award.first),
         points=award.number.value,
         attributes=_instead(reading, award.first),
         confidence=award_confidence(award.weight),
         reasons=tuple(_reason(reading, hit) for hit in award.cues),
     )
+
+
+def _called(reading: Reading, first: int) -> str | None:
+    """As in "Blue, two." and "Red! Four!": whoever is called by name before the number, set apart from it."""
+    actor = reading.actor_stops.get(first)
+    if actor is None or reading.gaps[first] == NONE or reading.gaps[actor.first] != HARD:
+        return None
+    return actor.side if reading.named(actor.first) and actor.side in reading.sides else None
 
 
 def _led_from(reading: Reading, earlier: tuple[Award, Claim], later: tuple[Award, Claim]) -> bool:

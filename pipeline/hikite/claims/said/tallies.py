@@ -10,6 +10,9 @@ from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason, Tally
 
+# "A yuko to nothing": of the two, the first has the one named.
+_OF_TWO = ("pair", "leader")
+
 
 def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """One claim a stated score. ``tallies`` are by side where the words tell; else ``ordered`` is false and
@@ -131,7 +134,7 @@ def _parts(reading: Reading, hit: Hit) -> list[Tally]:
             classes.append(filler.name)
     if entry_of is not None:
         return [_class_tally(entry_of, value) for value in (numbers or [hit.entry.plus])]
-    if classes and numbers and hit.entry.concept == "pair" and hit.fillers[0].slot == "<class>":
+    if classes and numbers and hit.entry.concept in _OF_TWO and hit.fillers[0].slot == "<class>":
         return [_class_tally(classes[0], 1), _class_tally(classes[0], numbers[0])]
     if classes:
         if len(classes) == len(numbers) or not numbers:

@@ -13,9 +13,8 @@ from hikite.records import Status
 from hikite.terms.places import lexicon_root
 
 Group = Literal[
-    "award_after", "award_before", "award_dress", "award_instead", "award_unit", "award_whole",
-    "award_withdrawn",
-    "class_after", "class_before",
+    "attack_before", "award_after", "award_before", "award_dress", "award_instead", "award_unit",
+    "award_whole", "award_withdrawn", "class_after", "class_before",
     "class_count",
     "class_not_after", "class_not_before", "clock", "clock_after", "clock_alone", "clock_before",
     "clock_pair",
