@@ -2,8 +2,11 @@
 
 import pytest
 
-from hearings import claims
-from hikite.records import Claim
+from hearings import SHEET, claims, terms
+from hikite.claims import hear
+from hikite.mentions import find_mentions
+from hikite.records import Claim, Competitor
+from talks import talk
 
 
 def technique(heard: tuple[Claim, ...], number: int = -1) -> Claim:
@@ -72,3 +75,17 @@ def test_what_is_done_anew_is_another(said: str) -> None:
 )
 def test_what_is_told_at_length_is_meant(said: str, concept: str) -> None:
     assert technique(claims(said)).concept == concept
+
+
+def test_a_competitor_whose_name_sounds_like_a_technique_is_no_technique() -> None:
+    sheet = SHEET.model_copy(
+        update={
+            "competitors": (
+                SHEET.competitors[0],
+                Competitor(side="blue", name="Jan Pessik", nation="Kessia"),
+            )
+        }
+    )
+    said = talk("Jan Pessik is in blue.", "Pessik throws an arm drag.")
+    heard = hear(said, find_mentions(said, terms()), terms(), sheet).claims
+    assert [one.concept for one in heard if one.kind == "technique"] == ["arm-drag"]

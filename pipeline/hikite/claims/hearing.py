@@ -26,6 +26,8 @@ _PLAIN: dict[str, Status] = {"technique": "completed", "grip": "taken", "princip
 _BY_CLASSES = ("judo", "kurash")
 # Nobody's: a clock, a call, a score of both sides.
 SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
+# A competitor is named in so many words at most.
+_LONGEST_NAME = 3
 # Whoever the words of one of these name themselves has it at least so surely; counted on labelled bouts.
 TOLD_KINDS = frozenset({"score", "penalty", "result", "landing"})
 TOLD = 0.92
@@ -86,7 +88,7 @@ def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
         best = candidates[0]
         kind = scene.terms.concepts[best.concept].kind
         plain = _PLAIN.get(kind)
-        if plain is None:
+        if plain is None or (best.how == "sound" and _names_somebody(scene, mention)):
             continue
         yield Claim(
             first=mention.first,
@@ -107,6 +109,12 @@ def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
 def _called(draft: Claim, concept: str) -> Claim:
     """The draft under what its concept is called here, almost always as it was read."""
     return draft if draft.concept == concept else draft.model_copy(update={"concept": concept})
+
+
+def _names_somebody(scene: Scene, mention: Mention) -> bool:
+    """Whether a competitor's name is among the words: what sounds like a technique is the competitor."""
+    near = scene.pointers(max(0, mention.first - _LONGEST_NAME), mention.stop)
+    return any(one.how == "name" and one.stop > mention.first for one in near)
 
 
 def sift(scene: Scene, by: Sift, meant: StatusJudge) -> Iterator[Claim]:
