@@ -1,5 +1,6 @@
 """The phrases as data: what the lexicon says must load, be reachable, and point at its faults."""
 
+from math import prod
 from pathlib import Path
 
 import pytest
@@ -37,6 +38,12 @@ def test_phrases_are_spelt_as_tokens(group: str) -> None:
 def test_no_phrase_twice_in_a_group(group: str) -> None:
     said = [phrase for owner, phrase in PHRASES if owner == group]
     assert sorted(said) == sorted(set(said))
+
+
+# Alternatives multiply: one phrase of six wide choices once took 160 MB and three seconds at first start.
+def test_no_phrase_unfolds_without_end() -> None:
+    ways = {phrase: prod(len(part.split("/")) for part in phrase.split()) for _, phrase in PHRASES}
+    assert [phrase for phrase, count in ways.items() if count > 5_000] == []
 
 
 def test_spellings_of_clitics() -> None:
