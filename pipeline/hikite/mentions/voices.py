@@ -4,6 +4,8 @@ from hikite.sounds import Ear, squash
 from hikite.terms import Name, Terms
 
 _OWN_KINDS = frozenset({"technique", "grip", "hold", "score", "penalty", "principle", "stoppage"})
+# What a referee calls is called in the languages commentary borrows from, in no other.
+_CALLS = frozenset({"score", "penalty", "stoppage"})
 _OWN_WORDS, _GUEST_WORDS = 3, 5
 # Shorter foreign names that are everyday words too, and longer words of languages seldom borrowed from.
 _TELLING, _UNMISTAKABLE = 5, 7
@@ -24,7 +26,8 @@ def spoken_names(terms: Terms, ear: Ear, language: str, guests: tuple[str, ...])
         if name.language == language:
             fit = _own(name, terms, ear)
         else:
-            fit = _borrowed(name, name.language in guests)
+            guest = name.language in guests
+            fit = _borrowed(name, guest) and (guest or terms.concepts[name.concept].kind not in _CALLS)
         if fit:
             chosen.append(name)
     return tuple(sorted(chosen, key=lambda name: (name.heard, name.mark == "memory")))
