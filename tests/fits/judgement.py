@@ -103,9 +103,14 @@ def _habits(row: dict[str, float], author: str) -> dict[str, float]:
     return {f"{_OWN}{author} {clue}": value for clue, value in row.items() if clue.startswith(HABITS)}
 
 
-def lawful(judge: StatusJudge, denying: dict[str, list[str]]) -> StatusJudge:
-    """The judge with denying cues that never raise what they deny: no other status weighs less with them."""
+def lawful(judge: StatusJudge, denying: dict[str, list[str]], thwarting: list[str]) -> StatusJudge:
+    """The judge with denying cues that never raise what they deny: no other status weighs less with them; and
+    with thwarting ones that speak no more for "attempted" than for "failed"."""
     weights = {status: dict(one) for status, one in judge.weights.items()}
+    failed, attempted = weights.get("failed", {}), weights.get("attempted", {})
+    for cue in thwarting:
+        if attempted.get(cue, 0.0) > failed.get(cue, 0.0):
+            attempted[cue] = failed[cue] = round((attempted[cue] + failed.get(cue, 0.0)) / 2, 3)
     for status in denying["statuses"]:
         for cue in denying["cues"] if status in weights else ():
             weights[status][cue] = min(0.0, *(one.get(cue, 0.0) for one in weights.values()))
@@ -189,7 +194,7 @@ def _fit_kind(bouts: Sequence[Labelled], kind: str) -> StatusJudge:
                 truths.append(status)
                 authors.append(b.author)
     judge = fit_status(rows, truths, PRIORS.get(kind, {}), authors if kind == HABITUAL else ())
-    return lawful(judge, PRIORS["denying"])
+    return lawful(judge, PRIORS["denying"], PRIORS["thwarting"]["cues"])
 
 
 def _fit_hearing(
