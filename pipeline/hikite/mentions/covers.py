@@ -4,6 +4,9 @@ from bisect import bisect_right
 from collections.abc import Sequence
 from typing import Literal, NamedTuple
 
+# A find is worth its letters, less a little each, so that one long name outweighs the short ones inside it.
+WORTH_OF_LETTER, EACH = 0.6, 0.5
+
 
 class Option(NamedTuple):
     """A concept that a find may be: as ``Candidate`` of the records, cheap enough to be made and dropped."""

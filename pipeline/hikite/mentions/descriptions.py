@@ -143,6 +143,25 @@ class Descriptions:
         return Found(first, stop, worth, (option,), told=True)
 
 
+def as_sure(told: list[Found], written: list[Found]) -> list[Found]:
+    """The descriptions, each as sure as a form of the lexicon inside it that says the same."""
+    return [
+        max(
+            (
+                one._replace(candidates=find.candidates)
+                for find in written
+                if not find.weak
+                and one.first <= find.first
+                and find.stop <= one.stop
+                and find.candidates[0].concept == one.candidates[0].concept
+            ),
+            key=lambda find: find.candidates[0].probability,
+            default=one,
+        )
+        for one in told
+    ]
+
+
 def _rules(wordings: Wordings, terms: Terms, language: str) -> Iterator[Rule]:
     for concept, texts in wordings.told.items():
         if concept not in terms.concepts:

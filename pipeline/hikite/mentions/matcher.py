@@ -7,11 +7,12 @@ import numpy as np
 
 from hikite.mentions.attributes import Attributes
 from hikite.mentions.contexts import Neighbourhood, Surroundings
-from hikite.mentions.covers import Found, Option, best_cover
-from hikite.mentions.descriptions import Descriptions
+from hikite.mentions.covers import EACH, WORTH_OF_LETTER, Found, Option, best_cover
+from hikite.mentions.descriptions import Descriptions, as_sure
 from hikite.mentions.evidence import SIGNS, WRITTEN_SIGNS, Vector, load_weights
-from hikite.mentions.exact import Match, Spelt
+from hikite.mentions.exact import Match
 from hikite.mentions.hearing import Heard
+from hikite.mentions.readings import Readings
 from hikite.mentions.slips import Slips
 from hikite.mentions.soundings import Gatherer, Soundings
 from hikite.mentions.streams import Stream, stream_of
@@ -19,14 +20,10 @@ from hikite.mentions.voices import spoken_names
 from hikite.mentions.writings import judged, written_signs
 from hikite.records import Candidate, Mention, Talk
 from hikite.sounds import load_ear, squash
-from hikite.terms import Name, Terms
-from hikite.terms.words import normalised
+from hikite.terms import Terms
 
-# How sure a spelling makes us: as it stands, with an ending or a swapped piece, and where context must help.
-_PLAIN, _ENDED, _WEAK = 0.97, 0.93, 0.8
-# A find is worth its letters, less a little each, so that one long name outweighs the short ones inside it.
 # What is only heard is worth the name's letters as far as it is believed, and never as much as if written.
-_WORTH_OF_LETTER, _EACH, _EVERYDAY, _HEARD = 0.6, 0.5, 1.0, 0.95
+_HEARD = 0.95
 _RIVALRY = 14.0
 _SLIPPED, _SLIP_RIVALRY, _SEVERAL = 0.9, 30.0, 4
 # How likely a referee's call heard inside a clause must be: a phrase of the commentary's own, a guest's.
@@ -46,12 +43,10 @@ class Matcher:
 
     def __init__(self, terms: Terms, language: str = "en") -> None:
         self._terms, self._language = terms, language
-        self._spelt = Spelt(terms.names)
-        # What has been met so far; no more than the lexicon has spellings.
-        self._meanings: dict[tuple[tuple[int, bool], ...], tuple[tuple[Option, ...], bool]] = {}
         self._slips = Slips(terms.names)
         self._weights = load_weights(language)
         ear = load_ear(language)
+        self._readings = Readings(terms, language, self._weights.guests, ear)
         self.spoken = spoken_names(terms, ear, language, self._weights.guests)
         self.heard = Heard(self.spoken, ear, language)
         self.surroundings = Surroundings(language, terms.names, ear)
@@ -100,7 +95,7 @@ class Matcher:
 
     def written(self, stream: Stream) -> list[Match]:
         """Every name that stands there as written, overlapping ones too."""
-        return self._spelt.find(stream)
+        return self._readings.matches(stream)
 
     def soundings(self, stream: Stream, near: Neighbourhood | None = None) -> tuple[Soundings, list[Match]]:
         """Every window that sounds like a name, and the names that stand there as written.
@@ -179,18 +174,9 @@ class Matcher:
         """Everything that may be a name, overlapping finds too."""
         windows, matches = self.soundings(stream, near)
         slipped = self._slipped(stream)
-        written = self._written(matches, stream)
-        told = _as_sure(self._descriptions.find(stream, self._named(matches)), written)
+        written = self._readings.finds(matches, stream)
+        told = as_sure(self._descriptions.find(stream, self._readings.proper(matches)), written)
         return [*written, *told, *slipped, *self._sounded(windows, stream, weights, least)]
-
-    def _named(self, matches: list[Match]) -> set[int]:
-        """The words of names proper: those of another language, those with a source."""
-        return {
-            index
-            for match in matches
-            if _proper(self._terms.names[match.name], self._language)
-            for index in range(match.first, match.stop)
-        }
 
     def _slipped(self, stream: Stream) -> list[Found]:
         """Names written with a letter or two wrong; of names equally alike the first in the lexicon leads."""
@@ -213,68 +199,15 @@ class Matcher:
             )
             for (concept, (_, form)), share in zip(ranked, shares, strict=True)
         )
-        whole = _WORTH_OF_LETTER * len(squash(ranked[0][1][1])) - _EACH
+        whole = WORTH_OF_LETTER * len(squash(ranked[0][1][1])) - EACH
         return Found(*span, _HEARD * whole * best, candidates, slipped=True)
-
-    def _written(self, matches: list[Match], stream: Stream) -> list[Found]:
-        spans: dict[tuple[int, int], list[Match]] = {}
-        for match in matches:
-            spans.setdefault((match.first, match.stop), []).append(match)
-        return [self._written_find(span, found, stream) for span, found in spans.items()]
-
-    def _written_find(self, span: tuple[int, int], found: list[Match], stream: Stream) -> Found:
-        met = tuple([(match.name, match.plain) for match in found])
-        meaning = self._meanings.get(met)
-        if meaning is None:
-            meaning = self._meanings[met] = self._meaning(met)
-        candidates, weak = meaning
-        letters = sum([len(word) for word in stream.words[span[0] : span[1]]])
-        worth = _WORTH_OF_LETTER * letters - (_EVERYDAY if weak else _EACH)
-        return Found(*span, worth, candidates, weak)
-
-    def _meaning(self, met: tuple[tuple[int, bool], ...]) -> tuple[tuple[Option, ...], bool]:
-        """What words may mean that spell these names, plainly or not, and whether they are weak."""
-        names = [self._terms.names[number] for number, _ in met]
-        shares: dict[str, tuple[float, str, bool]] = {}
-        for (_, plain), name in zip(met, names, strict=True):
-            share = _PLAIN if plain else _ENDED
-            if self._terms.concepts[name.concept].generic:
-                share *= 0.5
-            shares[name.concept] = max(shares.get(name.concept, (0.0, "", True)), (share, name.form, plain))
-        weak = all(name.weak and not self._foreign(name) for name in names)
-        sure = _WEAK if weak else max(share for share, _, _ in shares.values())
-        total = sum(share for share, _, _ in shares.values())
-        ranked = sorted(
-            shares.items(), key=lambda item: (-item[1][0], self._rank(item[1][1], item[0]), item[0])
-        )
-        candidates = tuple(
-            Option(
-                concept=concept,
-                probability=round(sure * share / total, 4),
-                form=form,
-                how="exact" if plain else "near",
-            )
-            for concept, (share, form, plain) in ranked
-        )
-        return candidates, weak
-
-    def _foreign(self, name: Name) -> bool:
-        """Whether no word of a name is one of this commentary: in another script, or borrowed and unknown."""
-        ear, words = self.heard.ear, name.form.replace("-", " ").split()
-        borrowed = name.language != self._language and name.language in self._weights.guests
-        return name.script != "latin" or (borrowed and not any(ear.level(squash(word)) for word in words))
-
-    def _rank(self, form: str, concept: str) -> int:
-        """The concept's place among those declared for an ambiguous form: the likelier stand first."""
-        declared = self._terms.ambiguous.get(normalised(form), ())
-        return declared.index(concept) if concept in declared else len(declared)
 
     def _sounded(self, windows: Soundings, stream: Stream, weights: Vector, least: float) -> list[Found]:
         chances = 1 / (1 + np.exp(-(windows.signs @ weights)))
         finds = []
         for at in np.flatnonzero(chances > self._asked(windows, stream, least)).tolist():
             chance = float(chances[at])
-            whole = _WORTH_OF_LETTER * float(self.heard.lengths[windows.entry[at]]) - _EACH
+            whole = WORTH_OF_LETTER * float(self.heard.lengths[windows.entry[at]]) - EACH
             worth = _HEARD * whole * (chance - least) / (1 - least)
             candidates = self._rivals(windows.rivals(at), chance)
             finds.append(Found(int(windows.first[at]), int(windows.stop[at]), worth, candidates))
@@ -316,29 +249,6 @@ class Matcher:
             generic=concept.generic,
             attributes=self._attributes.of(words, find.first, find.stop, (low, high), find.candidates[0]),
         )
-
-
-def _as_sure(told: list[Found], written: list[Found]) -> list[Found]:
-    """The descriptions, each as sure as a form of the lexicon inside it that says the same."""
-    return [
-        max(
-            (
-                one._replace(candidates=find.candidates)
-                for find in written
-                if not find.weak
-                and one.first <= find.first
-                and find.stop <= one.stop
-                and find.candidates[0].concept == one.candidates[0].concept
-            ),
-            key=lambda find: find.candidates[0].probability,
-            default=one,
-        )
-        for one in told
-    ]
-
-
-def _proper(name: Name, language: str) -> bool:
-    return not name.weak and (name.language != language or bool(name.source))
 
 
 @lru_cache(maxsize=1 << 12)
