@@ -353,3 +353,17 @@ So what do we take home. She grips the sleeve first, she drops early.
 And on the ground she taps out.""",
     ({"waza_ari": 1}, {}),
 )
+ANOTHER_GONG = Small(
+    "sambo.sport.legacy",
+    ("Milos Grabar", "Janek Tull"),
+    """Grabar in red, Tull in blue. Old rules.
+Grabar with the hip throw, Tull on his side, he stays up, four points.
+Four nil, one minute left.
+There's the gong.
+Other mat's gong, forty seconds left here.
+Tull takes the foot under the armpit and sits back, it bites.
+Grabar tries to stand, he cannot.
+Finish! Total victory blue.
+Points are points, a foot is a foot.""",
+    points(4, 0),
+)

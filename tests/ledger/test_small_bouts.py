@@ -4,10 +4,10 @@ import re
 from pathlib import Path
 
 import pytest
-from small_bouts import AFTER_THE_BELL, BOUTS, Small
+from small_bouts import AFTER_THE_BELL, ANOTHER_GONG, BOUTS, Small
 
 from hikite.process import load_lexicon, process
-from hikite.records import Competitor, Sheet
+from hikite.records import Bout, Competitor, Sheet
 from hikite.transcripts import read
 
 LEXICON = load_lexicon()
@@ -30,12 +30,18 @@ def stamp(seconds: float) -> str:
     return f"00:{int(minutes):02d}:{rest:06.3f}"
 
 
-def exact(small: Small, file: Path) -> bool:
+def kept(small: Small, file: Path) -> tuple[tuple[str, str], tuple[Bout, ...]]:
     sides = ("white", "blue") if small.rules.startswith("judo") else ("red", "blue")
     competitors = tuple(
         Competitor(side=side, name=name) for side, name in zip(sides, small.names, strict=True)
     )
-    bouts = process(read(file), LEXICON, Sheet(competitors=competitors, ruleset=small.rules)).ledger.bouts
+    return sides, process(
+        read(file), LEXICON, Sheet(competitors=competitors, ruleset=small.rules)
+    ).ledger.bouts
+
+
+def exact(small: Small, file: Path) -> bool:
+    sides, bouts = kept(small, file)
     told = [
         {name: count for name, count in bouts[0].final[side].model_dump().items() if count} for side in sides
     ]
@@ -61,3 +67,12 @@ def test_nobody_gives_up_once_it_is_over(tmp_path: Path, marks: bool) -> None:
     file = tmp_path / "over.vtt"
     file.write_text(captions(AFTER_THE_BELL, marks), "utf-8")
     assert exact(AFTER_THE_BELL, file)
+
+
+# A clock still running takes a gong back (common practice, no source); total victory wins whatever the score
+# (rule sets' rows SE-01).
+def test_another_mats_gong_ends_nothing(tmp_path: Path) -> None:
+    file = tmp_path / "gong.vtt"
+    file.write_text(captions(ANOTHER_GONG, marks=True), "utf-8")
+    (bout,) = kept(ANOTHER_GONG, file)[1]
+    assert (bout.result.winner, bout.result.by) == ("blue", "total-victory")

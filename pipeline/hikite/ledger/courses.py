@@ -7,6 +7,8 @@ from hikite.records import Claim
 GRACE_MS, CALLED = 12_000, 0.7
 """An award just after the end is often of it; and P(the bout is over | an end is called). Common practice, no
 source."""
+DOUBTED = 0.5
+"""An end less sure than this before another is called was none. Common practice, no source."""
 LAST_S, OVERRUN_MS, RUN_OUT, NEVER = 30, 8_000, 0.6, 10**10
 """So few seconds left and so long after them without another word of the clock, time is probably up."""
 YOUNG_MS = 60_000
@@ -70,6 +72,6 @@ class Course:
             )
 
     def _close(self, sure: float, at: int) -> None:
-        if self.over < 0.3:
+        if self.over < DOUBTED:
             self.since = at
         self.over = 1 - (1 - self.over) * (1 - sure)

@@ -71,7 +71,7 @@ class Denial(NamedTuple):
 class Matter(NamedTuple):
     """Everything of one bout that bears on the score, each list in time order.
 
-    ``late`` are the statements made after the bout's end.
+    ``late`` are the statements and results told after the bout's end.
     """
 
     deeds: tuple[Deed, ...]

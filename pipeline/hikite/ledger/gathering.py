@@ -9,8 +9,9 @@ from hikite.ledger.doings import Doings
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
 
-OVER = 0.6
-"""A score stated where less than this is left of the chance that the bout is on is stated after its end."""
+OVER, LONG_OVER = 0.6, 0.5
+"""A score told where less than this is left of the chance that the bout is on is told after its end, and a
+result where less than that is left: the first words after an end are often of it."""
 
 
 def gather(claims: Iterable[tuple[int, Claim]], rules: Ruleset) -> Matter:
@@ -63,13 +64,13 @@ class _Gathering:
                 if self.callings.score(number, claim, live, self.doings.acted_ms):
                     self.doings.nothing(claim)
             case "stated_score":
-                self._stated(number, live)
+                self._told(self.statements, number, live < OVER)
+                self.callings.fresh = True
             case "result":
-                self.verdicts.append(number)
+                self._told(self.verdicts, number, live < LONG_OVER)
                 self.callings.result(number, claim, live)
 
-    def _stated(self, number: int, live: float) -> None:
-        self.statements.append(number)
-        self.callings.fresh = True
-        if live < OVER:
+    def _told(self, of: list[int], number: int, late: bool) -> None:
+        of.append(number)
+        if late:
             self.late.add(number)

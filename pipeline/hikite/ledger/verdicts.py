@@ -16,9 +16,9 @@ OUT_BY = frozenset({"disqualification", "hansoku-make"})
 GOES_ON, RUNS_ON, EARLY = 0.5, 0.85, 0.05
 """How much less a result is believed for every restart or running clock after it, and before any start."""
 OUTRIGHT = frozenset({"submission", "fall", "ippon", "total-victory"})
-AFTERWARDS, OVER_MS = 0.1, 8_000
-"""How much less a win that ends a bout at once is believed so long after its end was called, unless such a
-win was named before. Common practice, no source."""
+AFTERWARDS = 0.1
+"""How much less a win that ends a bout at once is believed once the bout was over, unless such a win was
+named before. Common practice, no source."""
 NAMED = 0.4
 """How much less a result is doubted whose winner or loser is named. Common practice, no source."""
 LEVEL = 0.05
@@ -54,7 +54,6 @@ def find_verdicts(
         for claim in claims.values()
         if claim.kind == "clock" and claim.seconds and claim.status == "stated" and claim.of is None
     ]
-    ends = [one.end_ms for one in calls if one.concept == "end" and one.of is None]
     won: set[str] = set()
     found = []
     for number in matter.verdicts:
@@ -65,8 +64,7 @@ def find_verdicts(
             given *= GOES_ON ** sum(at > claim.end_ms for at in alive)
             given *= RUNS_ON ** sum(at > claim.end_ms for at in running)
             given *= EARLY if claim.start_ms < opening else 1.0
-            over = any(end < claim.start_ms - OVER_MS for end in ends)
-            given *= AFTERWARDS if over and claim.concept in OUTRIGHT - won else 1.0
+            given *= AFTERWARDS if number in matter.late and claim.concept in OUTRIGHT - won else 1.0
             won |= {claim.concept} & OUTRIGHT if chance(claim, *DONE) > 0.5 else set()
         wrong = HARDLY if claim.vouched else noise.result * doubt
         found.append(Verdict(number, _by(claim.concept, rules), given, lean(claim, rules.sides), wrong))
