@@ -127,3 +127,13 @@ def test_what_stands_alone_is_told_once(lexicon, changed, what, how):
     alone = bout.entries[0].model_copy(update={"counts": False, "status_confidence": 1.0, **changed})
     (told,) = moments_of(bout.model_copy(update={"entries": (alone,)}), everything=True)
     assert (told.what, told.how) == (what, how)
+
+
+# An end that is only supposed ("if he stays, finish") is no moment of the bout.
+@pytest.mark.parametrize(("status", "told"), [("stated", 1), ("supposed", 0)])
+def test_a_supposed_end_is_not_told(lexicon, status, told):
+    bout = record_of(handmade(), lexicon).bouts[0]
+    end = bout.entries[0].model_copy(
+        update={"kind": "stoppage", "concept": "end", "counts": False, "status": status}
+    )
+    assert len(moments_of(bout.model_copy(update={"entries": (end,)}))) == told

@@ -70,19 +70,18 @@ class Doings:
         self.deeds.append(self._landed(deed._replace(fell=claim.fell)))
         return done > 0.5
 
-    def out(self, number: int, claim: Claim, live: float) -> bool:
+    def out(self, number: int, claim: Claim, live: float) -> None:
         """Somebody out of the area: the other side's step-out, where the rules pay for it."""
         if claim.concept != "out" or STEP_OUT not in self.awards:
-            return False
+            return
         if claim.status == "denied" and self.deeds and self.deeds[-1].concept in STEPS_OUT:
             self.nothing(claim)
         if claim.status != "stated":
-            return False
+            return
         deed = self._deed(number, claim, STEP_OUT, OUT_SURE * live)
         deed = deed._replace(kind="technique", sides=deed.sides[::-1])
         if not self._out_again(deed):
             self.deeds.append(deed)
-        return False
 
     def _out_again(self, deed: Deed) -> bool:
         """Whether a stepping out is the last one told further; then it is joined to it."""

@@ -106,9 +106,8 @@ def _shows(entry: Entry, counted: set[str]) -> bool:
     """Whether an entry is part of the bout; of penalties that count, only those counted are."""
     if entry.kind == "penalty" and entry.concept in counted and not entry.counts:
         return False
-    if entry.kind == "stoppage":
-        return entry.concept in ("start", "end")
-    return entry.kind in _SHOWN and entry.status not in _TALK
+    shown = entry.concept in ("start", "end") if entry.kind == "stoppage" else entry.kind in _SHOWN
+    return shown and entry.status not in _TALK
 
 
 def _again(before: list[Entry], now: list[Entry], same: Same) -> bool:

@@ -162,7 +162,15 @@ def test_results(said: str, concept: str, side: str | None, status: str) -> None
     assert (claim.concept, claim.side, claim.status) == (concept, side, status)
 
 
-@pytest.mark.parametrize("said", ["A knee tap, defended.", "They both fall.", "He's tapping his wrist."])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "A knee tap, defended.",
+        "They both fall.",
+        "He's tapping his wrist.",
+        "On the wrist, Orsan pulls it off.",
+    ],
+)
 def test_no_result(said: str) -> None:
     assert hear(said, kind="result") == []
 
