@@ -42,7 +42,7 @@ class Matcher:
     """
 
     def __init__(self, terms: Terms, language: str = "en") -> None:
-        self._terms, self._language = terms, language
+        self._terms = terms
         self._slips = Slips(terms.names)
         self._weights = load_weights(language)
         ear = load_ear(language)
