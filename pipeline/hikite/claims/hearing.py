@@ -31,6 +31,8 @@ _LONGEST_NAME = 3
 # Whoever the words of one of these name themselves has it at least so surely; counted on labelled bouts.
 TOLD_KINDS = frozenset({"score", "penalty", "result", "landing"})
 TOLD = 0.92
+# How much of what is judged of an award is believed of a score stated there.
+OF_WHOM = 0.7
 
 
 def hear(
@@ -152,10 +154,11 @@ def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterato
     """The drafts with their sides, judged first to last and then once more knowing what came after."""
     pointers = Pointers(scene, sides)
     first_hearing = settle(scene, pointers, judges.side, [])
-    second_hearing = hearing(scene, pointers, judges.side_again, first_hearing)
-    for draft, (pull, clues) in zip(scene.drafts, second_hearing, strict=True):
+    second_hearing = list(hearing(scene, pointers, judges.side_again, first_hearing))
+    about = partial(_of_whom, scene, sides, judges.side_again, [pull for pull, _ in second_hearing])
+    for number, (draft, (pull, clues)) in enumerate(zip(scene.drafts, second_hearing, strict=True)):
         if draft.kind in SIDELESS:
-            yield draft
+            yield draft.model_copy(update={"sides": about(number)}) if open_score(draft) else draft
             continue
         first = 0.5 + 0.5 * pull
         yield draft.model_copy(
@@ -166,6 +169,28 @@ def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterato
                 "reasons": (*draft.reasons, *judges.side_again.reasons(clues)),
             }
         )
+
+
+def open_score(draft: Claim) -> bool:
+    """Whether a stated score leaves open whom it is about: "a waza-ari up", "he leads"."""
+    if draft.kind != "stated_score" or draft.side is not None or len(draft.tallies) > 1:
+        return False
+    return not draft.ordered if draft.tallies else draft.margin != 0
+
+
+def _of_whom(
+    scene: Scene, sides: tuple[str, str], judge: SideJudge, settled: list[float], number: int
+) -> dict[str, float]:
+    """Whose the number is, or who leads: judged as a penalty or an award there would be, and less surely."""
+    draft = scene.drafts[number]
+    shown = [tally.model_dump(exclude_none=True) for tally in draft.tallies.values()]
+    like = "penalty" if draft.of == "shido" or any("shido" in tally for tally in shown) else "score"
+    drafts = list(scene.drafts)
+    drafts[number] = draft.model_copy(update={"kind": like})
+    clues = Pointers(scene.with_drafts(tuple(drafts)), sides).clues(number, settled)
+    pull = OF_WHOM * tanh(judge.pull(clues) / 2)
+    first = 0.5 + 0.5 * (-pull if "behind" in draft.attributes else pull)
+    return {sides[0]: first, sides[1]: 1.0 - first}
 
 
 def settle(scene: Scene, pointers: Pointers, judge: SideJudge, heard: list[float]) -> list[float]:

@@ -22,6 +22,9 @@ PAID, DOUBTFUL = 0.6, 0.3
 Common practice, no source."""
 CORRECTS = 0.85
 """P(an award takes the place of the one before it | the words say that they correct it)."""
+UNCALLED, AS_SUM = 0.05, 10.0
+"""How much likelier than an ippon of its own an ippon called is the sum of two waza-ari, the second not
+called: by itself, and where the words say that two make one. Common practice, no source."""
 HARDLY = 1e-12
 """What is left to a person's word being wrong: enough to go on where the rules leave it no room at all."""
 
@@ -119,7 +122,11 @@ class Awards:
             none, one = none - paid, one + paid
         if deed is not None and deed.kind == "penalty":
             return self._beside_penalty(call, deed, none, one, weights)
-        choices = [Choice((), none), *self._total(call, one * (3.0 if follows else 1.0))]
+        choices = [
+            Choice((), none),
+            *self._total(call, one * (3.0 if follows else 1.0)),
+            *self._summed(call, one),
+        ]
         for moves, weight in weights.items():
             beside = 1.0 - CORRECTS if revised is not None and call.instead else 1.0
             choices.append(Choice(moves, one * weight * beside, self._counted(call, moves)))
@@ -176,6 +183,22 @@ class Awards:
             Choice((), one * self.noise.is_total * sides[side], points_are(self.grid, side, call.value))
             for side in (0, 1)
         ]
+
+    def _summed(self, call: Call, one: float) -> list[Choice]:
+        """What ends the bout may be the sum of lesser scores, the last of them called before or here."""
+        parts = self.scales.rules.adds_up if call.value == TOP else {}
+        name = next((name for name, whole in parts.items() if whole == TOP and name in self.grid.tally), None)
+        if name is None:
+            return []
+        full, sides = dict(self.grid.plan.full)[name], self.doubted(call.sides, call.told)
+        last = AS_SUM if call.summed else UNCALLED
+        choices = []
+        for side in (0, 1):
+            told = tally_is(self.grid, name, side, full, 0.0)
+            missing = tally_is(self.grid, name, side, full - 1, 0.0)
+            choices.append(Choice((), one * sides[side], told))
+            choices.append(Choice((Move("award", side, name),), one * sides[side] * last, missing))
+        return choices
 
     def _counts(self, call: Call) -> tuple[float, float, float]:
         """P(no, one, two awards) behind the claims of a call."""

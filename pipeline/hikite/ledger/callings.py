@@ -12,6 +12,8 @@ back, an award and a plain "no score", an award and what takes its place. Common
 the labelled bouts."""
 INSTEAD, CORRECTED_MS = "instead", 20_000
 """The mark of words that correct the award before, and how long after it they do so at most."""
+SUM = "sum"
+"""The mark of a result in words that two lesser scores make one ("waza-ari awasete ippon")."""
 TAKEN_BACK, PLAINLY = "taken-back", 0.4
 """The mark of words that say of a score given that it no longer is, and how much less plain words say so."""
 
@@ -48,7 +50,7 @@ class Callings:
         top = TOP in self.rules.classes and claim.concept in (TOP, "submission")
         given = chance(claim, *DONE) * (live if claim.concept == "submission" else 1.0)
         if top and given > 0.3:
-            self._call(number, claim, given, TOP)
+            self._call(number, claim, given, TOP, summed=claim.of == SUM)
 
     def _nothing(self, number: int, claim: Claim, denied: float, acted_ms: int) -> None:
         """The last award is taken back, if nothing was done since and it was not denied before."""
@@ -61,12 +63,13 @@ class Callings:
             self.denials.append(Denial(number, last.sides, last.value, sure, claim.start_ms, back))
 
     def _call(
-        self, number: int, claim: Claim, given: float, value: Gives | None, ordinal: int | None = None
-    ) -> None:
+        self, number: int, claim: Claim, given: float, value: Gives | None, ordinal: int | None = None,
+        summed: bool = False,
+    ) -> None:  # fmt: skip
         sides = lean(claim, self.rules.sides)
         call = Call(
             (number,), sides, (given,), value, claim.start_ms, claim.end_ms, None, ordinal, claim.vouched,
-            told(claim), instead=INSTEAD in claim.attributes,
+            told(claim), instead=INSTEAD in claim.attributes, summed=summed,
         )  # fmt: skip
         if self.calls and self._same(self.calls[-1], call, claim):
             self.calls[-1] = _said_again(self.calls[-1], call)
@@ -115,4 +118,5 @@ def _said_again(last: Call, again: Call) -> Call:
         ordinal=last.ordinal or again.ordinal,
         vouched=last.vouched or again.vouched,
         told=last.told or again.told,
+        summed=last.summed or again.summed,
     )

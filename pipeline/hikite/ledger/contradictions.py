@@ -54,7 +54,7 @@ def _counted(tally: Tally) -> str:
 
 def _as_stated(claim: Claim) -> str:
     if not claim.tallies:
-        return f"a lead of {claim.margin}"
+        return "level" if claim.margin == 0 else f"a lead of {claim.margin}" if claim.margin else "a lead"
     if not claim.ordered:
         return " to ".join(_counted(tally) for tally in claim.tallies.values())
     return _shown(claim.tallies)

@@ -40,7 +40,8 @@ class Call(NamedTuple):
     call just before it that it may take the place of ("waza-ari … no, yuko").
 
     ``ordinal`` is which one of its side and kind it is said to be ("a second yuko"); ``vouched`` says that a
-    person stands for it, ``instead`` that the words themselves correct the call before ("no, sorry, a yuko").
+    person stands for it, ``instead`` that the words themselves correct the call before ("no, sorry, a yuko"),
+    ``summed`` that it is what two lesser scores make.
     """
 
     claims: tuple[int, ...]
@@ -55,6 +56,7 @@ class Call(NamedTuple):
     told: bool = False
     revises: int | None = None
     instead: bool = False
+    summed: bool = False
 
 
 class Denial(NamedTuple):
@@ -71,7 +73,9 @@ class Denial(NamedTuple):
 class Matter(NamedTuple):
     """Everything of one bout that bears on the score, each list in time order.
 
-    ``late`` are the statements and results told after the bout's end.
+    ``late`` are the statements and results told after the bout's end, ``alive`` the restarts and running
+    clocks that say that it is on, ``brinks`` the words that somebody has one penalty to go before being put
+    out.
     """
 
     deeds: tuple[Deed, ...]
@@ -80,6 +84,8 @@ class Matter(NamedTuple):
     statements: tuple[int, ...]
     verdicts: tuple[int, ...]
     late: frozenset[int]
+    alive: tuple[int, ...] = ()
+    brinks: tuple[int, ...] = ()
 
 
 def chance(claim: Claim, *names: str) -> float:

@@ -9,9 +9,12 @@ from hikite.ledger.doings import Doings
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
 
-OVER, LONG_OVER = 0.6, 0.5
+BRINK = "brink"
+"""The mark of words that one more penalty puts somebody out."""
+OVER, LONG_OVER, ON = 0.6, 0.5, 0.9
 """A score told where less than this is left of the chance that the bout is on is told after its end, and a
-result where less than that is left: the first words after an end are often of it."""
+result where less than that is left: the first words after an end are often of it. Nor is a clock read then
+one that runs, unless as much as the last is left."""
 
 
 def gather(claims: Iterable[tuple[int, Claim]], rules: Ruleset) -> Matter:
@@ -32,6 +35,8 @@ class _Gathering:
         self.statements: list[int] = []
         self.verdicts: list[int] = []
         self.late: set[int] = set()
+        self.alive: list[int] = []
+        self.brinks: list[int] = []
 
     def matter(self) -> Matter:
         return Matter(
@@ -41,10 +46,14 @@ class _Gathering:
             tuple(self.statements),
             tuple(self.verdicts),
             frozenset(self.late),
+            tuple(self.alive),
+            tuple(self.brinks),
         )
 
     def take(self, number: int, claim: Claim, live: float) -> None:
         """Take in one claim; ``live`` is what is left of the chance that it tells of now."""
+        if live >= ON and _goes_on(claim):
+            self.alive.append(number)
         match claim.kind:
             case "technique":
                 self.callings.fresh |= self.doings.technique(number, claim, live)
@@ -56,6 +65,8 @@ class _Gathering:
                 self.callings.fresh |= self.doings.challenge(number, claim, live)
             case "landing":
                 self.doings.landing(claim)
+            case "penalty" if claim.of == BRINK:
+                self.brinks.append(number)
             case "penalty":
                 self.callings.fresh |= self.doings.penalty(number, claim, live)
             case "clock":
@@ -74,3 +85,11 @@ class _Gathering:
         of.append(number)
         if late:
             self.late.add(number)
+
+
+def _goes_on(claim: Claim) -> bool:
+    """Whether a claim says that the bout is on: a restart, or time left on its clock."""
+    if claim.kind == "stoppage":
+        return claim.concept == "restart" and claim.of is None
+    on = claim.kind == "clock" and claim.status == "stated" and claim.of in (None, "period", "bout")
+    return on and bool(claim.seconds) and not claim.elapsed

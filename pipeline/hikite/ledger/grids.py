@@ -1,7 +1,7 @@
 """The states a bout can be in, numbered, and where each move leads from each state."""
 
 from collections.abc import Callable
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from typing import NamedTuple
 
 import numpy as np
@@ -15,6 +15,10 @@ Ints = npt.NDArray[np.int32]
 Places = npt.NDArray[np.intp]
 Floats = npt.NDArray[np.float64]
 Flags = npt.NDArray[np.bool_]
+
+
+OUT, ENDED = 1000.0, 100.0
+"""How far ahead a side is whose opponent is out by penalties, and one with an ippon: more than any score."""
 
 
 class Move(NamedTuple):
@@ -107,6 +111,28 @@ class Grid:
                 outs = np.array([False, *(rung.out for rung in rail.rungs)])
                 over |= outs[self.axes[rail.concept, side]]
         return over
+
+    @cached_property
+    def ahead(self) -> Floats:
+        """By state: above zero where the first side is ahead, below where the second is, zero when level.
+
+        Whose opponent is out by penalties is ahead by ``OUT``, who has an ippon by ``ENDED``.
+        """
+        ahead = np.zeros(self.size)
+        if not self.plan.classes:
+            red, blue = self.tally["points"]
+            ahead += red - blue
+        for name, _ in reversed(self.plan.classes):
+            one, two = self.tally[name]
+            ahead = ahead / 100 + np.sign(one - two) + (one - two) / 50
+        if self.plan.classes:
+            top = self.axes[TOP, 2]
+            ahead = np.where(top == 1, ENDED, np.where(top == 2, -ENDED, ahead))
+        for rail in self.plan.rails:
+            outs = np.array([False, *(rung.out for rung in rail.rungs)])
+            for side, sign in ((0, -OUT), (1, OUT)):
+                ahead = np.where(outs[self.axes[rail.concept, side]], sign, ahead)
+        return ahead
 
     def led(self, moves: tuple[Move, ...]) -> Ints:
         """Where these moves, one after the other, lead from every state."""

@@ -22,6 +22,8 @@ from hikite.ledger.worths import Scales
 from hikite.records import Claim, Tally
 
 MOST_POINTS, STEP, MOST_PENALTIES = 40, 4, 9
+OUT_SAID = 0.3
+"""How surely somebody must be said to be put out for it to bear on the end."""
 UNPAID = 6
 """Room for so many points, at most, that techniques without an award may have brought."""
 MIDWAY_POINTS, MIDWAY = 5, 0.3
@@ -58,9 +60,14 @@ def reckon(
     steps = Steps(matter, claims, board, scales, noise, golden, resets)
     start = _joined(matter, claims, board)
     verdicts = find_verdicts(matter, claims, rules, noise)
-    weights = verdict_weights(verdicts, board, rules)
+    weights = verdict_weights(verdicts, board, rules, _put_out(matter))
     solved = solve(board, steps.steps, weights, start, noise.habits)
     return Reckoning(matter, board, steps, solved, verdicts, noise.final)
+
+
+def _put_out(matter: Matter) -> bool:
+    """Whether somebody is said to be put out."""
+    return any(deed.concept in OUT and deed.done > OUT_SAID for deed in matter.deeds)
 
 
 def _joined(matter: Matter, claims: dict[int, Claim], board: Grid) -> Floats | None:
@@ -88,6 +95,7 @@ def _room(
     called = [call.value for call in matter.calls if max(call.given) > 0.1]
     unsaid = [claims[number] for number in matter.statements if CLASS_UNSAID in claims[number].attributes]
     faults = [tally.shido or 0 for tally in stated]
+    faults += [MOST_PENALTIES for _ in matter.brinks]
     faults += [tally.waza_ari or 0 for claim in unsaid for tally in claim.tallies.values()]
     return (
         _point_room(matter, called, stated),
@@ -118,7 +126,7 @@ def _class_room(rules: Ruleset, called: list[Gives | None], stated: list[Tally])
 def _penalty_room(matter: Matter, rules: Ruleset, said: int) -> dict[str, int]:
     """``said`` is the most penalties that a side was said to have."""
     penalties = [deed for deed in matter.deeds if deed.kind == "penalty"]
-    if any(deed.concept in OUT and deed.done > 0.3 for deed in penalties):
+    if _put_out(matter):
         said = MOST_PENALTIES
     room = dict(Counter(deed.concept for deed in penalties))
     for ladder in rules.ladders:

@@ -2,17 +2,14 @@
 
 import numpy as np
 
-from hikite.ledger.grids import Floats, Grid
+from hikite.ledger.grids import ENDED, OUT, Floats, Grid
 from hikite.ledger.plans import TOP
 from hikite.ledger.reckonings import Reckoning
 from hikite.ledger.rulebooks import TOTAL, Ruleset
 from hikite.ledger.scorings import Scoring
-from hikite.ledger.verdicts import HARDLY, OUT_BY, decided_early, leading
+from hikite.ledger.verdicts import HARDLY, OUT_BY, decided_early
 from hikite.records import Result
 
-OUT, ENDED = 900.0, 50.0
-"""A side whose opponent is out by penalties is ahead by more than this, and one with an ippon by more than
-that: then the score itself says who won."""
 FAVOURED = 0.7
 """P(the side won that the rules on ties favour | the score is level)."""
 
@@ -26,7 +23,7 @@ def decide(
 ) -> Result:
     """The most probable result: from the results named, the final score and the rules on ties."""
     solved = reckoning.solved
-    ahead = leading(reckoning.grid, rules) + _outs(reckoning)
+    ahead = reckoning.grid.ahead
     odds, early = _odds(reckoning, scorings, rules, ahead)
     state = solved.path[-1][1] if solved.path else solved.start
     ended = abs(float(ahead[state])) >= ENDED
@@ -75,17 +72,6 @@ def _by_periods(reckoning: Reckoning, scorings: list[Scoring], last: int) -> int
     won = np.sign(points[:, 0] - points[:, 1])
     won[-1] = 1 if last == 0 else -1
     return last if won.sum() == 0 else int(won.sum() < 0)
-
-
-def _outs(reckoning: Reckoning) -> Floats:
-    """By state: large where the second side is out by penalties, the other way where the first is."""
-    grid = reckoning.grid
-    out = np.zeros(grid.size)
-    for rail in grid.plan.rails:
-        outs = np.array([False, *(rung.out for rung in rail.rungs)])
-        for side, sign in ((0, -1000.0), (1, 1000.0)):
-            out = np.where(outs[grid.axes[rail.concept, side]], sign, out)
-    return out
 
 
 def _clean_throw(reckoning: Reckoning, scorings: list[Scoring]) -> tuple[Floats, str | None]:

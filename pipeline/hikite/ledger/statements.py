@@ -14,6 +14,8 @@ UNSAID = {"waza_ari": 0.7, "shido": 0.15, "yuko": 0.15}
 UNSAID_AFTER_CARD = {"waza_ari": 0.15, "shido": 0.82, "yuko": 0.03}
 """What such numbers count, and what they do right after a penalty. Common practice, no source."""
 TALLIED = ("waza_ari", "yuko", "koka")
+PENALTIES = "shido"
+"""What a lead or a level score is said to be in, where it is not the score."""
 
 
 HABITS = 3
@@ -46,8 +48,8 @@ def emissions(
 
 def _exact(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, card: bool) -> tuple[Floats, ...]:
     """P(the words | each state) of a speaker who does not err, by habit."""
-    if claim.margin is not None and not claim.tallies:
-        lead = _margin(grid, claim, sides)
+    if not claim.tallies:
+        lead = _lead(grid, claim, sides)
         return () if lead is None else (lead,)
     readings = _readings(grid, claim, card)
     parts = [
@@ -156,10 +158,23 @@ def _worth(tally: Tally) -> float:
     return classes - 0.01 * (tally.shido or 0)
 
 
-def _margin(grid: Grid, claim: Claim, sides: tuple[str, str]) -> Floats | None:
-    if grid.plan.classes or claim.margin is None:
+def _lead(grid: Grid, claim: Claim, sides: tuple[str, str]) -> Floats | None:
+    """P(the words | each state) of a lead in numbers, of one without ("he leads"), of "level"."""
+    ahead, led = _ahead(grid, claim), lean(claim, sides)
+    if ahead is None:
         return None
-    led = lean(claim, sides)
-    red, blue = grid.tally["points"]
-    ahead = red - blue
+    if claim.margin is None:
+        return np.asarray(led[0] * (ahead > 0) + led[1] * (ahead < 0), float)
+    if claim.margin == 0:
+        return np.asarray(ahead == 0, float)
+    if grid.plan.classes:
+        return None
     return np.asarray(led[0] * (ahead == claim.margin) + led[1] * (ahead == -claim.margin), float)
+
+
+def _ahead(grid: Grid, claim: Claim) -> Floats | None:
+    """How far the first side is ahead, by state, in what is spoken of: the score, or penalties alone."""
+    if claim.of != PENALTIES:
+        return grid.ahead
+    one, two = grid.shido(0), grid.shido(1)
+    return None if one is None or two is None else np.asarray(two - one, float)

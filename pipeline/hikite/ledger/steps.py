@@ -5,9 +5,9 @@ from typing import NamedTuple
 import numpy as np
 
 from hikite.ledger.awards import Awards
-from hikite.ledger.deeds import Matter, agree
+from hikite.ledger.deeds import Matter, agree, lean
 from hikite.ledger.factors import level_too
-from hikite.ledger.grids import Grid, Move
+from hikite.ledger.grids import Floats, Grid, Move
 from hikite.ledger.noise import Noise
 from hikite.ledger.passes import Choice, Step
 from hikite.ledger.statements import HABITS, emissions
@@ -24,8 +24,17 @@ SILENCE_MS = 3_000
 """Between two calls closer than this nothing goes unspoken. Common practice, no source."""
 BACK_MS = 60_000
 """An award is taken back at most so long after it was called. Common practice, no source."""
+BRINK = 0.15
+"""P(somebody is said to have one penalty to go | nobody has), beside that of who does. Common practice, no
+source."""
+LEVEL, OVER = 0.1, 0.25
+"""P(golden score begins | a side is ahead) and P(words of a bout that goes on | it is over), beside those of
+any other: a slip, or told over. Common practice, no source."""
 TAKEN_BACK = 0.9
 """P(an award said to be taken back is). Common practice, no source."""
+UNTOLD, UNTOLD_BOTH = 0.04, 0.04
+"""P(a penalty of one of the two, or one of each, went unsaid before the penalties are counted): seldom are
+they all told. Common practice, no source."""
 CARD_MS = 25_000
 """Numbers so soon after a penalty may count penalties. Common practice, no source."""
 
@@ -67,6 +76,9 @@ class Steps:
             "call": self._call,
             "denial": self._denial,
             "statement": self._statement,
+            "alive": self._alive,
+            "golden": self._golden,
+            "brink": self._brink,
         }
         for at, _, kind, index in sorted(self._said()):
             lay[kind](at, index)
@@ -84,6 +96,10 @@ class Steps:
         said += [(call.start_ms, 2, "call", n) for n, call in enumerate(matter.calls)]
         said += [(denial.at_ms, 3, "denial", n) for n, denial in enumerate(matter.denials)]
         said += [(claims[number].start_ms, 4, "statement", number) for number in matter.statements]
+        said += [(claims[number].start_ms, 0, "alive", number) for number in matter.alive]
+        said += [(claims[number].start_ms, 4, "brink", number) for number in matter.brinks]
+        if self.golden_ms is not None and self.grid.plan.classes:
+            said.append((self.golden_ms, 0, "golden", 0))
         return said + [(at, 0, "reset", n) for n, at in enumerate(self.resets_ms)]
 
     def _add(self, at: int, kind: str, index: int, choices: list[Choice]) -> None:
@@ -110,6 +126,8 @@ class Steps:
         self._gap(at, 1.0)
         if at - self.last_stated > LONG_MS:
             self._gap(at, 0.6)
+        if any(tally.shido for tally in self.claims[number].tallies.values()):
+            self._add(at, "gap", at, self._faults_untold())
         self.steps.append(Step(at, (), said, habits=habits))
         self.sources.append(Source("statement", number))
         self.last_stated = at
@@ -138,6 +156,16 @@ class Steps:
             choices += [Choice((Move("penalty", side, name),), silent * 0.25 / 2) for name in counted]
         return choices
 
+    def _faults_untold(self) -> list[Choice]:
+        """Penalties that only their count tells of: of either, or one of each."""
+        rail = next((rail.concept for rail in self.grid.plan.rails if rail.counted), None)
+        if rail is None:
+            return []
+        one, two = (Move("penalty", side, rail) for side in (0, 1))
+        ways = (((one,), UNTOLD), ((two,), UNTOLD), ((one, two), UNTOLD_BOTH))
+        rest = 1 - sum(weight for _, weight in ways)
+        return [Choice((), rest), *(Choice(moves, weight) for moves, weight in ways)]
+
     def _reset(self, at: int, index: int) -> None:
         self._add(at, "reset", index, [Choice((Move("reset", 0, 0),), 1.0)])
 
@@ -156,6 +184,28 @@ class Steps:
         follows = index > 0 and at - self.matter.calls[index - 1].end_ms <= FOLLOWS_MS
         revised = None if call.revises is None else self.matter.calls[call.revises]
         self._add(at, "call", index, self.awards.called(call, deed, already, follows, revised))
+
+    def _alive(self, at: int, number: int) -> None:
+        """What goes on is not over: a restart, a clock that runs."""
+        self._seen(at, "alive", number, np.where(self.grid.over, OVER, 1.0))
+
+    def _golden(self, at: int, index: int) -> None:
+        """Golden score begins with the score level."""
+        self._seen(at, "golden", index, np.where(self.grid.ahead == 0, 1.0, LEVEL))
+
+    def _brink(self, at: int, number: int) -> None:
+        """Who is said to be out with one more penalty has all but one."""
+        claim, ladder = self.claims[number], next((r for r in self.grid.plan.rails if r.rungs[-1].out), None)
+        if ladder is None:
+            return
+        led, last = lean(claim, self.scales.rules.sides), len(ladder.rungs) - 1
+        near = [self.grid.axes[ladder.concept, side] == last for side in (0, 1)]
+        self._add(at, "gap", at, self._faults_untold())
+        self._seen(at, "brink", number, BRINK + (1 - BRINK) * (led[0] * near[0] + led[1] * near[1]))
+
+    def _seen(self, at: int, kind: str, index: int, likely: Floats) -> None:
+        self.steps.append(Step(at, (), likely))
+        self.sources.append(Source(kind, index))
 
     def _denial(self, at: int, index: int) -> None:
         """A denial after a like award may take that award back, unless a person stands for it."""

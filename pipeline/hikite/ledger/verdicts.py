@@ -21,8 +21,9 @@ AFTERWARDS = 0.1
 named before. Common practice, no source."""
 NAMED = 0.4
 """How much less a result is doubted whose winner or loser is named. Common practice, no source."""
-LEVEL = 0.05
-"""P(a win by a score of a class is named | both have as many)."""
+LEVEL, DRAWN = 0.05, 0.4
+"""P(a win by a score of a class is named | both have as many), or any win where the rules let no level bout
+end; and P(a win is named | the score is level) where they settle it otherwise."""
 HARDLY = 1e-6
 """P(a person who names the winner is wrong)."""
 DIRECTLY = 0.1
@@ -80,15 +81,21 @@ def _by(concept: str, rules: Ruleset) -> str:
     return concept
 
 
-def verdict_weights(verdicts: tuple[Verdict, ...], board: Grid, rules: Ruleset) -> Floats | None:
-    """P(the results named | the final state), by state, or nothing where none is named."""
+def verdict_weights(
+    verdicts: tuple[Verdict, ...], board: Grid, rules: Ruleset, put_out: bool = False
+) -> Floats | None:
+    """P(the results named | the final state), by state, or nothing where none is named.
+
+    ``put_out`` says that somebody was put out for something grave: then the score tells nothing of who won.
+    """
     weight: Floats = np.ones(board.size)
-    ahead = leading(board, rules)
+    ahead = board.ahead
+    tied = LEVEL if not put_out and all(tie.by == "golden-score" for tie in rules.ties) else DRAWN
     for verdict in verdicts:
         if verdict.by in board.tally and verdict.by != "points":
             fits = _more(board, verdict.by, verdict.won)
         elif verdict.by in BY_LEAD:
-            fits = np.where(ahead > 0, verdict.won[0], np.where(ahead < 0, verdict.won[1], 0.4))
+            fits = np.where(ahead > 0, verdict.won[0], np.where(ahead < 0, verdict.won[1], tied))
         elif verdict.by == "superiority" and board.plan.lead is not None:
             fits = np.where(board.over, np.where(ahead > 0, verdict.won[0], verdict.won[1]), 0.02)
         elif verdict.by in OUT_BY:
@@ -114,19 +121,6 @@ def _out(board: Grid, won: Pair) -> Floats:
             for side in (0, 1):
                 fits = np.where(board.axes[rail.concept, 1 - side] == len(rail.rungs), won[side], fits)
     return fits
-
-
-def leading(board: Grid, rules: Ruleset) -> Floats:
-    """By state: above zero where the first side is ahead, below where the second is, zero when level."""
-    if not board.plan.classes:
-        red, blue = board.tally["points"]
-        return np.asarray(red - blue, float)
-    ahead = np.zeros(board.size)
-    for name in reversed([name for name in rules.classes if name != TOP]):
-        one, two = board.tally[name]
-        ahead = ahead / 100 + np.sign(one - two) + (one - two) / 50
-    top = board.axes[TOP, 2]
-    return np.where(top == 1, 100.0, np.where(top == 2, -100.0, ahead))
 
 
 def decided_early(verdicts: tuple[Verdict, ...]) -> tuple[Floats, str | None]:

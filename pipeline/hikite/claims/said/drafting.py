@@ -112,4 +112,6 @@ def _repeats(earlier: Claim, later: Claim, breath_ms: int) -> bool:
     if same != (later.concept, later.status, later.points, later.fell, later.of):
         return False
     sides = {claim.side for claim in (earlier, later) if claim.side is not None}
+    if earlier.attributes != later.attributes:
+        return False
     return len(sides) < 2 and later.start_ms - earlier.end_ms < breath_ms

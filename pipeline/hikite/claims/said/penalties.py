@@ -44,10 +44,12 @@ def _counted(reading: Reading, claim: Claim) -> Claim:
         if hit.stop in reading.numbers
     ]
     beyond = range(claim.stop, min(claim.stop + _COUNTED_WITHIN, len(words)))
-    said += [hit.entry.plus for at in beyond for hit in reading.starting("class_count", at)]
+    counts = [hit for at in beyond for hit in reading.starting("class_count", at)]
+    said += [hit.entry.plus for hit in counts]
     if not said or BOTH[0] in claim.attributes:
         return claim
-    return claim.model_copy(update={"attributes": (*claim.attributes, f"count:{said[0]}")})
+    whose = claim.side or next((side for hit in counts if (side := hit.side(reading.sides))), None)
+    return claim.model_copy(update={"side": whose, "attributes": (*claim.attributes, f"count:{said[0]}")})
 
 
 def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Claim, ...]:

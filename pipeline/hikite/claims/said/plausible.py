@@ -33,6 +33,8 @@ def fits(reading: Reading, hit: Hit) -> bool:
         return reading.gaps[hit.first] != NONE and reading.gaps[hit.stop] != NONE
     if how == "lead" and (not reading.points or _never(reading, hit)):
         return False
+    if how == "ahead" and reading.points:
+        return False
     if how == "sides" and _one_side(hit):
         return False
     if how == "total" and hit.entry.weight <= _BARELY and max(hit.values, default=0) <= _HIGHEST_AWARD:
@@ -58,7 +60,7 @@ def _broken(reading: Reading, hit: Hit) -> bool:
 def _one_side(hit: Hit) -> bool:
     """As in "Ana yuko, Ana waza-ari" tells two awards over again."""
     names = [filler.name for filler in hit.fillers if filler.slot in SIDES]
-    return names[0] != "" and len(set(names)) == 1
+    return len(names) > 1 and names[0] != "" and len(set(names)) == 1
 
 
 def _never(reading: Reading, hit: Hit) -> bool:

@@ -18,7 +18,9 @@ def find_results(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """One claim a result; ``side`` is the winner, whether named or known from who taps."""
     said = phrased(reading, "result", "result", "given", taken, _BREATH_MS)
     told = (
-        claim.model_copy(update={"of": None}) for claim in said if claim.of != _ARM or _over(reading, claim)
+        claim.model_copy(update={"of": None}) if claim.of == _ARM else claim
+        for claim in said
+        if claim.of != _ARM or _over(reading, claim)
     )
     return tuple(_joined(reading, tuple(told)))
 
@@ -43,6 +45,7 @@ def _joined(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
                 "end_ms": claim.end_ms if adjacent else kept.end_ms,
                 "concept": claim.concept if kept.concept == _HOW_UNTOLD else kept.concept,
                 "side": kept.side or claim.side,
+                "of": kept.of or claim.of,
             }
         )
 

@@ -12,6 +12,9 @@ from hikite.records import Claim, Reason, Tally
 
 # "A yuko to nothing": of the two, the first has the one named.
 _OF_TWO = ("pair", "leader")
+# A lead without a number.
+_AHEAD = "ahead"
+_NO_SCORE = Tally(waza_ari=0, yuko=0, ippon=0)
 
 
 def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -31,7 +34,8 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
 def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool, margin: int | None) -> Claim:
     first, stop = _span(hit)
     named = next((filler.name for filler in hit.fillers if filler.slot in SIDES), None)
-    side = hit.side(reading.sides) if margin is not None and named else None
+    leads = margin is not None or hit.entry.concept == _AHEAD
+    side = hit.side(reading.sides) if leads and named else None
     return Claim(
         first=first,
         stop=stop,
@@ -42,12 +46,13 @@ def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool,
         status=hit.entry.status or status_at(reading, hit.first, hit.stop, "stated"),
         side=side,
         attributes=(
-            *_attributes(hit, side if margin is not None else ordered or None),
+            *_attributes(hit, side if leads else ordered or None),
             *_unsaid(reading, hit),
         ),
         tallies=tallies,
         ordered=ordered,
         margin=margin,
+        of=hit.entry.of if not tallies else None,
         reasons=(Reason(name=hit.entry.concept, words=reading.talk.words(hit.first, hit.stop)),),
     )
 
@@ -55,7 +60,7 @@ def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool,
 def _attributes(hit: Hit, settled: str | bool | None) -> tuple[str, ...]:
     """What an unknown subject ("he leads six two") has of the score, for whoever finds out who it is."""
     how = hit.entry.concept
-    if settled is not None or how not in ("lead", "leader", "trailer", "total"):
+    if settled is not None or how not in ("lead", "leader", "trailer", "total", _AHEAD):
         return ()
     if how == "total":
         return ("behind",) if hit.entry.who == "other" else ()
@@ -65,7 +70,8 @@ def _attributes(hit: Hit, settled: str | bool | None) -> tuple[str, ...]:
 def _unsaid(reading: Reading, hit: Hit) -> tuple[str, ...]:
     """As in "one each": in a sport of classes the words leave open what is counted."""
     named = hit.entry.of is not None or any(filler.slot == "<class>" for filler in hit.fillers)
-    return () if reading.points or named or hit.entry.concept in ("lead", "level") else ("class unsaid",)
+    open_ = hit.entry.concept not in ("lead", "level", "blank", _AHEAD)
+    return ("class unsaid",) if open_ and not (reading.points or named) else ()
 
 
 def _free(hit: Hit, taken: frozenset[int]) -> Hit:
@@ -89,6 +95,10 @@ def _score(reading: Reading, hit: Hit) -> tuple[dict[str, Tally], bool, int | No
     said = _parts(reading, hit)
     if how in ("lead", "level"):
         return {}, True, (hit.values[0] if hit.values else hit.entry.plus)
+    if how == _AHEAD:
+        return {}, True, None
+    if how == "blank":
+        return dict.fromkeys(sides, Tally(points=0) if reading.points else _NO_SCORE), True, None
     if how == "same":
         return dict.fromkeys(sides, said[0]), True, None
     if how == "sides":
@@ -112,6 +122,8 @@ def _by_names(
 ) -> tuple[dict[str, Tally], bool, None]:
     """Numbers beside names; one known name tells the other."""
     known = [name if name in sides else None for name in named]
+    if len(known) == 1 and len(said) > 1:
+        known.append(None)
     if len(known) > 1 and known[0] is None and known[1] is not None:
         known[0] = sides[1 - sides.index(known[1])]
     if len(known) > 1 and known[0] is not None and (known[1] is None or known[1] == known[0]):
@@ -133,7 +145,9 @@ def _parts(reading: Reading, hit: Hit) -> list[Tally]:
         elif filler.slot == "<class>":
             classes.append(filler.name)
     if entry_of is not None:
-        return [_class_tally(entry_of, value) for value in (numbers or [hit.entry.plus])]
+        values = numbers or [hit.entry.plus]
+        names = entry_of.split() if " " in entry_of else [entry_of] * len(values)
+        return [_class_tally(name, value) for name, value in zip(names, values, strict=False)]
     if classes and numbers and hit.entry.concept in _OF_TWO and hit.fillers[0].slot == "<class>":
         return [_class_tally(classes[0], 1), _class_tally(classes[0], numbers[0])]
     if classes:

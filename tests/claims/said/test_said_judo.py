@@ -1,0 +1,105 @@
+"""How a judo score, its leads and its cards are told: counts, leads without numbers, one card to go."""
+
+import pytest
+from saying import hear
+
+from hikite.records import Tally
+
+BLANK = Tally(waza_ari=0, yuko=0, ippon=0)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Still no score from either of them.", "Nobody has scored yet.", "Neither fighter has scored.",
+        "Nothing on the scoreboard so far.", "A blank scoreboard.", "Still nothing on the board.",
+    ],
+)  # fmt: skip
+def test_no_score_yet(said: str) -> None:
+    (claim,) = hear(said, kind="stated_score", points=False)
+    assert claim.tallies == {"red": BLANK, "blue": BLANK}
+
+
+# Who leads, and in what; under points a lead has its number.
+@pytest.mark.parametrize(
+    ("said", "side", "attributes"),
+    [
+        ("Tarik leads.", "blue", ()),
+        ("Orsan is in front again.", "red", ()),
+        ("Blue has the lead.", "blue", ()),
+        ("Orsan is still behind.", "blue", ()),
+        ("She's ahead.", None, ("ahead",)),
+        ("Still behind.", None, ("behind",)),
+    ],
+)
+def test_a_lead_without_a_number(said: str, side: str | None, attributes: tuple[str, ...]) -> None:
+    (claim,) = hear(said, kind="stated_score", points=False)
+    assert (claim.side, claim.margin, claim.tallies, claim.attributes) == (side, None, {}, attributes)
+    assert hear(said, kind="stated_score") == []
+
+
+@pytest.mark.parametrize(
+    ("said", "of"), [("They're level on shidos.", "shido"), ("Level on the scoreboard.", None)]
+)
+def test_level_in_what(said: str, of: str | None) -> None:
+    (claim,) = hear(said, kind="stated_score", points=False)
+    assert (claim.margin, claim.of) == (0, of)
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Orsan has two shidos to one.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
+        ("Blue's on two cards to one.", {"red": Tally(shido=1), "blue": Tally(shido=2)}),
+        ("Two of the little ones against one big one.", {"red": Tally(yuko=2)}),
+    ],
+)
+def test_what_each_has(said: str, expected: dict[str, Tally]) -> None:
+    (claim,) = hear(said, kind="stated_score", points=False)
+    assert claim.tallies == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "side", "status", "attributes"),
+    [
+        ("Orsan gets a card for that.", "red", "given", ()),
+        ("Blue picks up a second card.", "blue", "given", ("count:2",)),
+        ("The card goes up against Tarik.", "blue", "given", ()),
+        # Whose it is may be told with its count.
+        ("Shido. That's Orsan's first.", "red", "given", ("count:1",)),
+        ("Shido, and that's two against blue.", "blue", "given", ("count:2",)),
+        # Not yet given.
+        ("There's a penalty coming.", None, "supposed", ()),
+        ("She's waiting for the shido.", None, "supposed", ()),
+        ("Tarik is asking for another penalty.", "blue", "supposed", ()),
+    ],
+)
+def test_cards(said: str, side: str | None, status: str, attributes: tuple[str, ...]) -> None:
+    (claim,) = hear(said, kind="penalty", points=False)
+    assert (claim.side, claim.status, claim.attributes) == (side, status, attributes)
+
+
+# IJF 2017 (JE-03): the third puts out.
+@pytest.mark.parametrize(
+    "said",
+    ["One more and she's out.", "One more of those and he's gone.", "She's one away from disqualification.",
+     "The third would mean hansoku-make.", "He's on the brink of hansoku-make."],
+)  # fmt: skip
+def test_one_card_to_go(said: str) -> None:
+    (claim,) = hear(said, kind="penalty", points=False)
+    assert (claim.concept, claim.status, claim.of) == ("hansoku-make", "supposed", "brink")
+
+
+# A penalty of each, right before one of them alone.
+def test_one_of_each_and_then_one_more() -> None:
+    claims = hear("A shido apiece. And another shido for Orsan.", kind="penalty", points=False)
+    assert [claim.side for claim in claims] == ["red", "blue", "red"]
+
+
+# IJF 2018 (JF-01).
+@pytest.mark.parametrize(
+    "said", ["Waza-ari awasete ippon!", "That's two waza-ari, ippon.", "The second waza-ari settles it."]
+)
+def test_two_make_one(said: str) -> None:
+    (claim,) = hear(said, kind="result", points=False)
+    assert (claim.concept, claim.of) == ("ippon", "sum")

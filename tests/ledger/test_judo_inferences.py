@@ -1,0 +1,151 @@
+# ruff: noqa: E501 (a case is a line)
+"""What judo's rules prove of a score that nobody told whole.
+
+Rows: IJF rules of 2018 and 2025 as British Judo gives them (JF-01: two waza-ari make ippon; JF-04: golden
+score ends by a score or hansoku-make alone, JX-05: it has no limit and no vote; JE-03: the third shido puts
+out).
+"""
+
+import pytest
+from telling import Told, award, board, call, clock, fault, result, tell, throw
+
+from hikite.ledger import keep, load_rulesets
+from hikite.records import Bout
+
+RULESETS = load_rulesets()
+J18, J25 = "judo.2018", "judo.2025"
+GOLDEN: list[Told] = [
+    {
+        "kind": "clock",
+        "concept": "clock",
+        "status": "stated",
+        "seconds": 0,
+        "of": "golden-score",
+        "elapsed": True,
+    }
+]
+Shown = tuple[dict[str, int], dict[str, int]]
+
+
+def unsure(kind: str, white: float, **told: object) -> list[Told]:
+    """A claim whose side is in doubt: ``white`` is P(white)."""
+    return [
+        {"kind": kind, "concept": "shido", "status": "given", "sides": {"white": white, "blue": 1 - white}}
+        | told
+    ]
+
+
+def score(name: str, white: float) -> list[Told]:
+    return unsure("score", white, concept=name, score_class=name)
+
+
+def stands(margin: int | None = None, side: str | None = None, of: str | None = None) -> list[Told]:
+    """The score said to be level, or a side to lead."""
+    return [
+        {
+            "kind": "stated_score",
+            "concept": "score",
+            "status": "stated",
+            "margin": margin,
+            "side": side,
+            "of": of,
+        }
+    ]
+
+
+def bout_of(ruleset: str, *acts: list[Told]) -> Bout:
+    (bout,) = keep(tell(call("start"), *acts, ruleset=ruleset), RULESETS).bouts
+    return bout
+
+
+def shown(bout: Bout) -> Shown:
+    one, two = (
+        {name: count for name, count in bout.final[side].model_dump().items() if count} for side in bout.sides
+    )
+    return one, two
+
+
+SECOND = throw("white", "tai-otoshi") + award("white", "waza-ari")
+SUM: Told = {"kind": "result", "concept": "ippon", "status": "given", "side": "white", "of": "sum"}
+
+
+# JF-01: an ippon called for the second waza-ari is their sum, and the board shows two; one of its own is not.
+@pytest.mark.parametrize(
+    ("acts", "expected"),
+    [
+        ([SECOND, SECOND, award("white", "ippon")], ({"waza_ari": 2}, {})),
+        ([SECOND, [*throw("white", "tai-otoshi"), SUM]], ({"waza_ari": 2}, {})),
+        ([SECOND, throw("white", "uchi-mata") + award("white", "ippon")], ({"waza_ari": 1, "ippon": 1}, {})),
+        # Whose the second was is told by who had one.
+        (
+            [award("white", "waza-ari"), award("blue", "waza-ari"), score("waza-ari", 0.4) + award("white", "ippon")],
+            ({"waza_ari": 2}, {"waza_ari": 1}),
+        ),
+    ],
+)  # fmt: skip
+def test_two_waza_ari_make_ippon(acts: list[list[Told]], expected: Shown) -> None:
+    assert shown(bout_of(J18, *acts)) == expected
+
+
+# JE-03: who is behind and wins all the same won by the other's third shido.
+def test_a_winner_who_was_behind() -> None:
+    faults = [unsure("penalty", 0.3), unsure("penalty", 0.5)]
+    bout = bout_of(J18, *faults, award("white", "waza-ari"), unsure("penalty", 0.5), result("blue", "points"))
+    assert shown(bout) == ({"waza_ari": 1, "shido": 3}, {})
+    assert (bout.result.winner, bout.result.by) == ("blue", "hansoku-make")
+
+
+# JF-04, JX-05: no level bout has a winner, so what was done scored though no award was called.
+def test_a_winner_proves_a_score() -> None:
+    bout = bout_of(J18, throw("blue", "tai-otoshi"), call("end"), result("blue", "points"))
+    assert shown(bout) == ({}, {"waza_ari": 1})
+
+
+# JF-04: golden score begins level, so the doubtful waza-ari before it was the other side's.
+def test_golden_score_begins_level() -> None:
+    before = [score("waza-ari", 0.9), score("waza-ari", 0.55), call("end"), GOLDEN]
+    bout = bout_of(J18, *before, award("blue", "waza-ari"), result("blue", "points"))
+    assert shown(bout) == ({"waza_ari": 1}, {"waza_ari": 2})
+
+
+# JE-03: a bout that goes on was not ended by a third shido.
+def test_what_goes_on_is_not_over() -> None:
+    doubtful = unsure("penalty", 0.1, statuses={"given": 0.6, "recalled": 0.4})
+    on = [clock(100), call("restart"), clock(60), clock(20), call("end")]
+    assert shown(bout_of(J18, fault("blue", "shido"), fault("blue", "shido"), doubtful, *on)) == (
+        {},
+        {"shido": 2},
+    )
+
+
+# "Level", "he leads", "level on shidos" settle whose the doubtful score was.
+@pytest.mark.parametrize(
+    ("acts", "expected"),
+    [
+        ([award("white", "waza-ari"), score("waza-ari", 0.6), stands(0)], ({"waza_ari": 1}, {"waza_ari": 1})),
+        ([score("waza-ari", 0.6), stands(side="blue")], ({}, {"waza_ari": 1})),
+        ([score("waza-ari", 0.4), stands(side="white")], ({"waza_ari": 1}, {})),
+        ([fault("white", "shido"), unsure("penalty", 0.6), stands(0, of="shido")], ({"shido": 1}, {"shido": 1})),
+    ],
+)  # fmt: skip
+def test_a_lead_without_a_number(acts: list[list[Told]], expected: Shown) -> None:
+    assert shown(bout_of(J18, *acts)) == expected
+
+
+# Common practice, no source: shidos are often told by their count alone.
+@pytest.mark.parametrize(
+    ("told", "expected"),
+    [
+        (board(white={"shido": 1}, blue={"shido": 1}), ({"shido": 1}, {"shido": 1})),
+        (board(blue={"shido": 1}), ({}, {"shido": 1})),
+    ],
+)
+def test_shidos_that_only_a_count_tells_of(told: list[Told], expected: Shown) -> None:
+    assert shown(bout_of(J18, told, clock(60))) == expected
+
+
+# JE-03: "one more and she's gone" is said of whoever has two.
+def test_one_more_and_she_is_gone() -> None:
+    gone: Told = {"concept": "hansoku-make", "status": "supposed", "of": "brink"}
+    acts = [unsure("penalty", 0.6), unsure("penalty", 0.55), unsure("penalty", 0.05, **gone)]
+    assert shown(bout_of(J18, *acts)) == ({}, {"shido": 2})
