@@ -1,7 +1,7 @@
 """What loose talk proves together with the rules: order of numbers, counts, scores taken back, put out."""
 
 import pytest
-from telling import Told, award, call, fault, hold, result, tell, throw
+from telling import Told, award, call, fault, hold, result, stated, tell, throw
 
 from hikite.ledger import keep, load_rulesets
 from hikite.records import Bout, Tally
@@ -299,3 +299,36 @@ def test_a_doubtful_award_for_something_done(done: bool, red: int) -> None:
     doubtful = award("red", 1)[0] | {"statuses": {"given": 0.47, "recalled": 0.45}}
     bout = bout_of("uww.fs", award("red", 2), [*(place("blue") if done else []), doubtful])
     assert points(bout) == (red, 0)
+
+
+def slip(tallies: list[Told]) -> list[Told]:
+    """Scores stated and taken back."""
+    return [told | {"status": "denied"} for told in tallies]
+
+
+# Common practice, no source: who takes back the score he came to may have heard the award before it wrongly;
+# the next award is then in its place.
+@pytest.mark.parametrize(
+    ("said", "final"),
+    [
+        (slip(stated(red=5, blue=4)) + award("red", 2) + stated(red=3, blue=4), (3, 4)),
+        (slip(stated(red=5, blue=4)) + award("red", 2) + stated(red=7, blue=4), (7, 4)),
+        (slip(stated(red=6, blue=4)) + stated(red=5, blue=4), (5, 4)),
+    ],
+)
+def test_an_award_may_be_the_slip_that_a_score_was(said: list[Told], final: tuple[int, int]) -> None:
+    opened = stated(red=1, blue=4)
+    acts = award("red", 1), award("blue", 4) + opened, throw("red") + award("red", 4) + said
+    assert points(bout_of("sambo.sport.2020", *acts)) == final
+
+
+# A score in numbers outweighs a lead told afterwards of some moment before ("two in front, and he threw").
+def test_a_lead_told_after_the_end_proves_no_score() -> None:
+    lead: list[Told] = [{"kind": "stated_score", "concept": "score", "status": "stated", "margin": 2}]
+    acts = (
+        award("red", 2),
+        award("blue", 2) + stated(red=2, blue=2),
+        throw("blue", "bridge"),
+        result("blue", "fall"),
+    )
+    assert points(bout_of("uww.gr", *acts, lead)) == (2, 2)

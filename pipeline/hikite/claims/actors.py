@@ -34,7 +34,7 @@ def find_actors(
     sides = colours_of(sheet, words, speech)
     colours = _colours(talk, words, sides, speech)
     learnt = learn(talk, sheet, sides, colours, speech, terms, load_ear(language))
-    roster = roster_of(learnt, speech)
+    roster = roster_of(learnt, speech, language)
     named = _named(talk, words, roster, speech.actors, terms, language)
     stands_in = _pronouns(words, speech.actors)
     return _without_overlap((*named, *colours, *stands_in), len(words)), learnt

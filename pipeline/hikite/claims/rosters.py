@@ -100,12 +100,13 @@ def colours_of(sheet: Sheet, words: list[str], speech: Speech) -> tuple[str, str
     return "red", "blue"
 
 
-def roster_of(sheet: Sheet, speech: Speech) -> Roster:
+def roster_of(sheet: Sheet, speech: Speech, language: str = "en") -> Roster:
     """Every way of naming the sheet's competitors; words that would fit both sides are left out."""
+    ear = load_ear(language)
     by_phrase: dict[str, set[str]] = {}
     names: dict[str, set[str]] = {}
     for one in sheet.competitors:
-        for phrase, how in _ways(one, speech):
+        for phrase, how in _ways(one, speech, ear):
             by_phrase.setdefault(phrase, set()).add(f"{one.side}|{how}")
             if (how == "name" and " " not in phrase) or phrase in own_places(one):
                 names.setdefault(phrase, set()).add(one.side)
@@ -117,7 +118,7 @@ def roster_of(sheet: Sheet, speech: Speech) -> Roster:
     return Roster({group: tuple(found) for group, found in phrases.items()}, single)
 
 
-def _ways(one: Competitor, speech: Speech) -> Iterator[tuple[str, str]]:
+def _ways(one: Competitor, speech: Speech, ear: Ear) -> Iterator[tuple[str, str]]:
     if one.name:
         parts = split_words(one.name)
         yield " ".join(parts), "name"
@@ -131,6 +132,9 @@ def _ways(one: Competitor, speech: Speech) -> Iterator[tuple[str, str]]:
         if not parts:
             continue
         yield " ".join(parts), "nation"
+        # Of a place or club of several words, each that is no word of the language names it too.
+        if len(parts) > 1:
+            yield from ((part, "nation") for part in parts if len(part) > 2 and ear.level(part) < _PLAIN)
         for people in speech.nations.get(" ".join(parts), ()):
             yield people, "nation"
         for people in _peoples(parts[-1], speech.actors.demonym_endings):

@@ -131,14 +131,17 @@ class Awards:
             beside = 1.0 - CORRECTS if revised is not None and call.instead else 1.0
             choices.append(Choice(moves, one * weight * beside, self._counted(call, moves)))
             if revised is not None:
-                choices.append(self._instead(revised, moves, one * weight, call.instead))
+                choices.append(self._instead(revised, moves, one * weight, call.instead, call.slip))
             if two > 0.005:
                 choices.append(Choice(moves * 2, two * weight))
         return choices
 
-    def _instead(self, revised: Call, moves: tuple[Move, ...], weight: float, said: bool) -> Choice:
-        """The award in place of the one called just before it, which is taken back (``said`` in words)."""
-        rate = self.noise.revised if self.grid.plan.classes else self.noise.revised_points
+    def _instead(
+        self, revised: Call, moves: tuple[Move, ...], weight: float, said: bool, slip: bool
+    ) -> Choice:
+        """The award in place of the one called just before it, which is taken back (``said`` in words, or in
+        those of a score that was a ``slip``)."""
+        rate = self.noise.revised if self.grid.plan.classes or slip else self.noise.revised_points
         back = Move("retract", moves[0].side, revised.value if revised.value is not None else 0)
         return Choice((back, *moves), weight * (CORRECTS if said else rate / (1 - rate)))
 

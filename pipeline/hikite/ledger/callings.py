@@ -29,6 +29,16 @@ class Callings:
         self.calls: list[Call] = []
         self.denials: list[Denial] = []
         self.fresh = False
+        self.slipped = False
+
+    def slip(self, claim: Claim) -> int | None:
+        """A stated score taken back: the call before, if it is near, may have been a slip as well; when that
+        was called."""
+        last = self.calls[-1] if self.calls else None
+        if last is None or last.vouched or claim.start_ms - last.end_ms > CORRECTED_MS:
+            return None
+        self.slipped = True
+        return last.start_ms
 
     def score(self, number: int, claim: Claim, live: float, acted_ms: int) -> bool:
         """An award called or denied; whether nothing at all is given for what began at ``acted_ms``."""
@@ -69,23 +79,24 @@ class Callings:
         sides = lean(claim, self.rules.sides)
         call = Call(
             (number,), sides, (given,), value, claim.start_ms, claim.end_ms, None, ordinal, claim.vouched,
-            told(claim), instead=INSTEAD in claim.attributes, summed=summed,
+            told(claim), instead=INSTEAD in claim.attributes, summed=summed, slip=self.slipped,
         )  # fmt: skip
         if self.calls and self._same(self.calls[-1], call, claim):
             self.calls[-1] = _said_again(self.calls[-1], call)
             return
         self.calls.append(call._replace(revises=self._revised(call)))
         if given > 0.5:
-            self.fresh = False
+            self.fresh = self.slipped = False
 
     def _revised(self, call: Call) -> int | None:
         """The call just before that this one may take the place of; of scores with classes, only a higher."""
         last = self.calls[-1] if self.calls else None
         if last is None or last.vouched or call.vouched or None in (last.value, call.value):
             return None
-        if last.value == call.value or (self.fresh and not call.instead):
+        corrects = call.instead or call.slip
+        if last.value == call.value or (self.fresh and not corrects):
             return None
-        if call.start_ms - last.end_ms > (CORRECTED_MS if call.instead else REVISED_MS):
+        if call.start_ms - last.end_ms > (CORRECTED_MS if corrects else REVISED_MS):
             return None
         classes = self.rules.classes
         if (

@@ -41,7 +41,8 @@ class Call(NamedTuple):
 
     ``ordinal`` is which one of its side and kind it is said to be ("a second yuko"); ``vouched`` says that a
     person stands for it, ``instead`` that the words themselves correct the call before ("no, sorry, a yuko"),
-    ``summed`` that it is what two lesser scores make.
+    ``summed`` that it is what two lesser scores make,
+    ``slip`` that a score stated after the call before was taken back: that call may have been a slip too.
     """
 
     claims: tuple[int, ...]
@@ -57,6 +58,7 @@ class Call(NamedTuple):
     revises: int | None = None
     instead: bool = False
     summed: bool = False
+    slip: bool = False
 
 
 class Denial(NamedTuple):

@@ -4,7 +4,7 @@ from collections.abc import Iterable
 
 from hikite.ledger.callings import Callings
 from hikite.ledger.courses import OPENING, Course, opening_of
-from hikite.ledger.deeds import Matter
+from hikite.ledger.deeds import Matter, chance
 from hikite.ledger.doings import Doings
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
@@ -15,6 +15,8 @@ OVER, LONG_OVER, ON = 0.6, 0.5, 0.9
 """A score told where less than this is left of the chance that the bout is on is told after its end, and a
 result where less than that is left: the first words after an end are often of it. Nor is a clock read then
 one that runs, unless as much as the last is left."""
+SLIP = 0.5
+"""A stated score more surely denied than this was a slip."""
 
 
 def gather(claims: Iterable[tuple[int, Claim]], rules: Ruleset) -> Matter:
@@ -33,6 +35,7 @@ class _Gathering:
     def __init__(self, rules: Ruleset) -> None:
         self.doings, self.callings = Doings(rules), Callings(rules)
         self.statements: list[int] = []
+        self.stated: list[tuple[int, int]] = []
         self.verdicts: list[int] = []
         self.late: set[int] = set()
         self.alive: list[int] = []
@@ -74,12 +77,22 @@ class _Gathering:
             case "score":
                 if self.callings.score(number, claim, live, self.doings.acted_ms):
                     self.doings.nothing(claim)
+            case "stated_score" if chance(claim, "denied") > SLIP:
+                self._taken_back(claim)
             case "stated_score":
                 self._told(self.statements, number, live < OVER)
                 self.callings.fresh = True
+                self.stated.append((claim.start_ms, number))
             case "result":
                 self._told(self.verdicts, number, live < LONG_OVER)
                 self.callings.result(number, claim, live)
+
+    def _taken_back(self, claim: Claim) -> None:
+        """A stated score taken back, and with it those stated since the award before it."""
+        called = self.callings.slip(claim)
+        if called is not None:
+            slips = {number for at, number in self.stated if at >= called}
+            self.statements = [number for number in self.statements if number not in slips]
 
     def _told(self, of: list[int], number: int, late: bool) -> None:
         of.append(number)

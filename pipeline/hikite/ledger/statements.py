@@ -35,7 +35,7 @@ def emissions(
     if stated < 0.1:
         return ()
     wrong = min(0.6, _wrong(claim, noise, late) + 0.5 * (1 - claim.confidence))
-    room = max(4.0, float(_variety(grid)))
+    room = max(4.0, _variety(grid, claim))
     right = stated * (1 - wrong) + (1 - stated) * 0.3
     other = (stated * wrong + (1 - stated) * 0.7) / room + 1e-12
     found = []
@@ -94,8 +94,13 @@ def _wrong(claim: Claim, noise: Noise, late: bool) -> float:
     return noise.total if alone else noise.stated
 
 
-def _variety(grid: Grid) -> float:
-    return float(np.sqrt(grid.size)) * 2 if grid.plan.classes else float((grid.plan.points + 1) ** 2) / 2
+def _variety(grid: Grid, claim: Claim) -> float:
+    """How many other things might as well have been stated: scores, or the fewer leads and totals."""
+    if grid.plan.classes:
+        return float(np.sqrt(grid.size)) * 2
+    if len(claim.tallies) < 2:
+        return float(grid.plan.points + 1) / 2
+    return float((grid.plan.points + 1) ** 2) / 2
 
 
 def _ordered(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -> tuple[Floats, ...]:

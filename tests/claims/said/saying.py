@@ -17,6 +17,8 @@ _NAMES = {
     "red": "red",
     "blue": "blue",
 }
+# What points at whichever of them was not spoken of.
+_OTHERS = (("the", "other", "man"), ("the", "other", "side"), ("his", "opponent"))
 _MS_A_LETTER = 75
 
 
@@ -53,6 +55,9 @@ def actors_of(talk: Talk) -> tuple[Reference, ...]:
         elif token.text in ("he", "she", "him", "her"):
             how = "object" if token.text in ("him", "her") else "subject"
             found.append(Reference(first=index, stop=index + 1, side="", how=how))
+        for other in _OTHERS:
+            if tuple(talk.texts[index : index + len(other)]) == other:
+                found.append(Reference(first=index, stop=index + len(other), side="", how="opponent"))
     return tuple(found)
 
 

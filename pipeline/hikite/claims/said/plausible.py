@@ -13,6 +13,8 @@ _CUE_WITHIN = 4
 # No rule set gives more at once; a total so loosely said must be higher.
 _HIGHEST_AWARD, _BARELY = 5, -1.0
 COUNTS = ("<n>", "<z>", "<noun>")
+# Two numbers of which one is known to be whose, or neither; numbers that awards have are rather those.
+APART, _AWARDS = ("first", "second", "apart"), range(1, _HIGHEST_AWARD + 1)
 
 
 def fits(reading: Reading, hit: Hit) -> bool:
@@ -37,6 +39,12 @@ def fits(reading: Reading, hit: Hit) -> bool:
         return False
     if how == "sides" and _one_side(hit):
         return False
+    if how in APART:
+        return (
+            reading.points
+            and any(n.value not in _AWARDS for n in numbers)
+            and not _broken(reading, hit, numbers)
+        )
     if how == "total" and hit.entry.weight <= _BARELY and max(hit.values, default=0) <= _HIGHEST_AWARD:
         return False
     if how == "total" and classes and hit.values == (1,) and hit.fillers[0].slot not in SIDES:
@@ -49,11 +57,13 @@ def _told(hit: Hit) -> bool:
     return hit.entry.weight > 0
 
 
-def _broken(reading: Reading, hit: Hit) -> bool:
-    """A comma may stand only beside a name: "both down, four" is no "down four"."""
+def _broken(reading: Reading, hit: Hit, counts: Sequence[Filler] = ()) -> bool:
+    """A comma may stand only beside a name, or before a number of ``counts``: "both down, four" is no "down
+    four"."""
     borders = {
         border for filler in hit.fillers if filler.slot in SIDES for border in (filler.first, filler.stop)
     }
+    borders |= {filler.first for filler in counts}
     return any(reading.gaps[at] != NONE and at not in borders for at in range(hit.first + 1, hit.stop))
 
 
@@ -90,6 +100,8 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
         return False
     if second.value == first.value + 1 and _steps(reading, first, second):
         return False
+    if hit.entry.alone and _parts_of(reading, first, second):
+        return False
     if _told(hit) or not any(reading.gaps[first.stop : second.first + 1]):
         return True
     if _alone(reading, hit, first, second):
@@ -102,17 +114,32 @@ def _alone(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:
     """As in "Two, four." and "Seven, three, and one minute twelve": no awards, though a pause parts them.
 
     A number above every award is a score; two alike are two awards, one after the other a count ("eleven,
-    twelve, and he's out").
+    twelve, and he's out") unless nothing at all stands beside them.
     """
     if reading.gaps[hit.first] != HARD or reading.gaps[second.first] != SOFT or first.stop != second.first:
         return False
     if second.value == first.value + 1:
-        return False
+        return reading.gaps[hit.stop] == HARD and not _goes_on(reading, first, second)
     high = max(first.value, second.value) > _HIGHEST_AWARD
     if hit.entry.concept != "pair":
         return high
     apart = second.value not in (first.value, first.value - 1) or high
     return apart and (reading.gaps[hit.stop] == HARD or (high and reading.gaps[hit.stop] == SOFT))
+
+
+def _goes_on(reading: Reading, first: Filler, second: Filler) -> bool:
+    """As in "Three. Four, five. Six!": whether the statements around go on counting."""
+    before = any(
+        number.stop == first.first and number.value == first.value - 1 for number in reading.numbers.values()
+    )
+    after = reading.numbers.get(second.stop)
+    return before or (after is not None and after.value == second.value + 1)
+
+
+def _parts_of(reading: Reading, first: Filler, second: Filler) -> bool:
+    """As in "Six. One and five.": whether two numbers are what the one before them is made of."""
+    before = next((number for number in reading.numbers.values() if number.stop == first.first), None)
+    return before is not None and before.value == first.value + second.value
 
 
 def _steps(reading: Reading, first: Filler, second: Filler) -> bool:

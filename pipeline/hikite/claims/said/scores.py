@@ -18,6 +18,8 @@ _HIGHEST = 5
 _AGAIN_WITHIN = 6
 # So many words after a judo score it is counted at most.
 _COUNTED_WITHIN = 4
+# How a reference points at whichever of the two was not spoken of.
+_OPPONENT = "opponent"
 # The mark of an award that takes the place of the one before, said so at most so many words before it.
 _INSTEAD, _CORRECTED_WITHIN = "instead", 12
 
@@ -66,6 +68,7 @@ def _points(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 def _given(reading: Reading, award: Award) -> Claim:
     said = next((hit.entry.status for hit in award.cues if hit.entry.status), None)
     sides = [side for hit in award.cues if (side := hit.side(reading.sides))]
+    other = _to_the_other(reading, award)
     return Claim(
         first=award.first,
         stop=award.stop,
@@ -74,12 +77,26 @@ def _given(reading: Reading, award: Award) -> Claim:
         kind="score",
         concept="points",
         status=said or status_at(reading, award.first, award.stop, "given"),
-        side=sides[0] if sides else _called(reading, award.first),
+        side=other or (sides[0] if sides else _called(reading, award.first)),
         points=award.number.value,
         attributes=_instead(reading, award.first),
         confidence=award_confidence(award.weight),
         reasons=tuple(_reason(reading, hit) for hit in award.cues),
     )
+
+
+def _to_the_other(reading: Reading, award: Award) -> str | None:
+    """As in "warning to red, with one for the other man": whoever was not named before in the statement."""
+    given = (filler.first for hit in award.cues for filler in hit.fillers if filler.first >= award.stop)
+    actors = reading.actors
+    if not any(at in actors and actors[at].how == _OPPONENT for at in given):
+        return None
+    at = award.first - 1
+    while at >= 0 and reading.gaps[at + 1] != HARD:
+        if at in actors and actors[at].side in reading.sides:
+            return next(side for side in reading.sides if side != actors[at].side)
+        at -= 1
+    return None
 
 
 def _called(reading: Reading, first: int) -> str | None:

@@ -58,11 +58,19 @@ def _told_over(reading: Reading, run: Sequence[Number]) -> bool:
     counted = all(two.value - one.value == 1 for one, two in pairwise(run)) and not _joined(run)
     if counted or last > _HIGHEST:
         return False
+    if len(parts) == _SHORTEST - 1 and sum(parts) == last and _equals(reading, run):
+        return True
     stated = _stated(reading, run, last)
     if sum(parts) == last and max(parts) <= _HIGHEST_PART:
         return stated or len(run) >= _SURELY or bool(reading.ending("sum_before", run[0].first))
     steps = [two.value - one.value for one, two in pairwise(run)]
     return stated and min(steps) > 0 and max(steps) <= _HIGHEST_PART
+
+
+def _equals(reading: Reading, run: Sequence[Number]) -> bool:
+    """As in "four and three is seven": whether the words say that the last number is the sum."""
+    apart = range(run[0].stop, run[1].first)
+    return bool(apart) and any(hit.first >= run[-2].stop for hit in reading.ending("sum_is", run[-1].first))
 
 
 def _joined(run: Sequence[Number]) -> bool:
@@ -86,7 +94,7 @@ def _claims(reading: Reading, run: Sequence[Number]) -> Iterator[Claim]:
     for number in run[:-1]:
         yield (
             _part(reading, number)
-            if added
+            if added and number.value <= _HIGHEST_PART
             else total(reading, number).model_copy(update={"status": "recalled"})
         )
     yield total(reading, run[-1], _owner(reading, run))

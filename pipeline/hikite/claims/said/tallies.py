@@ -5,16 +5,18 @@ from collections.abc import Sequence
 from hikite.claims.said.drafting import longest_first
 from hikite.claims.said.listings import find_listings
 from hikite.claims.said.matching import SIDES, Hit
-from hikite.claims.said.plausible import COUNTS, fits
-from hikite.claims.said.reading import Reading
+from hikite.claims.said.plausible import APART, COUNTS, fits
+from hikite.claims.said.reading import NONE, Reading
 from hikite.claims.said.status import status_at
-from hikite.records import Claim, Reason, Tally
+from hikite.records import Claim, Reason, Status, Tally
 
 # "A yuko to nothing": of the two, the first has the one named.
 _OF_TWO = ("pair", "leader")
 # A lead without a number.
 _AHEAD = "ahead"
 _NO_SCORE = Tally(waza_ari=0, yuko=0, ippon=0)
+# Words that take a score back only where another number follows them ("six-five? No, six-four").
+_LEADS_ON = "then"
 
 
 def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -43,7 +45,7 @@ def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool,
         end_ms=reading.talk.tokens[stop - 1].end_ms,
         kind="stated_score",
         concept="score",
-        status=hit.entry.status or status_at(reading, hit.first, hit.stop, "stated"),
+        status=hit.entry.status or _status(reading, hit),
         side=side,
         attributes=(
             *_attributes(hit, side if leads else ordered or None),
@@ -54,6 +56,38 @@ def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool,
         margin=margin,
         of=hit.entry.of if not tallies else None,
         reasons=(Reason(name=hit.entry.concept, words=reading.talk.words(hit.first, hit.stop)),),
+    )
+
+
+def _status(reading: Reading, hit: Hit) -> Status:
+    """How it is meant: taken back right after ("five-five. No, it isn't"), told as one of two or of what
+    would be ("at four-four or five-five they'd look at …"), else as the words before tell."""
+    if _taken_back(reading, hit):
+        return "denied"
+    if len(hit.values) > 1 and _another(reading, hit):
+        return "supposed"
+    if reading.gaps[hit.stop] == NONE and reading.starting("tally_supposed", hit.stop):
+        return "supposed"
+    return status_at(reading, hit.first, hit.stop, "stated")
+
+
+def _taken_back(reading: Reading, hit: Hit) -> bool:
+    """As in "five-five. No, it isn't" and "six-five? No, five and five": words that withdraw it stand behind,
+    apart, or lead to another number."""
+    return any(
+        one.stop in reading.numbers or (one.entry.concept != _LEADS_ON and reading.gaps[one.stop] != NONE)
+        for one in reading.starting("tally_withdrawn", hit.stop)
+        if reading.gaps[hit.stop] != NONE
+    )
+
+
+def _another(reading: Reading, hit: Hit) -> bool:
+    """Whether an "or" parts the score from another one."""
+    tallies = [one for one in reading.hits.get("tally", ()) if len(one.values) > 1]
+    return any(
+        (cue.stop == hit.first and any(one.stop == cue.first for one in tallies))
+        or (cue.first == hit.stop and any(one.first == cue.stop for one in tallies))
+        for cue in reading.hits.get("tally_or", ())
     )
 
 
@@ -104,6 +138,8 @@ def _score(reading: Reading, hit: Hit) -> tuple[dict[str, Tally], bool, int | No
     if how == "sides":
         named = [filler.name for filler in hit.fillers if filler.slot in SIDES]
         return _by_names(sides, named, said)
+    if how in APART:
+        return _apart(hit, sides, said)
     if how == "total":
         side = hit.side(sides)
         return {side or sides[0]: said[0]}, side is not None, None
@@ -115,6 +151,16 @@ def _score(reading: Reading, hit: Hit) -> tuple[dict[str, Tally], bool, int | No
         mine, theirs = (larger, smaller) if how == "leader" else (smaller, larger)
         return {side: mine, other: theirs}, True, None
     return {sides[0]: first, sides[1]: second}, first == second, None
+
+
+def _apart(hit: Hit, sides: tuple[str, str], said: Sequence[Tally]) -> tuple[dict[str, Tally], bool, None]:
+    """Two numbers of which the first, the second or neither stands beside a known name."""
+    side = hit.side(sides)
+    if side is None:
+        return dict(zip(sides, said, strict=True)), False, None
+    other = sides[1 - sides.index(side)]
+    names = (side, other) if hit.entry.concept == "first" else (other, side)
+    return dict(zip(names, said, strict=True)), True, None
 
 
 def _by_names(

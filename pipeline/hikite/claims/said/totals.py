@@ -9,6 +9,8 @@ from hikite.records import Claim, Reason, Tally
 
 # Below it is an award, above it is no score.
 _LEAST, _HIGHEST = 6, 29
+# A number that a clock or a count had so few words before is that one said again.
+_AGAIN_WITHIN = 8
 
 
 def find_totals(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -21,9 +23,28 @@ def _totals(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     for number in reading.numbers.values():
         alone = reading.gaps[number.first] == HARD and reading.gaps[number.stop] != NONE
         cued = bool(reading.ending("total_before", number.first)) and reading.gaps[number.stop] != NONE
-        if number.first in taken or not _LEAST <= number.value <= _HIGHEST or not (alone or cued):
+        owner = _called(reading, number)
+        if number.first in taken or not _LEAST <= number.value <= _HIGHEST or not (alone or cued or owner):
             continue
-        yield total(reading, number)
+        if not _said_again(reading, number, taken):
+            yield total(reading, number, owner)
+
+
+def _called(reading: Reading, number: Number) -> str | None:
+    """As in "Blue, nine.": whoever is called by name in front of the number, and nothing else."""
+    actor = reading.actor_stops.get(number.first)
+    if actor is None or not reading.named(actor.first) or reading.gaps[number.stop] == NONE:
+        return None
+    return actor.side if reading.gaps[actor.first] == HARD and actor.side in reading.sides else None
+
+
+def _said_again(reading: Reading, number: Number, taken: frozenset[int]) -> bool:
+    """As in "Six seconds, everybody. Six.": whether it is a number that was said of something else."""
+    return any(
+        other.value == number.value and other.first in taken
+        for at in range(max(0, number.first - _AGAIN_WITHIN), number.first)
+        if (other := reading.numbers.get(at)) is not None
+    )
 
 
 def total(reading: Reading, number: Number, side: str | None = None) -> Claim:

@@ -22,8 +22,9 @@ Group = Literal[
     "denial", "hold", "landing", "landing_before", "list_join", "list_owner", "list_penalty",
     "not_supposing", "nothing", "number_or_attack",
     "penalty", "penalty_after", "penalty_before", "position",
-    "result", "stoppage", "sum_before", "sum_join", "sum_owner",
-    "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before",
+    "result", "stoppage", "sum_before", "sum_is", "sum_join", "sum_owner",
+    "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before", "tally_or",
+    "tally_supposed", "tally_withdrawn",
     "total_before", "unit", "versus",
 ]  # fmt: skip
 
