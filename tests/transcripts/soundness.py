@@ -4,7 +4,8 @@ from hikite.records import Transcript
 
 
 def check(transcript: Transcript) -> None:
-    """Assert that times are in order and inside, and that the words are the text."""
+    """Assert that all is of its type, times are in order and inside, and that the words are the text."""
+    assert Transcript.model_validate(transcript.model_dump(), strict=True) == transcript
     starts = [cue.start_ms for cue in transcript.cues]
     assert starts == sorted(starts)
     ends: dict[str | None, int] = {}

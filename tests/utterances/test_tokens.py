@@ -2,6 +2,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from hikite.records import Talk
 from talks import talk, transcript
 
 
@@ -48,10 +49,11 @@ def test_the_mark_after_a_piece_is_kept(said: str, after: list[str]) -> None:
 
 
 @given(st.lists(st.text(max_size=20), max_size=5))
-def test_tokens_stand_where_they_say(lines: list[str]) -> None:
-    """Law: a token's offsets lie in its cue, in order, and its time lies in the cue's."""
+def test_tokens_are_of_their_type_and_stand_where_they_say(lines: list[str]) -> None:
+    """Law: its fields are of their types, its offsets lie in its cue, in order, its time in the cue's."""
     said = transcript(*[" ".join(line.split()) for line in lines])
     told = talk(*[cue.text for cue in said.cues])
+    assert Talk.model_validate(told.model_dump(), strict=True) == told
     last = (-1, 0)
     for token in told.tokens:
         cue = said.cues[token.cue]

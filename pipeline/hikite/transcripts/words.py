@@ -2,7 +2,8 @@
 
 from itertools import accumulate
 
-from hikite.records import Cue
+from hikite.records import Cue, Word
+from hikite.records.making import made
 from hikite.transcripts.drafts import Draft, Piece
 
 # Start, end, and whether the file measured them.
@@ -22,7 +23,6 @@ def cue_of(draft: Draft) -> Cue:
             offset += 1
         texts.append(text)
         start, offset = offset, offset + len(text)
-        # Checked all together in one call below: made one by one, the words cost twice the time.
         words.append(
             {
                 "text": text,
@@ -34,9 +34,16 @@ def cue_of(draft: Draft) -> Cue:
                 "probability": probability,
             }
         )
-    fields = draft._asdict() | {"text": "".join(texts), "words": words}
-    del fields["pieces"], fields["rows"]
-    return Cue.model_validate(fields)
+    return Cue(
+        text="".join(texts),
+        start_ms=draft.start_ms,
+        end_ms=draft.ends_ms,
+        words=made(Word, words),
+        line=draft.line,
+        label=draft.label,
+        speaker=draft.speaker,
+        settings=draft.settings,
+    )
 
 
 def _spans(draft: Draft) -> list[_Span]:

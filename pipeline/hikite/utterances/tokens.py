@@ -6,6 +6,7 @@ from itertools import zip_longest
 from typing import NamedTuple
 
 from hikite.records import Talk, Token, Transcript
+from hikite.records.making import made
 from hikite.terms.speech import Clitics
 
 _QUOTES = str.maketrans({"’": "'", "‘": "'", "ʼ": "'"})
@@ -84,8 +85,7 @@ def tokenise(transcript: Transcript, clitics: Clitics) -> tuple[Token, ...]:
                 }
                 for index, (piece, first, stop, capital, after) in enumerate(cut(word.text))
             ]
-    # Checked all together: made one by one, the tokens cost twice the time.
-    return Talk.model_validate({"tokens": rows, "utterances": ()}).tokens
+    return made(Token, rows)
 
 
 def _mark(between: str) -> str:
