@@ -3,7 +3,7 @@
 from typing import NamedTuple
 
 from hikite.claims.introductions import learn
-from hikite.claims.phrases import Phrases, phrases_of
+from hikite.claims.phrases import find_once, phrases_of
 from hikite.claims.rosters import Roster, colours_of, roster_of
 from hikite.records import Sheet, Talk
 from hikite.sounds import load_ear
@@ -67,10 +67,9 @@ def _named(
     talk: Talk, words: list[str], roster: Roster, actors: Actors, terms: set[int], language: str
 ) -> tuple[Reference, ...]:
     """Names, nations and epithets, near spellings of names included; a nation as a language is nobody."""
-    phrases = Phrases(roster.phrases).find(words) if roster.phrases else ()
     found = [
         Reference(first=one.first, stop=one.stop, side=roster.side(one.name), how=roster.how(one.name))
-        for one in phrases
+        for one in find_once(roster.phrases, words)
     ]
     kept = [one for one in found if one.how != "nation" or not _is_language(words, one, actors)]
     taken = terms | {index for one in kept for index in range(one.first, one.stop)}

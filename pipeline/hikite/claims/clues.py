@@ -117,9 +117,9 @@ def _history(scene: Scene, number: int) -> set[str]:
         clues.add("after-result")
     if _ended(scene, number):
         clues.add("after-end")
-    around = scene.drafts[max(number - _ALIKE, 0) : number + _ALIKE]
-    here = scene.statement_of[draft.first]
-    alike = sum(one.kind == draft.kind and scene.statement_of[one.first] == here for one in around)
+    around = range(max(number - _ALIKE, 0), min(number + _ALIKE, len(scene.drafts)))
+    kind, here = scene.kinds[number], scene.told_in[number]
+    alike = sum([scene.kinds[one] == kind and scene.told_in[one] == here for one in around])
     clues.add(f"alike={min(alike, _ALIKE)}")
     if draft.start_ms > _LATE * scene.talk.tokens[-1].end_ms:
         clues.add("late")
@@ -128,11 +128,16 @@ def _history(scene: Scene, number: int) -> set[str]:
 
 def _ended(scene: Scene, number: int) -> bool:
     """Whether the end was called lately and nothing live was said since: no call, no clock."""
-    for other in reversed(scene.drafts[max(number - _REMEMBERED, 0) : number]):
-        if other.kind == "stoppage" and other.concept == "end" and other.of is None:
-            return True
-        if other.kind == "clock" or (other.kind == "stoppage" and other.concept != "end"):
+    for back in range(number - 1, max(number - _REMEMBERED, 0) - 1, -1):
+        kind = scene.kinds[back]
+        if kind == "clock":
             return False
+        if kind == "stoppage":
+            other = scene.drafts[back]
+            if other.concept != "end":
+                return False
+            if other.of is None:
+                return True
     return False
 
 
@@ -140,9 +145,8 @@ def _led_by(scene: Scene, number: int) -> set[str]:
     """The claim right before, if it is in the same statement or the one before."""
     if not number:
         return set()
-    here, last = scene.drafts[number], scene.drafts[number - 1]
-    gap = scene.statement_of[here.first] - scene.statement_of[last.first]
-    return {f"led-by={last.kind}{gap}"} if gap <= 1 else set()
+    gap = scene.told_in[number] - scene.told_in[number - 1]
+    return {f"led-by={scene.kinds[number - 1]}{gap}"} if gap <= 1 else set()
 
 
 def _named_before(scene: Scene, number: int) -> set[str]:
@@ -150,8 +154,10 @@ def _named_before(scene: Scene, number: int) -> set[str]:
     draft = scene.drafts[number]
     now = scene.seconds(draft.first)
     latest = last = None
-    for one in reversed(scene.drafts[max(number - _REMEMBERED, 0) : number]):
-        if one.kind == draft.kind:
+    kind = scene.kinds[number]
+    for back in range(number - 1, max(number - _REMEMBERED, 0) - 1, -1):
+        if scene.kinds[back] == kind:
+            one = scene.drafts[back]
             latest = latest or one
             if one.points == draft.points and scene.alike(one.concept, draft.concept):
                 last = one

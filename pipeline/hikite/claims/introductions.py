@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
 from hikite.claims.namings import introduced, same_statement
-from hikite.claims.phrases import Phrases, phrases_of
+from hikite.claims.phrases import find_once, phrases_of
 from hikite.claims.rosters import roster_of, split_words
 from hikite.records import Sheet, Talk
 from hikite.sounds import Ear
@@ -50,10 +50,7 @@ def _aliases(
     words = talk.texts
     roster = roster_of(sheet, speech)
     pointers = [(one.first, one.stop, one.side) for one in colours]
-    if roster.phrases:
-        pointers += [
-            (one.first, one.stop, roster.side(one.name)) for one in Phrases(roster.phrases).find(words)
-        ]
+    pointers += [(one.first, one.stop, roster.side(one.name)) for one in find_once(roster.phrases, words)]
     tied: dict[str, set[str]] = {}
     for alias, side in (
         *_appositions(talk, words, pointers, speech.actors),
@@ -69,10 +66,10 @@ def _short_names(talk: Talk, sheet: Sheet, terms: set[int], ear: Ear) -> Iterato
     firsts = {one.side: split_words(one.name)[0] for one in sheet.competitors if one.name}
     whole = {part for one in sheet.competitors for part in split_words(one.name or "")}
     met: dict[str, int] = {}
-    for index, token in enumerate(talk.tokens):
-        if index not in terms and token.capital:
-            within = index > 0 and talk.tokens[index - 1].after in ("", ",", "-")
-            met[token.text] = met.get(token.text, 0) + within
+    for index in talk.capitals:
+        if index not in terms:
+            within = index > 0 and talk.marks[index - 1] in ("", ",", "-")
+            met[talk.texts[index]] = met.get(talk.texts[index], 0) + within
     for word in sorted(met.keys() - whole):
         if len(word) < _ROOT or (ear.level(word) >= _EVERYDAY and met[word] < _OFTEN):
             continue
@@ -99,8 +96,9 @@ def _appositions(
         noun = _noun_phrase(talk, words, at, actors) or _by_name(talk, words, at, actors)
         if noun:
             yield noun, side
-    for index, word in enumerate(words):
-        noun = _noun_phrase(talk, words, index, actors) if word == actors.articles[0] else ""
+    the = actors.articles[0]
+    for index in [index for index, word in enumerate(words) if word == the]:
+        noun = _noun_phrase(talk, words, index, actors)
         if noun:
             end = index + len(noun.split()) + (words[index] == "the")
             if talk.tokens[end - 1].after == "," and end in starts:

@@ -39,6 +39,18 @@ class Phrases:
         return tuple(sorted(found))
 
 
+def find_once(groups: Mapping[str, Iterable[str]], words: list[str]) -> tuple[Found, ...]:
+    """What ``Phrases`` of the groups find in the words, where they are asked but once.
+
+    An index costs more than the search: phrases with a word that is never said stay out of it.
+    """
+    said = frozenset(words)
+    likely = {
+        name: [one for one in phrases if said.issuperset(one.split())] for name, phrases in groups.items()
+    }
+    return Phrases(likely).find(words) if any(likely.values()) else ()
+
+
 @lru_cache(maxsize=2)
 def _laid_out(words: tuple[str, ...]) -> tuple[str, dict[int, int], dict[int, int]]:
     """The words as one text, spaces around each; by place in it the words that start there and end there."""

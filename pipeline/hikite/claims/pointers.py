@@ -178,36 +178,35 @@ def _claimed(scene: Scene, number: int, settled: list[float], clues: dict[str, f
     first, _ = scene.clause(draft.first)
     counter = "-counter" if "counter" in scene.cues(first, draft.stop) else ""
     seen: set[str] = set()
-    here = scene.statement_of[draft.first]
+    here, lasting = scene.told_in[number], draft.kind in _LASTING
     for back in range(number - 1, max(number - 9, -1), -1):
-        other = scene.drafts[back]
-        if settled[back] == 0.0 or other.kind in seen:
+        kind, pull = scene.kinds[back], settled[back]
+        if pull == 0.0 or kind in seen:
             continue
-        distance = min(here - scene.statement_of[other.first], _NEAR + 1)
-        if distance <= _NEAR or draft.kind in _LASTING:
-            clues[f"last-{other.kind}.{other.status}{distance}{counter}"] = settled[back]
-            clues[f"last-{other.kind}{distance}"] = settled[back]
+        distance = min(here - scene.told_in[back], _NEAR + 1)
+        if distance <= _NEAR or lasting:
+            clues[f"last-{kind}.{scene.drafts[back].status}{distance}{counter}"] = pull
+            clues[f"last-{kind}{distance}"] = pull
         if not seen:
-            clues[f"last{distance}{counter}"] = settled[back]
-        seen.add(other.kind)
+            clues[f"last{distance}{counter}"] = pull
+        seen.add(kind)
 
 
 def _to_come(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
     """The sides of the next claims, known on a second hearing."""
-    draft = scene.drafts[number]
     seen: set[str] = set()
-    here = scene.statement_of[draft.first]
+    here, lasting = scene.told_in[number], scene.kinds[number] in _LASTING
     for ahead in range(number + 1, min(number + 7, len(settled))):
-        other = scene.drafts[ahead]
-        if settled[ahead] == 0.0 or other.kind in seen:
+        kind, pull = scene.kinds[ahead], settled[ahead]
+        if pull == 0.0 or kind in seen:
             continue
-        distance = min(scene.statement_of[other.first] - here, _NEAR + 1)
-        if distance <= _NEAR or draft.kind in _LASTING:
-            clues[f"next-{other.kind}.{other.status}{distance}"] = settled[ahead]
-            clues[f"next-{other.kind}{distance}"] = settled[ahead]
+        distance = min(scene.told_in[ahead] - here, _NEAR + 1)
+        if distance <= _NEAR or lasting:
+            clues[f"next-{kind}.{scene.drafts[ahead].status}{distance}"] = pull
+            clues[f"next-{kind}{distance}"] = pull
         if not seen:
-            clues[f"next{distance}"] = settled[ahead]
-        seen.add(other.kind)
+            clues[f"next{distance}"] = pull
+        seen.add(kind)
 
 
 def _thrown(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
@@ -217,10 +216,10 @@ def _thrown(scene: Scene, number: int, settled: list[float], clues: dict[str, fl
         return
     now = scene.seconds(draft.first)
     for back in range(number - 1, max(number - 9, -1), -1):
-        other = scene.drafts[back]
-        if now - scene.seconds(other.first) > _THROWN_S or other.kind in ("stoppage", "penalty"):
+        kind = scene.kinds[back]
+        if kind in ("stoppage", "penalty") or now - scene.seconds(scene.drafts[back].first) > _THROWN_S:
             return
-        if other.kind == "landing" and settled[back]:
+        if kind == "landing" and settled[back]:
             clues["thrown"] = settled[back]
             return
 
@@ -230,11 +229,11 @@ def _paid(scene: Scene, number: int, settled: list[float], clues: dict[str, floa
     draft = scene.drafts[number]
     if draft.kind == "score" and draft.status == "given":
         for back in range(number - 1, max(number - 6, -1), -1):
-            other = scene.drafts[back]
-            if other.kind in ("score", "penalty"):
+            kind, status = scene.kinds[back], scene.drafts[back].status
+            if kind in ("score", "penalty"):
                 return
-            if other.kind == "technique" and other.status in ("completed", "failed", "attempted"):
-                clues[f"paid-{other.status}"] = settled[back]
+            if kind == "technique" and status in ("completed", "failed", "attempted"):
+                clues[f"paid-{status}"] = settled[back]
                 return
     if draft.kind == "technique":
         for ahead in range(number + 1, min(number + 6, len(settled))):

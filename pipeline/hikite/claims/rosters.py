@@ -42,10 +42,10 @@ class Roster(NamedTuple):
         unheard = {word for word in strange if not ear.level(word)}
         # The same words come again and again in a talk.
         met: dict[tuple[str, bool], str | None] = {}
-        for first, token in enumerate(talk.tokens):
-            # An everyday word may begin a name only where it is written like one.
-            if first in taken or not (token.capital or token.text in strange):
-                continue
+        capitals = frozenset(talk.capitals)
+        # An everyday word may begin a name only where it is written like one.
+        begins = capitals.union([index for index, word in enumerate(words) if word in strange])
+        for first in sorted(begins - taken):
             length = 0
             for stop in range(first + 1, min(first + _LONGEST, len(words)) + 1):
                 if stop - 1 in taken:
@@ -53,9 +53,9 @@ class Roster(NamedTuple):
                 length += len(words[stop - 1])
                 if length < _SHORTEST or length not in lengths:
                     continue
-                key = " ".join(words[first:stop]), token.capital
+                key = " ".join(words[first:stop]), first in capitals
                 if key not in met:
-                    least = _least(words[first:stop], token.capital, strange, unheard)
+                    least = _least(words[first:stop], first in capitals, strange, unheard)
                     met[key] = _likeliest(words[first:stop], heard, ear, least)
                 side = met[key]
                 if side is not None:
@@ -74,13 +74,18 @@ def _least(words: list[str], capital: bool, strange: set[str], unheard: set[str]
 def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, least: float) -> str | None:
     """The side whose name the words are likest to, in letters or also in sounds; None below the least."""
     text = "".join(words)
-    near = [one for one in heard if abs(len(one[0]) - len(text)) <= _LENGTHS_APART]
+    # With less in letters no sounds come near enough, nor within the margin of what does.
+    floor = 2 * (least - _MARGIN) - 100
+    near = [
+        (side, sounds, letters)
+        for name, side, sounds in heard
+        if abs(len(name) - len(text)) <= _LENGTHS_APART and (letters := fuzz.ratio(text, name)) >= floor
+    ]
     if not near:
         return None
     sound = "".join([ear.word(word)[0] for word in words])
     best: dict[str, float] = {}
-    for name, side, sounds in near:
-        letters = fuzz.ratio(text, name)
+    for side, sounds, letters in near:
         likeness = max(letters, 0.5 * letters + 0.5 * fuzz.ratio(sound, sounds))
         best[side] = max(best.get(side, 0.0), likeness)
     ranked = sorted(best, key=lambda side: -best[side])
@@ -106,9 +111,10 @@ def roster_of(sheet: Sheet, speech: Speech, language: str = "en") -> Roster:
     by_phrase: dict[str, set[str]] = {}
     names: dict[str, set[str]] = {}
     for one in sheet.competitors:
+        places = own_places(one)
         for phrase, how in _ways(one, speech, ear):
             by_phrase.setdefault(phrase, set()).add(f"{one.side}|{how}")
-            if (how == "name" and " " not in phrase) or phrase in own_places(one):
+            if (how == "name" and " " not in phrase) or phrase in places:
                 names.setdefault(phrase, set()).add(one.side)
     phrases: dict[str, list[str]] = {}
     for phrase, groups in by_phrase.items():

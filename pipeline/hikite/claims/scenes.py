@@ -1,10 +1,10 @@
 """The talk laid out for judging: clauses, statements, cues and references, by token."""
 
 from bisect import bisect_left
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping, Set
 from copy import copy
 from functools import cached_property
-from itertools import pairwise
+from itertools import accumulate, pairwise
 from typing import TypeVar
 
 from hikite.claims.actors import Reference
@@ -15,6 +15,7 @@ from hikite.terms import Terms
 from hikite.terms.speech import Speech
 
 _Told = TypeVar("_Told")
+_NOTHING: frozenset[str] = frozenset()
 _CLAUSE_MARKS = frozenset(",;:—–.?!…-")
 _PASSAGE = 2
 # References that may be the subject of a clause.
@@ -37,28 +38,28 @@ class Scene:
         speech: Speech,
         terms: Terms,
     ) -> None:
-        self.talk, self.references, self.drafts, self.speech = talk, references, drafts, speech
+        self.talk, self.references, self.speech = talk, references, speech
         self.casts: tuple[Cast, ...] = ()
         self.rules = ""
         self.words = talk.texts
         self._cues, self.terms = cues, terms
-        self._starts = [one.first for one in references]
-        self._met: dict[tuple[int, int], set[str]] = {}
+        self._pointed = _before(references, len(self.words))
         self._families: dict[str, str] = {}
+        self._statements = [(one.first, one.stop) for one in talk.utterances]
         self.statement_of = [0] * len(self.words)
-        for number, utterance in enumerate(talk.utterances):
-            for index in range(utterance.first, utterance.stop):
-                self.statement_of[index] = number
+        for number, (first, stop) in enumerate(self._statements):
+            self.statement_of[first:stop] = [number] * (stop - first)
+        self._lay(drafts)
 
     @cached_property
     def clauses(self) -> list[int]:
         """First tokens of the clauses: after a mark, or before a joining word with a new subject."""
         tokens, joiners = self.talk.tokens, self.speech.statements.joiners
-        opened = {utterance.first for utterance in self.talk.utterances}
+        opened = {first for first, _ in self._statements}
         marked = {
             index
-            for index, (token, following) in enumerate(pairwise(tokens), start=1)
-            if token.after in _CLAUSE_MARKS and not following.glued
+            for index, mark in enumerate(self.talk.marks[:-1], start=1)
+            if mark in _CLAUSE_MARKS and not tokens[index].glued
         }
         joined = {
             one.first - 1
@@ -70,8 +71,14 @@ class Scene:
     def with_drafts(self, drafts: tuple[Claim, ...]) -> "Scene":
         """The same scene with other drafts in the same places; what was laid out is shared."""
         other = copy(self)
-        other.drafts = drafts
+        other._lay(drafts)
         return other
+
+    def _lay(self, drafts: tuple[Claim, ...]) -> None:
+        """Take in the drafts: what each is of, and the number of the statement it is in, are asked most."""
+        self.drafts = drafts
+        self.kinds = [draft.kind for draft in drafts]
+        self.told_in = [self.statement_of[draft.first] for draft in drafts]
 
     def alike(self, one: str, other: str) -> bool:
         """Whether two concepts count as the same."""
@@ -119,42 +126,26 @@ class Scene:
     def statement(self, index: int, ahead: int = 0) -> tuple[int, int]:
         """The statement that holds a token, or one ``ahead`` of it (or behind); empty past the ends."""
         number = self.statement_of[index] + ahead
-        if 0 <= number < len(self.talk.utterances):
-            utterance = self.talk.utterances[number]
-            return utterance.first, utterance.stop
-        return 0, 0
+        return self._statements[number] if 0 <= number < len(self._statements) else (0, 0)
 
     @cached_property
     def _found(self) -> tuple[list[Found], list[int], dict[str, list[int]]]:
         found, ends = self._cues.find(self.words)
-        return found, [one.first for one in found], ends
+        return found, _before(found, len(self.words)), ends
 
     def said(self, first: int, stop: int) -> list[Found]:
         """The cues said wholly within a range, in order."""
-        low, high = self._within(first, stop)
-        return [one for one in self._found[0][low:high] if one.stop <= stop]
+        found, before, _ = self._found
+        last = min(stop, len(self.words))
+        return [one for one in found[before[first] : before[last]] if one.stop <= stop]
 
-    def _within(self, first: int, stop: int) -> tuple[int, int]:
-        """The numbers of the first cue and past the last one that begin in a range."""
-        starts = self._found[1]
-        low = bisect_left(starts, first)
-        return low, bisect_left(starts, stop, low)
-
-    def cues(self, first: int, stop: int) -> set[str]:
+    def cues(self, first: int, stop: int) -> Set[str]:
         """The names of the cues said wholly within a range."""
-        met = self._met.get((first, stop))
-        if met is None:
-            low, high = self._within(first, stop)
-            names, stops = self._named[0][low:high], self._named[1][low:high]
-            met = {name for name, end in zip(names, stops, strict=True) if end <= stop}
-            self._met[first, stop] = met
-        return met
-
-    @cached_property
-    def _named(self) -> tuple[list[str], list[int]]:
-        """The names of the cues said and where they end: asked for at every draft."""
-        found = self._found[0]
-        return [one.name for one in found], [one.stop for one in found]
+        found, before, _ = self._found
+        low, high = before[first], before[stop]
+        if low >= high:
+            return _NOTHING
+        return {one.name for one in found[low:high] if one.stop <= stop}
 
     @cached_property
     def _governing(self) -> dict[int, set[str]]:
@@ -180,13 +171,13 @@ class Scene:
     def _passage(self, index: int) -> tuple[int, int]:
         """The statements around a token's that a passage of the same matter may span."""
         number = self.statement_of[index]
-        first = self.talk.utterances[max(number - _PASSAGE, 0)].first
-        last = min(number + _PASSAGE, len(self.talk.utterances) - 1)
-        return first, self.talk.utterances[last].stop
+        first, _ = self._statements[max(number - _PASSAGE, 0)]
+        _, stop = self._statements[min(number + _PASSAGE, len(self._statements) - 1)]
+        return first, stop
 
     def pointers(self, first: int, stop: int) -> tuple[Reference, ...]:
         """The references that begin within a range, in order."""
-        return self.references[bisect_left(self._starts, first) : bisect_left(self._starts, stop)]
+        return self.references[self._pointed[first] : self._pointed[stop]]
 
     @cached_property
     def first_result(self) -> int:
@@ -217,3 +208,11 @@ class Scene:
     def seconds(self, index: int) -> float:
         """When a token is said."""
         return self.talk.tokens[index].start_ms / 1000
+
+
+def _before(said: Iterable[Found | Reference], words: int) -> list[int]:
+    """How many of what is said begin before each token and before the end."""
+    begun = [0] * (words + 1)
+    for one in said:
+        begun[one.first + 1] += 1
+    return list(accumulate(begun))

@@ -44,6 +44,16 @@ class Talk(BaseModel, frozen=True, extra="forbid", defer_build=True):
         """The normalised words, one a token; most stages read nothing else of the tokens."""
         return [token.text for token in self.tokens]
 
+    @cached_property
+    def marks(self) -> list[str]:
+        """What follows each token as written, mostly nothing."""
+        return [token.after for token in self.tokens]
+
+    @cached_property
+    def capitals(self) -> list[int]:
+        """The tokens written with a capital."""
+        return [index for index, token in enumerate(self.tokens) if token.capital]
+
     def words(self, first: int, stop: int) -> str:
         """The normalised words of a token range, joined by spaces."""
         return " ".join(self.texts[first:stop])

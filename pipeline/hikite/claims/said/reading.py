@@ -4,7 +4,6 @@ from bisect import bisect_right
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from itertools import zip_longest
 from typing import TYPE_CHECKING
 
 from hikite.claims.said.matching import Filler, Hit, Stream
@@ -103,7 +102,7 @@ def read(
     words = talk.texts
     gaps = _gaps(talk)
     joined = [False]
-    joined += [not gap and token.after in _JOINING for gap, token in zip(gaps[1:], talk.tokens, strict=True)]
+    joined += [not gap and mark in _JOINING for gap, mark in zip(gaps[1:], talk.marks, strict=True)]
     numbers = find_numbers(words, joined, wording.numbers)
     longest = _longest(actors)
     heard = tuple(sound(mentions, gaps))
@@ -162,15 +161,15 @@ def _gaps(talk: Talk) -> list[int]:
     """What stands before each token, and after the last; borders of statements count as ends."""
     gaps = [HARD]
     tokens = talk.tokens
-    marks = sum(token.after in _HARD_MARKS for token in tokens if token.after)
-    unmarked = marks * _WORDS_PER_MARK < len(tokens)
-    for token, following in zip_longest(tokens, tokens[1:]):
-        after = token.after
-        if not after or after in _DASHES or (following is not None and following.glued):
-            paused = unmarked and following is not None and following.start_ms - token.end_ms >= _PAUSE_MS
+    ends = sum([mark in _HARD_MARKS for mark in talk.marks if mark])
+    unmarked = ends * _WORDS_PER_MARK < len(tokens)
+    for index, mark in enumerate(talk.marks, 1):
+        last = index == len(tokens)
+        if not mark or mark in _DASHES or (not last and tokens[index].glued):
+            paused = unmarked and not last and tokens[index].start_ms - tokens[index - 1].end_ms >= _PAUSE_MS
             gaps.append(SOFT if paused else NONE)
         else:
-            gaps.append(HARD if after in _HARD_MARKS else SOFT)
+            gaps.append(HARD if mark in _HARD_MARKS else SOFT)
     for utterance in talk.utterances:
         gaps[utterance.first] = gaps[utterance.stop] = HARD
     return gaps
