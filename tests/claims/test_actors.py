@@ -29,6 +29,7 @@ def pointed(said: Talk, sheet: Sheet = SHEET) -> list[tuple[str, str, str]]:
         # Colours, with or without a noun.
         ("the blue jacket waits", [("the blue jacket", "blue", "colour")]),
         ("four to red", [("red", "red", "colour")]),
+        ("a caution for blue I think", [("blue", "blue", "colour")]),
         # A coloured line is nobody.
         ("over the red line", []),
         ("right on the red", []),

@@ -39,6 +39,15 @@ def test_written_speech_is_cut_at_its_marks(lines: list[str], expected: list[str
             200,
             2,
         ),
+        # What waits for another word ends nothing, however long the statement.
+        (
+            [
+                "and the referee stops the two of them and a quiet word about not working with a remark for",
+                "red",
+            ],
+            400,
+            1,
+        ),
     ],
 )
 def test_bare_speech_is_cut_by_evidence(lines: list[str], pause_ms: int, expected: int) -> None:

@@ -23,9 +23,10 @@ class Clitics(BaseModel, frozen=True, extra="forbid", defer_build=True):
 
 
 class Statements(BaseModel, frozen=True, extra="forbid", defer_build=True):
-    """Words that open a statement in speech without punctuation, and the pause that ends one."""
+    """Words that open a statement in bare speech or cannot end one, and the pause that ends it."""
 
     openers: tuple[str, ...]
+    unending: Words
     pause_ms: int
     longest: int
     joiners: Words

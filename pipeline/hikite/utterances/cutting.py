@@ -66,6 +66,8 @@ def _evidence(
 ) -> float:
     """How much speaks for a border before a token, 1 being enough."""
     before, here = tokens[index - 1], tokens[index]
+    if before.text in statements.unending:
+        return 0.0
     openers, subjects = words
     weight = min(max(here.start_ms - before.end_ms, 0) / statements.pause_ms, 1.0) * _PAUSE
     weight += _CUE_END * (before.cue != here.cue)

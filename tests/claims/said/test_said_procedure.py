@@ -22,6 +22,7 @@ from saying import hear
         ("One more and it's hansoku-make.", "hansoku-make", None, "supposed"),
         # Its reason is not a second penalty.
         ("Tarik is warned for passivity.", "warning", "blue", "given"),
+        ("A remark for passivity for Tarik, I think.", "remark", "blue", "given"),
         ("Caution, red, for fleeing.", "caution", "red", "given"),
     ],
 )

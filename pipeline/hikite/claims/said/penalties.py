@@ -1,6 +1,6 @@
 """Penalties and their threats: who is penalised and for what."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from itertools import zip_longest
 
 from hikite.claims.said.awards import apart
@@ -109,13 +109,24 @@ def _names_reason(reading: Reading, claim: Claim, following: Claim) -> bool:
     return near and not reading.points and claim.concept == _REASON and following.concept != _REASON
 
 
-def _without_reasons(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
+def _without_reasons(reading: Reading, claims: Sequence[Claim]) -> tuple[Claim, ...]:
+    """The claims without those that give the reason of the one before; whose the reason is, that one is.
+
+    "A remark for passivity for blue" is one remark, against blue.
+    """
+    kept: list[Claim] = []
     stop = -1
     for claim, following in zip_longest(claims, claims[1:]):
         if following is not None and _names_reason(reading, claim, following):
             continue
         near = stop >= 0 and 0 <= claim.first - stop <= _REASON_WITHIN
-        reason = near and claim.side is None and HARD not in reading.gaps[stop : claim.first + 1]
+        near = near and HARD not in reading.gaps[stop : claim.first + 1]
+        joined = near and claim.first - stop == 1 and kept[-1].side is None and kept[-1].status == "given"
         stop = claim.stop
-        if not reason or claim.status != "given":
-            yield claim
+        if claim.status == "given" and near and claim.side is None:
+            continue
+        if claim.status == "given" and joined and claim.attributes == ():
+            kept[-1] = kept[-1].model_copy(update={"side": claim.side})
+        else:
+            kept.append(claim)
+    return tuple(kept)
