@@ -35,6 +35,8 @@ from talks import talk
         ("My uncle had a shoulder throw, twenty years ago, at a wedding.", "described"),
         # A wish or a supposition reaches what follows it.
         ("If I were Veldrik I would look for the shoulder throw here.", "supposed"),
+        # What is supposed has no fate, whatever is told behind it.
+        ("If Veldrik had turned in there, a shoulder throw, and Ambrose is flat on his back.", "supposed"),
     ],
 )
 def test_technique(said: str, status: str) -> None:
@@ -71,6 +73,29 @@ def _clues(which: int, *lines: str) -> set[str]:
 )
 def test_what_is_told_around_a_name(lines: tuple[str, ...], which: int, cue: str) -> None:
     assert cue in _clues(which, *lines)
+
+
+@pytest.mark.parametrize(
+    ("lines", "statuses"),
+    [
+        # What is done is done once: another name for it tells of it again, though all that follows is of both.
+        (("Windmill from Veldrik!", "Kata guruma, and Ambrose lands on his side."), ["completed", "recalled"]),
+        # What is done after it was named is no second name.
+        (("Veldrik has the gut wrench.", "He turns him, two points."), None),
+        # Said once more by the same words, as another go.
+        (("Veldrik tries the ankle pick, blocked.", "Another ankle pick, blocked."), ["failed", "failed"]),
+    ],
+)
+def test_named_once_more(lines: tuple[str, ...], statuses: list[str] | None) -> None:
+    heard = [one.status for one in claims(*lines) if one.kind == "technique"]
+    assert heard == statuses if statuses else heard[1] == "completed"
+
+
+def test_a_win_called_in_the_middle_is_no_end() -> None:
+    live = ("Hajime!", "Mate.", "Two minutes left.", "Hajime!")
+    lines = ("It's over, Veldrik wins by total victory!", "Double leg from Ambrose.")
+    assert "after-result" in _clues(0, *lines)
+    assert "after-result" not in _clues(0, *lines, *live)
 
 
 def test_what_follows_pictures_of_the_past_weighs_anew() -> None:

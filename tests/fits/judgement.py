@@ -22,6 +22,7 @@ from hikite.claims.hearing import SIDELESS, settle, sift
 from hikite.claims.judges import Judges, SideJudge, StatusJudge
 from hikite.claims.pointers import Pointers
 from hikite.claims.sifting import CHATTER, LEAST_MEANT, MEANT
+from hikite.records import Claim
 from hikite.terms import load_terms
 
 WEIGHTS = Path(__file__).parents[2] / "pipeline/hikite/claims/judgement.json"
@@ -150,11 +151,12 @@ def sifted(one: Labelled, meant: StatusJudge) -> Labelled:
 
 def with_status(one: Labelled, judges: dict[str, StatusJudge]) -> Labelled:
     """The recording with the drafts' statuses as judged."""
-    drafts = []
+    drafts: list[Claim] = []
     for number, draft in enumerate(one.scene.drafts):
         judge = judges.get(draft.kind)
         if judge is not None:
-            chances = judge.weigh(status_clues(one.scene, number))
+            meant = {earlier: judged.status for earlier, judged in enumerate(drafts)}
+            chances = judge.weigh(status_clues(one.scene, number, meant))
             draft = draft.model_copy(update={"status": max(chances, key=lambda status: chances[status])})
         drafts.append(draft)
     return one.model_copy(update={"scene": one.scene.with_drafts(tuple(drafts))})
@@ -188,9 +190,10 @@ def _fit_kind(bouts: Sequence[Labelled], kind: str) -> StatusJudge:
     """The status judge of one kind."""
     rows, truths, authors = [], [], []
     for b in bouts:
-        for number, status in sorted(as_read(b).items()):
+        meant = as_read(b)
+        for number, status in sorted(meant.items()):
             if b.scene.drafts[number].kind == kind:
-                rows.append(status_clues(b.scene, number))
+                rows.append(status_clues(b.scene, number, meant))
                 truths.append(status)
                 authors.append(b.author)
     judge = fit_status(rows, truths, PRIORS.get(kind, {}), authors if kind == HABITUAL else ())

@@ -17,7 +17,8 @@ from hikite.transcripts import read
 from hikite.utterances import cut
 
 # A name of what was told as done so lately is told of the same action again.
-_SAME_ACTION_S, _DRAFTS_BACK = 12.0, 12
+_SAME_ACTION_S, _DRAFTS_BACK, _BREATH = 12.0, 12, 6
+_DONE, _TRIED = frozenset({"completed"}), frozenset({"attempted", "failed"})
 
 
 class Labelled(BaseModel):
@@ -90,20 +91,34 @@ def _thrown(scene: Scene, status: dict[int, str], pull: dict[int, float]) -> Non
 
 
 def as_read(one: Labelled) -> dict[int, str]:
-    """The statuses in one reading: to most annotators a later name of one action is recalled, to some not."""
+    """The statuses in one reading: to most annotators a later name of one action is recalled, to some not.
+
+    What was only tried is named again in one breath by other words alone: "heaves, and heaves" is two heaves.
+    """
     status, drafts = dict(one.status), one.scene.drafts
     for number in sorted(status):
         here = drafts[number]
-        if here.kind != "technique" or status[number] != "completed":
+        if here.kind != "technique" or status[number] not in _DONE | _TRIED:
             continue
         for back in range(number - 1, max(number - _DRAFTS_BACK, -1), -1):
             if one.scene.seconds(here.first) - one.scene.seconds(drafts[back].first) > _SAME_ACTION_S:
                 break
             if back in one.status and _names_same(one.scene, drafts[back], here):
-                if one.status[back] in ("completed", "recalled"):
+                if status[number] in _DONE and one.status[back] in ("completed", "recalled"):
+                    status[number] = "recalled"
+                elif status[number] == one.status[back] and _in_one_breath(one.scene, drafts[back], here):
                     status[number] = "recalled"
                 break
     return status
+
+
+def _in_one_breath(scene: Scene, one: Claim, other: Claim) -> bool:
+    """Whether a few words after its first name an action is named by other words."""
+    words = scene.words
+    return (
+        other.first - one.stop <= _BREATH
+        and words[one.first : one.stop] != words[other.first : other.stop]
+    )
 
 
 def _names_same(scene: Scene, one: Claim, other: Claim) -> bool:

@@ -4,12 +4,15 @@ Few and telling on purpose: with every word as a cue, a speaker's habits drown w
 (measured on the labelled bouts by leaving one annotator's bouts out).
 """
 
+from collections.abc import Mapping
+from types import MappingProxyType
+
 from hikite.claims.aftermath import aftermath, foregone, outcome
 from hikite.claims.scenes import GRADED, Scene
 from hikite.records import Claim
 
 _FAR_CUES = frozenset(
-    ("pictures", "replay", "recap", "suppose", "describe", "threat", "earlier", "anecdote", "lesson")
+    ("pictures", "replay", "recap", "suppose", "describe", "threat", "earlier", "anecdote", "lesson", "aside")
 )
 _NEAR_CUES = _FAR_CUES.union(
     (
@@ -34,6 +37,11 @@ _OF_DEFENCE = ("then=", "outcome=hold.", "outcome=result.")
 # Under pictures of what is past the talk behind a name may be of other things: what it tells weighs anew.
 _PICTURED = frozenset(f"{place}:pictures" for place in ("here", "near", "far", "earlier", "statement-before"))
 _OF_FATE = ("then", "outcome=", "lands", "told=", "after:fail", "later:fail", "near:fail")
+# What is but named once more was told as done: what follows is told of the first name too, and decides nothing.
+_TOLD_BEFORE = frozenset(f"renames-just={status}!" for status in ("completed", "recalled"))
+# What is but supposed has no fate: what is told around it became of something else.
+_UNREAL = frozenset({"here:unreal", "near:unreal"})
+_OF_EFFECT = ("after:success", "later:success", "in:success", "mark=", "family=throw")
 # A summing up in another statement says nothing of an action: talk comes back to what happens without a word.
 _PASSED_ON = frozenset({"far:recap"})
 _LOUD = frozenset("!?")
@@ -42,11 +50,11 @@ _REMEMBERED, _ALIKE, _JUST_S, _LATELY_S, _LATE = 60, 4, 8.0, 40.0, 0.92
 _FIGURES = 3
 
 
-def status_clues(scene: Scene, number: int) -> dict[str, float]:
-    """The cues of draft ``number``, each with the value 1."""
+def status_clues(scene: Scene, number: int, meant: Mapping[int, str] = MappingProxyType({})) -> dict[str, float]:
+    """The cues of draft ``number``, each with the value 1; ``meant`` is how earlier drafts were judged."""
     draft = scene.drafts[number]
     clues = {"always", f"family={scene.family(draft.concept)}"}
-    clues |= _words(scene, draft) | _history(scene, number)
+    clues |= _words(scene, draft) | _history(scene, number, meant)
     clues |= {clue for clue in scene.governing(draft.first) if clue.partition(":")[2] not in _ORDERED}
     if draft.kind in GRADED:
         clues.add(f"draft={draft.status}")
@@ -61,6 +69,10 @@ def status_clues(scene: Scene, number: int) -> dict[str, float]:
         clues.add("generic")
     if draft.points is not None:
         clues.add(f"points={min(draft.points, 5)}")
+    if draft.kind == "technique" and not clues.isdisjoint(_TOLD_BEFORE):
+        clues = {clue for clue in clues if not clue.startswith(_OF_FATE + _OF_EFFECT)}
+    if draft.kind == "technique" and not clues.isdisjoint(_UNREAL):
+        clues = {clue for clue in clues if not clue.startswith(_OF_FATE)}
     if draft.kind == "technique" and not clues.isdisjoint(_PICTURED):
         clues = {f"pictures!{clue}" if clue.startswith(_OF_FATE) else clue for clue in clues}
     return dict.fromkeys(sorted(clues), 1.0)
@@ -109,10 +121,10 @@ def _form(scene: Scene, draft: Claim) -> set[str]:
     return clues
 
 
-def _history(scene: Scene, number: int) -> set[str]:
+def _history(scene: Scene, number: int, meant: Mapping[int, str]) -> set[str]:
     """Whether the same was claimed before, how long ago, and what the bout has come to."""
     draft = scene.drafts[number]
-    clues = _named_before(scene, number)
+    clues = _named_before(scene, number, meant)
     if number > scene.first_result:
         clues.add("after-result")
     if _ended(scene, number):
@@ -149,27 +161,36 @@ def _led_by(scene: Scene, number: int) -> set[str]:
     return {f"led-by={scene.kinds[number - 1]}{gap}"} if gap <= 1 else set()
 
 
-def _named_before(scene: Scene, number: int) -> set[str]:
+def _named_before(scene: Scene, number: int, meant: Mapping[int, str]) -> set[str]:
     """How lately the same was claimed (kind, concept, points), and whether it was the last of its kind."""
     draft = scene.drafts[number]
-    now = scene.seconds(draft.first)
-    latest = last = None
     kind = scene.kinds[number]
-    for back in range(number - 1, max(number - _REMEMBERED, 0) - 1, -1):
-        if scene.kinds[back] == kind:
-            one = scene.drafts[back]
-            latest = latest or one
-            if one.points == draft.points and scene.alike(one.concept, draft.concept):
-                last = one
-                break
-    if latest is None or last is None:
+    kin = [n for n in range(number - 1, max(number - _REMEMBERED, 0) - 1, -1) if scene.kinds[n] == kind]
+    last = next((n for n in kin if _same(scene, scene.drafts[n], draft)), None)
+    if last is None:
         return {"first-named"}
-    age = now - scene.seconds(last.first)
+    age = scene.seconds(draft.first) - scene.seconds(scene.drafts[last].first)
     lately = "just" if age < _JUST_S else "lately" if age < _LATELY_S else "before"
     clues = {f"named-{lately}"}
-    if scene.alike(latest.concept, draft.concept):
-        clues.add(f"renames-{lately}")
-        first, _ = scene.clause(draft.first)
-        if not {"repeat", "attempt"} & scene.cues(first, draft.stop):
-            clues.add(f"only-renames-{lately}")
+    if scene.alike(scene.drafts[kin[0]].concept, draft.concept):
+        clues |= {f"renames-{lately}"} | _renaming(scene, draft, kin[0], lately, meant)
+    return clues
+
+
+def _same(scene: Scene, one: Claim, other: Claim) -> bool:
+    return one.points == other.points and scene.alike(one.concept, other.concept)
+
+
+def _renaming(scene: Scene, draft: Claim, last: int, lately: str, meant: Mapping[int, str]) -> set[str]:
+    """How what is named once more was meant before, and whether it is nothing but another name of it."""
+    clues: set[str] = set()
+    first, _ = scene.clause(draft.first)
+    if not {"repeat", "attempt"} & scene.cues(first, draft.stop):
+        clues.add(f"only-renames-{lately}")
+        # "he turns him" tells of what is done, whatever was named before.
+        if last in meant and not (draft.generic or "effect" in scene.cues(draft.first, draft.stop)):
+            clues.add(f"renames-{lately}={meant[last]}!")
+        other = scene.drafts[last]
+        if scene.words[other.first : other.stop] != scene.words[draft.first : draft.stop]:
+            clues.add(f"renames-otherwise-{lately}")
     return clues

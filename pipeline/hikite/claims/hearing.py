@@ -1,6 +1,6 @@
 """From what is named to what is claimed: how each draft is meant, whose it is, how they hang together."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from functools import partial
 from math import tanh
 
@@ -43,9 +43,7 @@ def hear(
     scene, sheet = stage(talk, mentions, terms, sheet, language)
     scene = scene.with_drafts(tuple(sift(scene, Sift(scene, mentions), judges.meant)))
     sides = colours_of(sheet, scene.words, scene.speech)
-    scene = scene.with_drafts(
-        tuple(_with_status(scene, number, judges) for number in range(len(scene.drafts)))
-    )
+    scene = scene.with_drafts(tuple(_with_statuses(scene, judges)))
     scene = scene.with_drafts(tuple(_with_sides(scene, judges, sides)))
     return Testimony(claims=link(scene), sheet=sheet, casts=scene.casts)
 
@@ -134,7 +132,16 @@ def sift(scene: Scene, by: Sift, meant: StatusJudge) -> Iterator[Claim]:
     yield from sorted((*kept, *again), key=lambda one: (one.first, one.stop))
 
 
-def _with_status(scene: Scene, number: int, judges: Judges) -> Claim:
+def _with_statuses(scene: Scene, judges: Judges) -> Iterator[Claim]:
+    """The drafts with their statuses, each judged knowing how those before it are meant."""
+    meant: dict[int, str] = {}
+    for number in range(len(scene.drafts)):
+        judged = _with_status(scene, number, judges, meant)
+        meant[number] = judged.status
+        yield judged
+
+
+def _with_status(scene: Scene, number: int, judges: Judges, meant: Mapping[int, str]) -> Claim:
     """The draft with its likeliest status and what spoke for it."""
     draft = scene.drafts[number]
     judge = judges.status.get(draft.kind)
@@ -143,7 +150,7 @@ def _with_status(scene: Scene, number: int, judges: Judges) -> Claim:
     last = scene.drafts[number - 1] if number else None
     # "A shido each" is two drafts on the same words: the second is no echo of the first.
     twin = "both" in draft.attributes and last is not None and last.first == draft.first
-    clues = status_clues(scene, number - twin)
+    clues = status_clues(scene, number - twin, meant)
     statuses = judge.weigh(clues)
     best = max(statuses, key=lambda status: statuses[status])
     reasons = (*draft.reasons, *judge.reasons(best, clues))

@@ -14,6 +14,8 @@ from hikite.records import Candidate, Cast, Claim, Talk
 from hikite.terms import Terms
 from hikite.terms.speech import Speech
 
+# So many clocks, calls and counts may be heard after the end: of other mats, of what was.
+_LIVE_AFTER = 2
 _Told = TypeVar("_Told")
 _NOTHING: frozenset[str] = frozenset()
 _CLAUSE_MARKS = frozenset(",;:—–.?!…-")
@@ -181,9 +183,18 @@ class Scene:
 
     @cached_property
     def first_result(self) -> int:
-        """The number of the first draft that gives a result; past the last where none does."""
-        given = (n for n, one in enumerate(self.drafts) if one.kind == "result" and one.status == "given")
-        return next(given, len(self.drafts))
+        """The number of the first draft that gives a result and is followed by hardly anything live; past
+        the last where none is: what is called a win in the middle of a bout was none."""
+        live = 0
+        first = len(self.drafts)
+        for number in range(len(self.drafts) - 1, -1, -1):
+            one = self.drafts[number]
+            if one.kind == "result" and one.status == "given":
+                first = number
+            live += one.kind == "clock" or (one.kind, one.status) == ("hold", "running") or _called(one)
+            if live > _LIVE_AFTER:
+                break
+        return first
 
     def moved(self, number: int) -> bool:
         """Whether a stated score differs from the one stated before it."""
@@ -216,3 +227,8 @@ def _before(said: Iterable[Found | Reference], words: int) -> list[int]:
     for one in said:
         begun[one.first + 1] += 1
     return list(accumulate(begun))
+
+
+def _called(one: Claim) -> bool:
+    """Whether a draft is a call that the bout goes on or is held up."""
+    return one.kind == "stoppage" and one.concept != "end"
