@@ -78,17 +78,19 @@ def test_what_is_told_around_a_name(lines: tuple[str, ...], which: int, cue: str
 @pytest.mark.parametrize(
     ("lines", "statuses"),
     [
-        # What is done is done once: another name for it tells of it again, though all that follows is of both.
-        (("Windmill from Veldrik!", "Kata guruma, and Ambrose lands on his side."), ["completed", "recalled"]),
+        # What is done is done once: another name for it tells of it again, whatever follows.
+        (
+            ("Windmill from Veldrik!", "Kata guruma, and Ambrose lands on his side."),
+            ["completed", "recalled"],
+        ),
         # What is done after it was named is no second name.
-        (("Veldrik has the gut wrench.", "He turns him, two points."), None),
+        (("Veldrik has the gut wrench.", "He turns him, two points."), ["completed", "completed"]),
         # Said once more by the same words, as another go.
         (("Veldrik tries the ankle pick, blocked.", "Another ankle pick, blocked."), ["failed", "failed"]),
     ],
 )
-def test_named_once_more(lines: tuple[str, ...], statuses: list[str] | None) -> None:
-    heard = [one.status for one in claims(*lines) if one.kind == "technique"]
-    assert heard == statuses if statuses else heard[1] == "completed"
+def test_named_once_more(lines: tuple[str, ...], statuses: list[str]) -> None:
+    assert [one.status for one in claims(*lines) if one.kind == "technique"] == statuses
 
 
 def test_a_win_called_in_the_middle_is_no_end() -> None:

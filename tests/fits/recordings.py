@@ -104,9 +104,9 @@ def as_read(one: Labelled) -> dict[int, str]:
             if one.scene.seconds(here.first) - one.scene.seconds(drafts[back].first) > _SAME_ACTION_S:
                 break
             if back in one.status and _names_same(one.scene, drafts[back], here):
-                if status[number] in _DONE and one.status[back] in ("completed", "recalled"):
-                    status[number] = "recalled"
-                elif status[number] == one.status[back] and _in_one_breath(one.scene, drafts[back], here):
+                done = status[number] in _DONE and one.status[back] in ("completed", "recalled")
+                tried = status[number] == one.status[back] and _in_one_breath(one.scene, drafts[back], here)
+                if done or tried:
                     status[number] = "recalled"
                 break
     return status
@@ -116,8 +116,7 @@ def _in_one_breath(scene: Scene, one: Claim, other: Claim) -> bool:
     """Whether a few words after its first name an action is named by other words."""
     words = scene.words
     return (
-        other.first - one.stop <= _BREATH
-        and words[one.first : one.stop] != words[other.first : other.stop]
+        other.first - one.stop <= _BREATH and words[one.first : one.stop] != words[other.first : other.stop]
     )
 
 

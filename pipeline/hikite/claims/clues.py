@@ -37,7 +37,7 @@ _OF_DEFENCE = ("then=", "outcome=hold.", "outcome=result.")
 # Under pictures of what is past the talk behind a name may be of other things: what it tells weighs anew.
 _PICTURED = frozenset(f"{place}:pictures" for place in ("here", "near", "far", "earlier", "statement-before"))
 _OF_FATE = ("then", "outcome=", "lands", "told=", "after:fail", "later:fail", "near:fail")
-# What is but named once more was told as done: what follows is told of the first name too, and decides nothing.
+# What is but named once more was told as done: what follows is told of the first name too.
 _TOLD_BEFORE = frozenset(f"renames-just={status}!" for status in ("completed", "recalled"))
 # What is but supposed has no fate: what is told around it became of something else.
 _UNREAL = frozenset({"here:unreal", "near:unreal"})
@@ -50,7 +50,9 @@ _REMEMBERED, _ALIKE, _JUST_S, _LATELY_S, _LATE = 60, 4, 8.0, 40.0, 0.92
 _FIGURES = 3
 
 
-def status_clues(scene: Scene, number: int, meant: Mapping[int, str] = MappingProxyType({})) -> dict[str, float]:
+def status_clues(
+    scene: Scene, number: int, meant: Mapping[int, str] = MappingProxyType({})
+) -> dict[str, float]:
     """The cues of draft ``number``, each with the value 1; ``meant`` is how earlier drafts were judged."""
     draft = scene.drafts[number]
     clues = {"always", f"family={scene.family(draft.concept)}"}
