@@ -1,6 +1,5 @@
 """Long names with a slip of the finger: a letter or two wrong, the beginning or the end intact."""
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
@@ -9,16 +8,16 @@ from rapidfuzz.distance import Levenshtein
 
 from hikite.mentions.streams import Stream
 from hikite.sounds import squash
-from hikite.sounds.skeletons import Flags
+from hikite.sounds.skeletons import Flags, Ints
 from hikite.terms import Name
 
 _LEAST_LETTERS = 8
 _INTACT = 4
-_WORDS = 6
+_WORDS, _WIDTH = 6, 8
 _LIKENESS = 0.86
 _WRONG = 1 - _LIKENESS
-# Forms by their first or last letters and by the length of what they may be written as.
-Index = dict[str, dict[int, list[tuple[int, str]]]]
+# The forms that may be written with so many letters.
+Lengths = dict[int, list[int]]
 
 
 @dataclass(frozen=True)
@@ -31,14 +30,28 @@ class Slip:
     likeness: float
 
 
+class Halves:
+    """Forms by the half that stands as it is, and which halves there are by the few letters that close it."""
+
+    def __init__(self) -> None:
+        self.forms: dict[str, Lengths] = {}
+        self.sizes: dict[str, tuple[int, ...]] = {}
+
+    def add(self, half: str, outer: str, length: int, form: int) -> None:
+        """A form of this half, which may be written with so many letters."""
+        self.forms.setdefault(half, {}).setdefault(length, []).append(form)
+        sizes = self.sizes.get(outer, ())
+        if len(half) not in sizes:
+            self.sizes[outer] = (*sizes, len(half))
+
+
 class Slips:
-    """An index of long names by the letters they begin and end with."""
+    """An index of long names by the half they begin with and by that they end with."""
 
     def __init__(self, names: tuple[Name, ...]) -> None:
         self._forms: list[str] = []
         self._names: list[int] = []
-        heads: Index = {}
-        tails: Index = {}
+        self._heads, self._tails = Halves(), Halves()
         for number, name in enumerate(names):
             form = squash(name.form)
             if len(form) < _LEAST_LETTERS or name.weak or "~" in name.form:
@@ -46,66 +59,67 @@ class Slips:
             # Likeness counts wrong letters by the longer of the two: one more can be written than left out.
             more, less = int(_WRONG * len(form) / (1 - _WRONG)), int(_WRONG * len(form))
             # A wrong letter leaves one half of a name as it is; that is asked of names with two as well.
-            intact = len(form) // 2
+            half = len(form) // 2
             for length in range(len(form) - less, len(form) + more + 1):
-                for index, key, piece in (
-                    (heads, form[:_INTACT], form[:intact]),
-                    (tails, form[-_INTACT:], form[-intact:]),
-                ):
-                    index.setdefault(key, {}).setdefault(length, []).append((len(self._forms), piece))
+                self._heads.add(form[:half], form[:_INTACT], length, len(self._forms))
+                self._tails.add(form[-half:], form[-_INTACT:], length, len(self._forms))
             self._forms.append(form)
             self._names.append(number)
-        self._heads, self._tails = heads, tails
 
     def find(self, stream: Stream, odd: Flags) -> list[Slip]:
         """Every window with an odd word in it that is spelt nearly as a name."""
-        near = {*self._begun(stream, odd), *self._ended(stream, odd)}
-        found = sorted(near)
-        return self._alike(stream, [(first, stop) for first, stop, _ in found], [form for *_, form in found])
+        found = np.unique(np.array([*self._begun(stream, odd), *self._ended(stream, odd)], np.int64))
+        window, form = np.divmod(found, len(self._forms))
+        first, size = np.divmod(window, _WIDTH)
+        return self._alike(stream, first, first + size, form.tolist()) if len(found) else []
 
-    def _begun(self, stream: Stream, odd: Flags) -> Iterator[tuple[int, int, int]]:
-        """Windows with an odd word in them, and the forms that begin alike and may be as long."""
+    def _begun(self, stream: Stream, odd: Flags) -> list[int]:
+        """Windows with an odd word in them, and the forms that begin alike and may be as long, as codes."""
         starts, joined, last = stream.starts.tolist(), stream.joined, len(stream.words)
         places, every = np.flatnonzero(odd), np.arange(last + 1)
         following = np.append(places, last + _WORDS)[np.searchsorted(places, every)]
-        odd_at = following.tolist()
+        odd_at, found = following.tolist(), []
         for at in np.flatnonzero(following - every < _WORDS).tolist():
             start = starts[at]
-            heads = self._heads.get(joined[start : start + _INTACT])
-            if heads:
-                for stop in range(odd_at[at] + 1, min(at + _WORDS, last) + 1):
-                    for form, piece in heads.get(starts[stop] - start, ()):
-                        if joined.startswith(piece, start):
-                            yield at, stop, form
+            for size in self._heads.sizes.get(joined[start : start + _INTACT], ()):
+                lengths = self._heads.forms.get(joined[start : start + size])
+                if lengths:
+                    for stop in range(odd_at[at] + 1, min(at + _WORDS, last) + 1):
+                        for form in lengths.get(starts[stop] - start, ()):
+                            found.append(self._code(at, stop, form))
+        return found
 
-    def _ended(self, stream: Stream, odd: Flags) -> Iterator[tuple[int, int, int]]:
+    def _ended(self, stream: Stream, odd: Flags) -> list[int]:
         """The same of forms that end alike."""
         starts, joined, last = stream.starts.tolist(), stream.joined, len(stream.words)
         places, every = np.flatnonzero(odd), np.arange(last + 1)
         before = np.append(-_WORDS - 1, places)[np.searchsorted(places, every)]
-        odd_at = before.tolist()
+        odd_at, found = before.tolist(), []
         for at in np.flatnonzero(every - before <= _WORDS).tolist():
             end = starts[at]
-            tails = self._tails.get(joined[max(end - _INTACT, 0) : end])
-            if tails:
-                for first in range(max(at - _WORDS, 0), odd_at[at] + 1):
-                    for form, piece in tails.get(end - starts[first], ()):
-                        if joined.endswith(piece, 0, end):
-                            yield first, at, form
+            for size in self._tails.sizes.get(joined[max(end - _INTACT, 0) : end], ()):
+                lengths = self._tails.forms.get(joined[max(end - size, 0) : end])
+                if lengths:
+                    for first in range(max(at - _WORDS, 0), odd_at[at] + 1):
+                        for form in lengths.get(end - starts[first], ()):
+                            found.append(self._code(first, at, form))
+        return found
 
-    def _alike(self, stream: Stream, windows: list[tuple[int, int]], forms: list[int]) -> list[Slip]:
-        if not windows:
-            return []
-        starts = stream.starts.tolist()
+    def _code(self, first: int, stop: int, form: int) -> int:
+        """A window and a form as one number, in their order."""
+        return (first * _WIDTH + stop - first) * len(self._forms) + form
+
+    def _alike(self, stream: Stream, first: Ints, stop: Ints, forms: list[int]) -> list[Slip]:
+        starts, joined = stream.starts, stream.joined
         likeness = process.cpdist(
-            [stream.joined[starts[first] : starts[stop]] for first, stop in windows],
+            [joined[one:two] for one, two in zip(starts[first].tolist(), starts[stop].tolist(), strict=True)],
             [self._forms[form] for form in forms],
             scorer=Levenshtein.normalized_similarity,
             score_cutoff=_LIKENESS,
             dtype=np.float32,
         )
+        whole = stream.sections[first] == stream.sections[stop - 1]
         return [
-            Slip(*windows[at], self._names[forms[at]], float(likeness[at]))
-            for at in np.flatnonzero(likeness >= _LIKENESS).tolist()
-            if stream.whole(*windows[at])
+            Slip(int(first[at]), int(stop[at]), self._names[forms[at]], float(likeness[at]))
+            for at in np.flatnonzero((likeness >= _LIKENESS) & whole).tolist()
         ]
