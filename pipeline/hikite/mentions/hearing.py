@@ -1,7 +1,6 @@
 """Names found by their sound: windows of words that share a key with a name, weighed one by one."""
 
 from dataclasses import dataclass
-from typing import Literal
 
 import numpy as np
 import numpy.typing as npt
@@ -13,8 +12,8 @@ from hikite.mentions.streams import Stream
 from hikite.mentions.vocabularies import Vocabulary
 from hikite.mentions.windows import Windows, windows
 from hikite.sounds import Ear
-from hikite.sounds.distances import Floats, coded, load_costs
-from hikite.sounds.skeletons import SKELETONS, Ints, doubled, neighbours, outlined
+from hikite.sounds.distances import Codes, Floats, coded, load_costs
+from hikite.sounds.skeletons import Ints, doubled, neighbours, outlined
 from hikite.terms import Name
 
 _OVERLAP = 6
@@ -62,11 +61,12 @@ class Heard:
         self.lengths = np.array([len(reading) for reading in self.readings], np.int64)
         self._costs = load_costs(language)
         self._codes, self._code_sizes = coded(self.readings)
-        self._bits = np.array([neighbours(reading) for reading in self.readings], np.uint64)
-        counts = np.bitwise_count(self._bits)
+        bits = np.array([neighbours(reading) for reading in self.readings], np.uint64)
+        counts = np.bitwise_count(bits)
         self._enough = np.stack([np.ceil(limit.shared * counts) for limit in (PLAIN, ODD)]).astype(np.uint8)
         self._rough = np.array([doubled(reading) for reading in self.readings], np.object_)
-        self._tables = [KeyTable(skeleton, self.readings) for skeleton in SKELETONS]
+        self._table = KeyTable(self.readings)
+        self._bits = bits[self._table.entries]
 
     def find(self, stream: Stream) -> Sounded:
         """Every window that sounds like a name, with each name it may be."""
@@ -100,26 +100,20 @@ class Heard:
     def _candidates(self, group: Windows) -> tuple[Ints, Ints]:
         """Windows and the entries that share a key and enough neighbouring sounds."""
         odd = group.odd.astype(np.intp)
-        most = np.where(group.odd & (group.size <= _FEW), ODD.losses, PLAIN.losses)
+        losses = np.where(group.odd & (group.size <= _FEW), ODD.losses, PLAIN.losses).astype(np.uint8)
         least = np.where(group.odd, ODD.shared, PLAIN.shared) * np.bitwise_count(group.bits)
         enough = np.ceil(least).astype(np.uint8)
-        found = [np.zeros(0, np.int64)]
-        for table, keys, sizes in zip(self._tables, group.keys, group.sizes, strict=True):
-            skeleton = table.skeleton
-            able = np.flatnonzero((sizes >= skeleton.shortest - 2) & (sizes <= skeleton.longest + 2))
-            losses = np.minimum(skeleton.lost_of(sizes[able]), most[able])
-            at, entry = table.look(keys[able], sizes[able], losses)
-            row = able[at]
-            shared = np.bitwise_count(group.bits[row] & self._bits[entry])
-            much = np.flatnonzero(shared >= enough[row])
-            row, entry = row[much], entry[much]
-            much = np.flatnonzero(shared[much] >= self._enough[odd[row], entry])
-            row, entry = row[much], entry[much]
-            long, short = group.sounds[row], self.lengths[entry]
-            near = np.abs(long - short) * 3 <= np.maximum(long, short)
-            found.append(row[near] * len(self.readings) + entry[near])
-        pairs = np.sort(np.concatenate(found))
-        pairs = pairs[np.append(True, pairs[1:] != pairs[:-1])] if len(pairs) else pairs
+        window, first, counts = self._table.look(group.keys, group.sizes, losses)
+        every = np.repeat(np.arange(len(counts)), counts)
+        at = np.arange(len(every)) + (first - (np.cumsum(counts) - counts))[every]
+        shared = np.bitwise_count(group.bits[window][every] & self._bits[at])
+        much = np.flatnonzero(shared >= enough[window][every])
+        row, entry, shared = window[every[much]], self._table.entries[at[much]], shared[much]
+        long, short = group.sounds[row], self.lengths[entry]
+        near = np.abs(long - short) * 3 <= np.maximum(long, short)
+        near &= shared >= self._enough[odd[row], entry]
+        pairs = np.sort(row[near] * len(self.readings) + entry[near])
+        pairs = pairs[np.append(True, pairs[1:] != pairs[:-1])[: len(pairs)]]
         return pairs // len(self.readings), pairs % len(self.readings)
 
     def _roughly(self, group: Windows, ids: Ints, row: Ints, entry: Ints) -> tuple[Ints, Ints]:
@@ -127,7 +121,7 @@ class Heard:
         if not len(row):
             return row, entry
         used, index = _used(row)
-        rough = self._joined("doubled", group, ids, used)
+        rough = self._doubled(group, ids, used)
         alike = process.cpdist(
             rough[index],
             self._rough[entry],
@@ -143,31 +137,33 @@ class Heard:
         if not len(row):
             return np.zeros(0, np.float32)
         used, index = _used(row)
-        codes, sizes = coded(self._joined("sounds", group, ids, used).tolist())
-        sizes = sizes[index]
+        codes, sizes = self._spoken(group, ids, used), group.sounds[row]
         distance = self._costs.distances(codes[index], sizes, self._codes[entry], self._code_sizes[entry])
         return np.asarray(distance / ((sizes + self.lengths[entry]) / 2 + 1), np.float32)
 
-    def _joined(
-        self, what: Literal["sounds", "doubled"], group: Windows, ids: Ints, rows: Ints
-    ) -> npt.NDArray[np.object_]:
-        """The sounds of each of these windows, as read or doubled."""
+    def _doubled(self, group: Windows, ids: Ints, rows: Ints) -> npt.NDArray[np.object_]:
+        """The sounds of each of these windows, doubled."""
         words = ids.tolist()
-        texts, borders = [], []
-        for reading in self.vocabulary.readings:
-            pieces = getattr(reading, what)
-            spoken = [pieces[word] for word in words]
-            texts.append("".join(spoken))
-            borders.append(np.concatenate([[0], np.cumsum([len(piece) for piece in spoken])]))
-        first, readings = group.first[rows], group.reading[rows]
-        both = np.stack(borders)
-        starts, stops = both[readings, first].tolist(), both[readings, first + group.size[rows]].tolist()
+        text = "".join([one.doubled[word] for one in self.vocabulary.readings for word in words])
+        starts, stops = _stretches(self.vocabulary.traits.doubled[:, ids], group, rows)
         joined = np.empty(len(rows), np.object_)
-        joined[:] = [
-            texts[reading][start:stop]
-            for start, stop, reading in zip(starts, stops, readings.tolist(), strict=True)
-        ]
+        joined[:] = [text[start:stop] for start, stop in zip(starts.tolist(), stops.tolist(), strict=True)]
         return joined
+
+    def _spoken(self, group: Windows, ids: Ints, rows: Ints) -> Codes:
+        """The codes of the sounds of each of these windows, padded with 0."""
+        words = ids.tolist()
+        codes, _ = coded(["".join([one.sounds[word] for one in self.vocabulary.readings for word in words])])
+        starts, stops = _stretches(self.vocabulary.traits.sounds[:, ids], group, rows)
+        at = starts[:, None] + np.arange(int((stops - starts).max()))
+        return np.where(at < stops[:, None], codes[0].take(at, mode="clip"), np.int8(0))
+
+
+def _stretches(lengths: Ints, group: Windows, rows: Ints) -> tuple[Ints, Ints]:
+    """Where these windows start and stop in a text of both readings of all words, of so many letters each."""
+    ends = np.append(0, np.cumsum(lengths))
+    first = group.reading[rows] * lengths.shape[1] + group.first[rows]
+    return ends[first], ends[first + group.size[rows]]
 
 
 def _used(rows: Ints) -> tuple[Ints, Ints]:

@@ -68,7 +68,7 @@ class Slips:
 
     def find(self, stream: Stream, odd: Flags) -> list[Slip]:
         """Every window with an odd word in it that is spelt nearly as a name."""
-        found = np.unique(np.array([*self._begun(stream, odd), *self._ended(stream, odd)], np.int64))
+        found = np.array(sorted({*self._begun(stream, odd), *self._ended(stream, odd)}), np.int64)
         window, form = np.divmod(found, len(self._forms))
         first, size = np.divmod(window, _WIDTH)
         return self._alike(stream, first, first + size, form.tolist()) if len(found) else []

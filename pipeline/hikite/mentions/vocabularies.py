@@ -27,44 +27,40 @@ def _traits(sounds: str) -> _Traits:
     return _Traits(sounds, doubled(sounds), outlines, neighbours(sounds), ends(sounds))
 
 
-class Reading:
-    """One way to read every word: sounds, keys by skeleton, sizes, neighbour bits, groups at both ends."""
+class Reading(NamedTuple):
+    """One way to read every word: its sounds, as they are and doubled."""
+
+    sounds: list[str]
+    doubled: list[str]
+
+
+class Traits:
+    """What is known of every word by reading, the words last: numbers in arrays that grow."""
 
     def __init__(self) -> None:
-        self.sounds: list[str] = []
-        self.doubled: list[str] = []
-        self.keys = [np.zeros(256, np.uint64) for _ in SKELETONS]
-        self.sizes = [np.zeros(256, np.int64) for _ in SKELETONS]
-        self.closed = [np.zeros((2, 256), np.int64) for _ in SKELETONS]
-        self.lengths = np.zeros(256, np.int64)
-        self.bits = np.zeros(256, np.uint64)
-        self.front = np.zeros(256, np.int64)
-        self.back = np.zeros(256, np.int64)
+        self.keys = np.zeros((len(SKELETONS), 2, 256), np.uint64)
+        self.sizes = np.zeros((len(SKELETONS), 2, 256), np.uint8)
+        self.opening = np.zeros((len(SKELETONS), 2, 256), np.uint8)
+        self.closing = np.zeros((len(SKELETONS), 2, 256), np.uint8)
+        self.sounds = np.zeros((2, 256), np.int64)
+        self.doubled = np.zeros((2, 256), np.int64)
+        self.bits = np.zeros((2, 256), np.uint64)
+        self.front = np.zeros((2, 256), np.int64)
+        self.back = np.zeros((2, 256), np.int64)
 
-    def add(self, traits: "_Traits") -> None:
-        """Append one word's reading."""
-        at = len(self.sounds)
-        if at == len(self.lengths):
-            self._grow()
-        self.sounds.append(traits.sounds)
-        self.doubled.append(traits.doubled)
-        for number, outline in enumerate(traits.outlines):
-            self.keys[number][at] = outline.key & (1 << 4 * _LONGEST_KEY) - 1
-            self.sizes[number][at] = min(outline.size, _LONGEST_KEY)
-            self.closed[number][0, at] = outline.opening
-            self.closed[number][1, at] = outline.closing
-        self.lengths[at] = len(traits.sounds)
-        self.bits[at] = traits.bits
-        self.front[at], self.back[at] = traits.ends
-
-    def _grow(self) -> None:
-        self.keys = [np.concatenate([array, np.zeros_like(array)]) for array in self.keys]
-        self.sizes = [np.concatenate([array, np.zeros_like(array)]) for array in self.sizes]
-        self.closed = [np.concatenate([array, np.zeros_like(array)], axis=1) for array in self.closed]
-        self.lengths, self.bits, self.front, self.back = (
-            np.concatenate([array, np.zeros_like(array)])
-            for array in (self.lengths, self.bits, self.front, self.back)
-        )
+    def put(self, reading: int, at: int, known: _Traits) -> None:
+        """Enter one reading of one word."""
+        if at == self.bits.shape[1]:
+            for name, array in vars(self).items():
+                setattr(self, name, np.concatenate([array, np.zeros_like(array)], axis=-1))
+        for number, outline in enumerate(known.outlines):
+            self.keys[number, reading, at] = outline.key & (1 << 4 * _LONGEST_KEY) - 1
+            self.sizes[number, reading, at] = min(outline.size, _LONGEST_KEY)
+            self.opening[number, reading, at] = outline.opening
+            self.closing[number, reading, at] = outline.closing
+        self.sounds[reading, at], self.doubled[reading, at] = len(known.sounds), len(known.doubled)
+        self.bits[reading, at] = known.bits
+        self.front[reading, at], self.back[reading, at] = known.ends
 
 
 class Vocabulary:
@@ -75,7 +71,8 @@ class Vocabulary:
         self._numbers: dict[str, int] = {}
         self._asked: tuple[tuple[str, ...], Ints] = (), np.zeros(0, np.int64)
         self.words: list[str] = []
-        self.readings = (Reading(), Reading())
+        self.readings = (Reading([], []), Reading([], []))
+        self.traits = Traits()
         self.levels = np.zeros(256, np.int64)
         self.twofold = np.zeros(256, np.bool_)
 
@@ -115,9 +112,13 @@ class Vocabulary:
         readings = self._ear.word(word)
         self.levels[at] = self._ear.level(word)
         self.twofold[at] = readings[0] != readings[-1]
-        traits = _traits(readings[0])
-        self.readings[0].add(traits)
-        self.readings[1].add(_traits(readings[-1]) if self.twofold[at] else traits)
+        for number, (reading, sounds) in enumerate(
+            zip(self.readings, (readings[0], readings[-1]), strict=True)
+        ):
+            met = _traits(sounds)
+            self.traits.put(number, at, met)
+            reading.sounds.append(met.sounds)
+            reading.doubled.append(met.doubled)
         return at
 
     @property

@@ -1,33 +1,35 @@
 """Every window of one to six words, with the sound keys of each, made from arrays of words at once."""
 
-from collections.abc import Iterator
+from collections.abc import Callable
 from dataclasses import dataclass
+from typing import Any
 
 import numpy as np
 import numpy.typing as npt
 
 from hikite.mentions.candidates import spread
-from hikite.mentions.vocabularies import Reading, Vocabulary
-from hikite.sounds.skeletons import SKELETONS, Bits, Flags, Ints, Keys, join
+from hikite.mentions.vocabularies import Traits, Vocabulary
+from hikite.sounds.skeletons import Bits, Flags, Ints, Keys, Sizes, border, join, last, tagged
 
 _SPREAD = np.uint64(0x9E3779B97F4A7C15)
 _WIDEST = 6
+Array = npt.NDArray[Any]
 
 
 @dataclass(frozen=True)
 class Windows:
     """Distinct windows: a place ``first`` where the words stand, their number, which ``reading``.
 
-    ``keys`` and ``sizes`` are by skeleton; ``bits`` are the sounds side by side, ``sounds`` their number, and
-    ``odd`` tells whether a word that plain speech seldom holds is among them. ``places`` are all places in
-    the text by window; those of window n are from ``starts[n]`` up to ``starts[n + 1]``.
+    ``keys`` and ``sizes`` are by skeleton and window; ``bits`` are the sounds side by side, ``sounds`` their
+    number, and ``odd`` tells whether a word that plain speech seldom holds is among them. ``places`` are all
+    places in the text by window; those of window n are from ``starts[n]`` up to ``starts[n + 1]``.
     """
 
     first: Ints
     size: Ints
     reading: Ints
-    keys: list[Keys]
-    sizes: list[Ints]
+    keys: Keys
+    sizes: Sizes
     bits: Bits
     sounds: Ints
     odd: Flags
@@ -42,89 +44,75 @@ class Windows:
 
 def windows(vocabulary: Vocabulary, ids: Ints, run: Ints, least: int, most: int) -> Windows:
     """The windows over words of these numbers that lie in one run and have ``least`` to ``most`` sounds."""
-    columns: list[list[npt.NDArray[np.generic]]] = []
-    twofold, rare = vocabulary.twofold[ids], vocabulary.rare[ids]
-    for number, reading in enumerate(vocabulary.readings):
-        ends = np.concatenate([[0], np.cumsum(reading.lengths[ids])])
-        for size, keys, sizes, bits, mark in _of_every_size(reading, ids):
-            count = len(ids) - size + 1
-            sounds = ends[size:] - ends[:count]
-            fit = (run[size - 1 :] == run[:count]) & (sounds >= least) & (sounds <= most)
-            if number:
-                fit &= _within(twofold, size)
-            at = np.flatnonzero(fit)
-            odd = _within(rare, size)
-            same = np.full(len(at), size, np.int64), np.full(len(at), number, np.int64)
-            marks = mark[at] ^ np.uint64(number)
-            columns.append(
-                [at, *same, sounds[at], odd[at], bits[at], marks, *(a[at] for a in (*keys, *sizes))]
-            )
-    first, size_, reading_, sounds_, odd_, bits_, marks_, *rest = (
-        np.concatenate(column) for column in zip(*columns, strict=True)
-    )
-    order = np.argsort(marks_)
-    ordered = marks_[order]
-    heads = np.flatnonzero(np.append(True, ordered[1:] != ordered[:-1])[: len(order)])
-    kept = order[heads]
+    traits, words = vocabulary.traits, (ids + 1).astype(np.uint64)
+    rare, twofold = vocabulary.rare[ids], vocabulary.twofold[ids]
+    lengths, bits = traits.sounds[:, ids], traits.bits[:, ids]
+    same = np.append(True, run[1:] == run[:-1])
+    whole = _grown(np.ones_like(same), lambda before, at: before & same[at])
+    two = _grown(twofold, lambda before, at: before | twofold[at])
+    sounds = _grown(lengths, lambda before, at: before + lengths[:, at])
+    marks = _grown(words * _SPREAD, lambda before, at: (before ^ words[at]) * _SPREAD)
+    fit = (sounds >= least) & (sounds <= most) & whole
+    fit[1] &= two
+    rows = np.flatnonzero(fit)
+    order, heads = _alike(np.stack([marks, marks ^ np.uint64(1)]).ravel()[rows])
+    rows = rows[order]
+    kept = rows[heads]
+    odd = _grown(rare, lambda before, at: before | rare[at])
+    met = bits | _borders(traits, ids)
+    keys, sizes = _keys(traits, ids)
+    reading, size, first = np.unravel_index(kept, fit.shape)
     return Windows(
-        first[kept],
-        size_[kept],
-        reading_[kept],
-        [array[kept] for array in rest[: len(SKELETONS)]],
-        [array[kept] for array in rest[len(SKELETONS) :]],
-        bits_[kept],
-        sounds_[kept],
-        odd_[kept],
-        first[order],
-        np.append(heads, len(order)),
+        first,
+        size + 1,
+        reading,
+        tagged(keys.reshape(len(keys), -1)[:, kept]),
+        sizes.reshape(len(sizes), -1)[:, kept],
+        _grown(bits, lambda before, at: before | met[:, at]).ravel()[kept],
+        sounds.ravel()[kept],
+        odd[size, first],
+        rows % len(ids),
+        np.append(heads, len(rows)),
     )
 
 
-def _of_every_size(reading: Reading, ids: Ints) -> Iterator[tuple[int, list[Keys], list[Ints], Bits, Keys]]:
-    """Window size, keys and key sizes by skeleton, neighbour bits and marks; one row for each first word."""
-    keys = [array[ids] for array in reading.keys]
-    sizes = [array[ids] for array in reading.sizes]
-    later_keys, later_sizes = _following(reading, ids, keys, sizes)
-    bits, borders = reading.bits[ids], _borders(reading, ids)
-    words = ids.astype(np.uint64) + np.uint64(1)
-    spanned, mark = bits, words * _SPREAD
-    for size in range(1, min(_WIDEST, len(ids)) + 1):
-        count = len(ids) - size + 1
-        if size > 1:
-            last = slice(size - 1, None)
-            keys = [
-                join(key[:count], new[last], number[last])
-                for key, new, number in zip(keys, later_keys, later_sizes, strict=True)
-            ]
-            sizes = [number[:count] + new[last] for number, new in zip(sizes, later_sizes, strict=True)]
-            spanned = spanned[:count] | bits[last] | borders[size - 2 :]
-            mark = (mark[:count] ^ (words[last] + np.uint64(7 * size))) * _SPREAD
-        yield size, keys, sizes, spanned, mark
+def _grown(alone: Array, longer: Callable[[Array, slice], Array]) -> Array:
+    """What is known of windows by size and first word: of a word ``alone``, then of one more each time.
+
+    ``longer`` gives it from what is known of a word less, for the windows that end with the words of a slice.
+    """
+    count = alone.shape[-1]
+    widest = min(_WIDEST, count)
+    found = np.zeros((*alone.shape[:-1], widest, count), alone.dtype)
+    found[..., 0, :] = alone
+    for size in range(1, widest):
+        found[..., size, :-size] = longer(found[..., size - 1, :-size], slice(size, None))
+    return found
 
 
-def _following(
-    reading: Reading, ids: Ints, keys: list[Keys], sizes: list[Ints]
-) -> tuple[list[Keys], list[Ints]]:
-    """The words' keys when another word stands in front: a class shared over the border counts once."""
-    later_keys, later_sizes = [], []
-    for key, size, closed in zip(keys, sizes, reading.closed, strict=True):
-        opening, closing = closed[:, ids]
-        shared = np.zeros(len(ids), np.bool_)
-        shared[1:] = (opening[1:] == closing[:-1]) & (opening[1:] > 0)
-        left = size - shared
-        kept = (np.uint64(1) << (left.astype(np.uint64) * np.uint64(4))) - np.uint64(1)
-        later_keys.append(np.where(shared, key & kept, key))
-        later_sizes.append(left)
-    return later_keys, later_sizes
+def _alike(marks: Keys) -> tuple[Ints, Ints]:
+    """The order in which like marks stand together, and where each distinct one begins."""
+    order = np.argsort(marks)
+    ordered = marks[order]
+    return order, np.flatnonzero(np.append(True, ordered[1:] != ordered[:-1])[: len(order)])
 
 
-def _borders(reading: Reading, ids: Ints) -> Bits:
-    """The bit of the two sounds that meet at each border between words."""
-    pairs = (reading.back[ids[:-1]] * 16 + reading.front[ids[1:]]) * 0x9E3779B1 >> 20 & 63
-    return np.left_shift(np.uint64(1), pairs.astype(np.uint64))
+def _keys(traits: Traits, ids: Ints) -> tuple[Keys, Sizes]:
+    """The keys and key sizes of all windows; a class that closes one word and opens the next counts once."""
+    keys, sizes = traits.keys[..., ids], traits.sizes[..., ids]
+    opening, closing = traits.opening[..., ids], traits.closing[..., ids]
+    later = sizes.copy()
+    later[..., 1:] -= (opening[..., 1:] == closing[..., :-1]) & (opening[..., 1:] > 0)
+    following, shifts = last(keys, later), later.astype(np.uint64)
+    return (
+        _grown(keys, lambda before, at: join(before, following[..., at], shifts[..., at])),
+        _grown(sizes, lambda before, at: before + later[..., at]),
+    )
 
 
-def _within(flags: Flags, size: int) -> Flags:
-    """Whether any word of each window of a size is flagged."""
-    sums = np.concatenate([[0], np.cumsum(flags)])
-    return np.asarray(sums[size:] > sums[: len(flags) - size + 1], np.bool_)
+def _borders(traits: Traits, ids: Ints) -> Bits:
+    """The bit of the two sounds that meet at each word and the one before it."""
+    met = np.zeros((2, len(ids)), np.uint64)
+    pairs = border(traits.back[:, ids[:-1]], traits.front[:, ids[1:]])
+    np.left_shift(np.uint64(1), pairs.astype(np.uint64), out=met[:, 1:])
+    return met

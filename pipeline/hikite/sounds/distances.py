@@ -16,9 +16,7 @@ _CODES = {sound: number for number, sound in enumerate(SOUNDS, start=1)}
 _TABLE = bytes(_CODES.get(chr(code), 0) for code in range(256))
 Ints = npt.NDArray[np.int64]
 Floats = npt.NDArray[np.float32]
-# Pairs are worked out together up to these lengths, so that short ones are not padded to the longest; of more
-# batches each would be too small to be worth its steps.
-_BATCHES = (-1, 10, 99)
+_AT_ONCE = 1024
 Codes = npt.NDArray[np.int8]
 
 
@@ -76,41 +74,35 @@ class Costs:
     def distances(self, heard: Codes, heard_sizes: Ints, meant: Codes, meant_sizes: Ints) -> Floats:
         """The cost of each pair of rows; sizes are the true lengths of the padded rows."""
         found = np.zeros(len(heard), np.float32)
-        longest = np.maximum(heard_sizes, meant_sizes)
-        for low, high in pairwise(_BATCHES):
-            rows = np.flatnonzero((longest > low) & (longest <= high))
-            if len(rows):
-                here, there = int(heard_sizes[rows].max()), int(meant_sizes[rows].max())
-                found[rows] = self._batch(
-                    heard[rows, :here], heard_sizes[rows], meant[rows, :there], meant_sizes[rows]
-                )
+        # Pairs of like length are worked out together, so that short ones are not padded to the longest.
+        order = np.argsort(np.maximum(heard_sizes, meant_sizes))
+        for start in range(0, len(order), _AT_ONCE):
+            rows = order[start : start + _AT_ONCE]
+            here, there = int(heard_sizes[rows].max()), int(meant_sizes[rows].max())
+            found[rows] = self._batch(
+                heard[rows, :here], heard_sizes[rows], meant[rows, :there], meant_sizes[rows]
+            )
         return found
 
     def _batch(self, heard: Codes, heard_sizes: Ints, meant: Codes, meant_sizes: Ints) -> Floats:
         """The distances of pairs of like length: one table row at a time, all pairs in one step."""
-        every = np.arange(len(heard))
-        columns = np.ascontiguousarray(meant.T).astype(np.intp)
+        heard, meant = heard.T.astype(np.intp, order="C"), meant.T.astype(np.intp, order="C")
+        swaps = self.swaps.take((heard * len(self.swaps))[:, None] + meant)
+        drops = self.drops[heard]
+        table = np.zeros((len(heard) + 1, len(meant) + 1, heard.shape[1]), np.float32)
         # What all sounds meant so far cost when lost: taking it off makes a row's losses a running minimum.
-        lost = np.zeros((len(columns) + 1, len(heard)), np.float32)
-        np.cumsum(self.drops[columns], axis=0, out=lost[1:])
-        row, found = lost.copy(), lost[meant_sizes, every]
-        codes = np.ascontiguousarray(heard.T).astype(np.intp)
-        after = np.empty_like(row)
-        # A running minimum in few steps: over two sounds, then four, then eight …
-        shifts = [1 << power for power in range(len(columns).bit_length())]
-        for step, code in enumerate(codes):
-            np.add(row, self.drops[code], out=after)
-            swapped = self.swaps.take(code * self.swaps.shape[1] + columns)
-            swapped += row[:-1]
-            np.minimum(after[1:], swapped, out=after[1:])
+        lost = table[0]
+        np.cumsum(self.drops[meant], axis=0, out=lost[1:])
+        for before, after, swap, drop in zip(table, table[1:], swaps, drops, strict=False):
+            np.add(before, drop, out=after)
+            swap += before[:-1]
+            np.minimum(after[1:], swap, out=after[1:])
             after -= lost
-            for shift in shifts:
-                np.minimum(after[shift:], after[:-shift], out=after[shift:])
+            for less, more in pairwise(after):
+                np.minimum(less, more, out=more)
             after += lost
-            row, after = after, row
-            done = np.flatnonzero(heard_sizes == step + 1)
-            found[done] = row[meant_sizes[done], done]
-        return np.asarray(found, np.float32)
+        every = np.arange(heard.shape[1])
+        return np.asarray(table[heard_sizes, meant_sizes, every], np.float32)
 
 
 def coded(sounds: list[str]) -> tuple[Codes, Ints]:

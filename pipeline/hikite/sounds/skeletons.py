@@ -3,15 +3,17 @@
 from dataclasses import dataclass
 from functools import cache
 from itertools import pairwise
-from typing import NamedTuple
+from typing import NamedTuple, TypeVar
 
 import numpy as np
 import numpy.typing as npt
 
 Keys = npt.NDArray[np.uint64]
 Ints = npt.NDArray[np.int64]
+Sizes = npt.NDArray[np.uint8]
 Bits = npt.NDArray[np.uint64]
 Flags = npt.NDArray[np.bool_]
+Number = TypeVar("Number", int, Ints)
 _WIDTH = 4
 _VOWELS = frozenset("aA@oeiIOuU3EYW8")
 
@@ -71,10 +73,6 @@ class Skeleton:
         """How many classes may be missing from a key of this size."""
         return max((loss for least, loss in self.losses if size >= least), default=0)
 
-    def lost_of(self, sizes: Ints) -> Ints:
-        """How many classes may be missing from keys of these sizes."""
-        return np.array([self.lost(size) for size in range(int(sizes.max(initial=0)) + 1)], np.int64)[sizes]
-
 
 @cache
 def _codes_of(classes: tuple[str, ...], vowels: bool) -> dict[str, int]:
@@ -91,23 +89,34 @@ SHAPE = Skeleton(("pbfv", "kg", "tdTD", "szSZCJ", "mnN", "lr"), True, 3, 7, ((4,
 SKELETONS = (FINE, COARSE, SHAPE)
 
 
-_BELOW = np.arange(16, dtype=np.uint64) * np.uint64(_WIDTH)
+# Keys of several skeletons side by side are told apart by their last two bits.
+TAG = 2
+_BELOW = np.arange(16, dtype=np.uint64) * np.uint64(_WIDTH) + np.uint64(TAG)
 _MASKS = (np.uint64(1) << _BELOW) - np.uint64(1)
 
 
-def drop(keys: Keys, places: Ints) -> Keys:
-    """The keys, each without the class at a place, counted from the end."""
-    below, kept = _BELOW[places], _MASKS[places]
-    kept &= keys
+def tagged(keys: Keys) -> Keys:
+    """The keys, a row for each of ``SKELETONS``, so that keys of two rows are never the same."""
+    return keys << np.uint64(TAG) | np.arange(len(keys), dtype=np.uint64)[:, None]
+
+
+def drop(keys: Keys, places: Ints | int) -> Keys:
+    """The tagged keys, each without the class at a place, counted from the end."""
+    below = _BELOW[places]
     found = keys >> (below + np.uint64(_WIDTH))
     found <<= below
-    found |= kept
+    found |= keys & _MASKS[places]
     return found
 
 
-def join(keys: Keys, following: Keys, sizes: Ints) -> Keys:
-    """The keys with those of the following words behind them."""
-    return (keys << (sizes.astype(np.uint64) * np.uint64(_WIDTH))) | following
+def last(keys: Keys, sizes: Sizes) -> Keys:
+    """The last classes of keys that are not yet tagged, so many of each."""
+    return keys & ((np.uint64(1) << (sizes.astype(np.uint64) * np.uint64(_WIDTH))) - np.uint64(1))
+
+
+def join(keys: Keys, following: Keys, sizes: Keys) -> Keys:
+    """The keys, not yet tagged, with those of the following words behind them."""
+    return (keys << (sizes * np.uint64(_WIDTH))) | following
 
 
 _GROUPS = ("pb", "fv", "kg", "tdTD", "sz", "SZCJ", "m", "nN", "lr", "aA@o", "eiIEY", "OuUW83", "w", "y", "h")
@@ -122,8 +131,8 @@ def neighbours(sounds: str) -> int:
     return bits
 
 
-def border(one: int, two: int) -> int:
-    """The bit of a pair of groups."""
+def border(one: Number, two: Number) -> Number:
+    """The bit of a pair of groups, or of many pairs."""
     return ((one * 16 + two) * 0x9E3779B1 >> 20) & 63
 
 
