@@ -1,9 +1,14 @@
 """What loose talk proves together with the rules: order of numbers, counts, scores taken back, put out."""
 
+import numpy as np
 import pytest
-from telling import Told, award, call, fault, hold, result, stated, tell, throw
+from telling import Told, award, call, clock, fault, hold, result, stated, tell, throw
 
 from hikite.ledger import keep, load_rulesets
+from hikite.ledger.grids import Move, grid
+from hikite.ledger.lattices import solve
+from hikite.ledger.passes import Choice, Step
+from hikite.ledger.plans import plan
 from hikite.records import Bout, Tally
 
 RULESETS = load_rulesets()
@@ -332,3 +337,35 @@ def test_a_lead_told_after_the_end_proves_no_score() -> None:
         result("blue", "fall"),
     )
     assert points(bout_of("uww.gr", *acts, lead)) == (2, 2)
+
+
+# UWW (WP-04, WP-05): thirty seconds without a point of the passive wrestler are one for the other.
+@pytest.mark.parametrize(
+    ("between", "final", "activity"),
+    [
+        ([], (1, 0), True),
+        (award("blue", 2), (1, 2), False),
+        (award("red", 2), (3, 0), True),
+    ],
+)
+def test_the_activity_clock_may_run_out_unsaid(
+    between: list[Told], final: tuple[int, int], activity: bool
+) -> None:
+    passive = fault("blue", "passivity")
+    acts = passive, passive + clock(30) + between, clock(80) + stated(red=final[0], blue=final[1])
+    bout = bout_of("uww.fs", *acts)
+    assert points(bout) == final
+    assert any(event.counts and event.concept == "activity" for event in bout.events) == activity
+
+
+# One way to red's two is likelier than each of three to blue's, but blue's two is likelier than red's: though
+# both lead to two all, the score goes by way of blue's.
+def test_the_score_goes_by_way_of_likely_scoreboards() -> None:
+    board = grid(plan(RULESETS["uww.fs"], 4, {}, {}, None))
+    red, blue = ((Move("award", side, 2),) for side in (0, 1))
+    first = Choice(red, 0.28), Choice(blue, 0.24), Choice(blue, 0.24), Choice(blue, 0.24)
+    then = Choice(red, 0.5), Choice(blue, 0.5)
+    level = np.equal(*board.tally["points"]) & (board.tally["points"][0] == 2)
+    solved = solve(board, [Step(0, first), Step(1, then)], level.astype(float))
+    shown = [tuple(int(side[state]) for side in board.tally["points"]) for _, state in solved.path]
+    assert shown == [(0, 2), (2, 2)]

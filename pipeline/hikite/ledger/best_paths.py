@@ -1,29 +1,40 @@
-"""The most probable way through a bout's steps (Viterbi), among the states worth a look."""
+"""The most probable way through a bout's steps (Viterbi), among the scoreboards that are likely all told."""
 
 import numpy as np
 
-from hikite.ledger.grids import Flags, Floats, Places
+from hikite.ledger.grids import Flags, Floats, Grid, Places
 from hikite.ledger.passes import Forward, Step
 
-LEAST = (1e-5, 1e-9, 0.0)
-"""States with less than this share of the posterior are left out of the search, at last none."""
+CLEAR, LEAST = (0.5, 0.1, 0.01, 1e-5, 1e-9, 0.0), 1e-6
+"""How likely a scoreboard must be to be passed through, as a share of the likeliest at its step: so much, or
+where no path leads through such alone, less; and the least share of the posterior of a state there."""
 
 
 def best_path(
-    steps: list[Step], run: Forward, shares: list[Floats], habit: int, wanted: Floats
+    grid: Grid, steps: list[Step], run: Forward, shares: list[Floats], habit: int, wanted: Floats
 ) -> tuple[list[tuple[int, int]], int]:
     """The way and the state after each step, and the state before them all, of the best path to ``wanted``.
 
-    A path through a state left out has less than that state's share, so a path found with more is the best of
-    all; where the one found has less, the search is made again with a smaller share.
+    The most probable single path may be one of few that keep to an unlikely score where many share a likelier
+    one. So it passes only through scoreboards that are likely all told; ``shares`` are the posteriors.
     """
-    for least in LEAST:
-        alive = [share > least for share in shares]
+    boards = [_boards(grid, active, share) for active, share in zip(run.actives, shares, strict=True)]
+    for clear in CLEAR:
+        alive = [
+            (board >= clear * board.max()) & (share > min(clear, LEAST))
+            for board, share in zip(boards, shares, strict=True)
+        ]
         if all(one.any() for one in alive):
             path, first, weight = _search(steps, run, alive, habit, wanted)
-            if weight - run.logs[habit] > np.log(max(least, 1e-300)):
+            if np.isfinite(weight):
                 break
     return path, first
+
+
+def _boards(grid: Grid, active: Places, share: Floats) -> Floats:
+    """P(the scoreboard of each state)."""
+    shown = grid.shown[active]
+    return np.asarray(np.bincount(shown, share)[shown], float)
 
 
 def _search(

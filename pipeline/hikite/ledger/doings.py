@@ -2,6 +2,7 @@
 
 from collections.abc import Iterator
 
+from hikite.ledger.activities import ACTIVITY, PASSIVE
 from hikite.ledger.deeds import DONE, Deed, agree, chance, joined, lean, told
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
@@ -28,8 +29,6 @@ HOLDS_BACK, LANDINGS_BACK = 3, 2
 """Among so many last deeds a hold goes on, and a throw has its landing told."""
 BARELY = 0.4
 """A call so much less likely than the one just before it says nothing more of it."""
-ACTIVITY = "activity"
-"""The clock that runs against a passive wrestler, and the award for letting it run out."""
 UNTOLD = "landing"
 """A landing of which only the thrower's part is told."""
 UNNAMED_HOLDS = frozenset({"osaekomi", "hold-down"})
@@ -212,7 +211,7 @@ class Doings:
         if claim.of != ACTIVITY or claim.seconds != 0 or claim.elapsed or claim.status != "stated":
             return False
         called = (deed for deed in reversed(self.deeds) if deed.kind == "penalty")
-        passive = next((deed for deed in called if deed.concept == "passivity"), None)
+        passive = next((deed for deed in called if deed.concept == PASSIVE), None)
         if passive is None or claim.start_ms - passive.end_ms > ACTIVITY_MS:
             return False
         sides = passive.sides[::-1]

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from hikite.ledger.activities import ActivityClock
 from hikite.ledger.callings import Callings
 from hikite.ledger.courses import OPENING, Course, opening_of
 from hikite.ledger.deeds import Matter, chance
@@ -33,7 +34,7 @@ def gather(claims: Iterable[tuple[int, Claim]], rules: Ruleset) -> Matter:
 
 class _Gathering:
     def __init__(self, rules: Ruleset) -> None:
-        self.doings, self.callings = Doings(rules), Callings(rules)
+        self.doings, self.callings, self.activity = Doings(rules), Callings(rules), ActivityClock(rules)
         self.statements: list[int] = []
         self.stated: list[tuple[int, int]] = []
         self.verdicts: list[int] = []
@@ -57,6 +58,7 @@ class _Gathering:
         """Take in one claim; ``live`` is what is left of the chance that it tells of now."""
         if live >= ON and _goes_on(claim):
             self.alive.append(number)
+        self._run_out(claim.start_ms)
         match claim.kind:
             case "technique":
                 self.callings.fresh |= self.doings.technique(number, claim, live)
@@ -72,11 +74,16 @@ class _Gathering:
                 self.brinks.append(number)
             case "penalty":
                 self.callings.fresh |= self.doings.penalty(number, claim, live)
+                if self.doings.deeds and number in self.doings.deeds[-1].claims:
+                    self.activity.called(self.doings.deeds[-1])
             case "clock":
                 self.callings.fresh |= self.doings.clock(number, claim, live)
+                self.activity.clock(number, claim)
             case "score":
                 if self.callings.score(number, claim, live, self.doings.acted_ms):
                     self.doings.nothing(claim)
+                elif self.callings.calls and self.callings.calls[-1].claims[-1] == number:
+                    self.activity.scored(self.callings.calls[-1].sides)
             case "stated_score" if chance(claim, "denied") > SLIP:
                 self._taken_back(claim)
             case "stated_score":
@@ -86,6 +93,13 @@ class _Gathering:
             case "result":
                 self._told(self.verdicts, number, live < LONG_OVER)
                 self.callings.result(number, claim, live)
+
+    def _run_out(self, at: int) -> None:
+        """The activity clock may have run out before a moment, with nobody saying so."""
+        deed = self.activity.run_out(at)
+        if deed is not None:
+            self.doings.deeds.append(deed)
+            self.callings.fresh = True
 
     def _taken_back(self, claim: Claim) -> None:
         """A stated score taken back, and with it those stated since the award before it."""

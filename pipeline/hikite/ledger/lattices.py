@@ -39,7 +39,7 @@ def solve(
 
     ``final`` weighs the states at the end, ``habits`` are the probabilities of the speaker's habits before
     anything is heard. The best path is the most probable one among those that end in the most probable
-    final score, under the habit that makes it so.
+    final score by way of likely ones, under the habit that makes it so.
     """
     priors = np.array(habits if any(step.habits for step in steps) else (1.0,))
     run, final = _run(grid, steps, final, start, len(priors))
@@ -54,7 +54,7 @@ def solve(
     wanted = _best_score(grid, marginal)
     habit = int(np.argmax(likely * (ends @ wanted[run.actives[-1]])))
     wanted = wanted * (1.0 if final is None else final)
-    path, first = best_path(steps, run, [one[habit] for one in found.shares], habit, wanted)
+    path, first = best_path(grid, steps, run, [likely @ one for one in found.shares], habit, wanted)
     boards = _boards(grid, run, found, likely, path)
     return Solved(found.chances, path, marginal, run.lost, first, boards)
 

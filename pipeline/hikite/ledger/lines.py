@@ -88,7 +88,7 @@ class Lines:
             return first.start_ms, first.end_ms
         if deed is not None:
             last = self.claims[deed.claims[-1]]
-            return last.start_ms, max(last.end_ms, self._paid_by(deed))
+            return max(last.start_ms, deed.start_ms), max(last.end_ms, self._paid_by(deed))
         at = self.reckoning.steps.steps[scoring.step].at_ms
         before = max((claim.end_ms for claim in self.claims.values() if claim.end_ms <= at), default=0)
         starts = (claim.start_ms for claim in self.claims.values())

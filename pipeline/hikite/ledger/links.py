@@ -1,7 +1,8 @@
 """Which award was called for which deed."""
 
+from hikite.ledger.activities import ACTIVITY
 from hikite.ledger.deeds import Call, Deed, Matter, agree
-from hikite.ledger.doings import LOST_CHALLENGE
+from hikite.ledger.doings import LOST_CHALLENGE, STEPS_OUT
 from hikite.ledger.worths import Scales
 
 LINK_MS = 22_000
@@ -13,6 +14,9 @@ TOLD_MS, TOLD = 12_000, 0.35
 well in this: it tells whose that was. Common practice, no source."""
 UPHELD = 0.9
 """P(an award named beside a lost challenge is given for it), whatever else speaks for its being told over."""
+OF_MANY, OF_ONE, FIXED = 0.25, 0.08, STEPS_OUT | {LOST_CHALLENGE, ACTIVITY}
+"""How well an award fits a deed that never brings so much, and that always brings the same (these do). Common
+practice, no source."""
 NEAR_MS = 8_000
 """Two techniques named this close together, one of them paid, were probably one action."""
 
@@ -73,7 +77,8 @@ def _fit(call: Call, deed: Deed, scales: Scales) -> float:
         return near * side * fits * deed.done
     worth = scales.technique(deed.concept, deed.landing, deed.fell)
     odds = worth.values or {}
-    fits = 0.5 if call.value is None else min(1.0, 0.25 + 2 * odds.get(call.value, 0.0)) if odds else 0.1
+    least = OF_ONE if deed.concept in FIXED else OF_MANY
+    fits = 0.5 if call.value is None else min(1.0, least + 2 * odds.get(call.value, 0.0)) if odds else 0.1
     return near * side * fits * deed.done * (0.3 if worth.scores < 0.1 else 1.0)
 
 

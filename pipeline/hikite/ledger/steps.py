@@ -89,7 +89,14 @@ class Steps:
         matter, claims = self.matter, self.claims
         linked = {call.deed for call in matter.calls if call.deed is not None}
         said = [
-            (deed.start_ms if deed.kind == "penalty" else claims[deed.claims[-1]].start_ms, 1, "deed", n)
+            (
+                deed.start_ms
+                if deed.kind == "penalty"
+                else max(deed.start_ms, claims[deed.claims[-1]].start_ms),
+                1,
+                "deed",
+                n,
+            )
             for n, deed in enumerate(matter.deeds)
             if n not in linked
         ]
