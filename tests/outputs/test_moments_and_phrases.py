@@ -137,3 +137,22 @@ def test_a_supposed_end_is_not_told(lexicon, status, told):
         update={"kind": "stoppage", "concept": "end", "counts": False, "status": status}
     )
     assert len(moments_of(bout.model_copy(update={"entries": (end,)}))) == told
+
+
+# A hold is told once, by its own name where that is said, with how long it lasted and how it ended.
+def test_a_hold_is_told_once(lexicon):
+    bout = record_of(handmade(), lexicon).bouts[0]
+    hold = {"kind": "hold", "counts": False, "status_confidence": 1.0, "confidence": 1.0, "attributes": ()}
+    told = [
+        bout.entries[0].model_copy(update={**hold, "id": f"b1.{number}", **changed})
+        for number, changed in enumerate(
+            [
+                {"concept": "osaekomi", "label": "osaekomi", "status": "running", "seconds": None},
+                {"concept": "kesa-gatame", "label": "scarf hold", "status": "running", "seconds": 6},
+                {"concept": "osaekomi", "label": "osaekomi", "status": "broken", "seconds": None},
+            ]
+        )
+    ]
+    (moment,) = moments_of(bout.model_copy(update={"entries": tuple(told)}))
+    assert (moment.what, moment.how) == ("scarf hold", "broken; 6 s")
+    assert moment.entries == ("b1.0", "b1.1", "b1.2")

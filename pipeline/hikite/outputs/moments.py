@@ -4,6 +4,7 @@ from collections.abc import Callable
 
 from pydantic import BaseModel
 
+from hikite.ledger import UNNAMED_HOLDS
 from hikite.outputs.entries import BoutEntries, Entry
 from hikite.outputs.phrases import doubt, score_words, value_words
 from hikite.records import Clock
@@ -52,7 +53,8 @@ def moments_of(bout: BoutEntries, everything: bool = False, same: Same = str.__e
     told: list[tuple[list[Entry], int]] = []
     for group in groups:
         if told and _again(told[-1][0], group, same):
-            told[-1] = ([*told[-1][0], *group], told[-1][1] + 1)
+            times = told[-1][1] + (group[0].kind != "hold")
+            told[-1] = ([*told[-1][0], *group], times)
         else:
             told.append((group, 1))
     return tuple(_moment(group, times, bout) for group, times in told)
@@ -115,9 +117,10 @@ def _again(before: list[Entry], now: list[Entry], same: Same) -> bool:
     if before[-1].counts or now[0].counts or now[0].kind == "score":
         return False
     one, two = [entry for entry in before if entry.kind == before[0].kind][-1], now[0]
-    alike = (one.kind, one.side, one.status) == (two.kind, two.side, two.status)
-    named = same(one.concept, two.concept) or one.kind == "hold"
-    return alike and named and two.start_ms - one.end_ms <= _AGAIN_MS
+    soon = (one.kind, one.side) == (two.kind, two.side) and two.start_ms - one.end_ms <= _AGAIN_MS
+    if one.kind == "hold":
+        return soon and one.status in ("running", two.status)
+    return soon and one.status == two.status and same(one.concept, two.concept)
 
 
 def _moment(group: list[Entry], times: int, bout: BoutEntries) -> Moment:
@@ -131,7 +134,7 @@ def _moment(group: list[Entry], times: int, bout: BoutEntries) -> Moment:
         side=first.side,
         who=_who(first),
         kind=first.kind,
-        what=_what(first),
+        what=_what(_naming(group)),
         how="; ".join([*_how(group), *([f"said {times} times"] if times > 1 else [])]),
         score=score_words(line.score_after, bout.sides) if line.counts else "",
         counts=line.counts,
@@ -140,6 +143,12 @@ def _moment(group: list[Entry], times: int, bout: BoutEntries) -> Moment:
         confidence=line.confidence,
         entries=tuple(entry.id for entry in group),
     )
+
+
+def _naming(group: list[Entry]) -> Entry:
+    """The entry that names the action: of one hold's the first that says which hold it is."""
+    held = (entry for entry in group if entry.kind == group[0].kind == "hold")
+    return next((entry for entry in held if entry.concept not in UNNAMED_HOLDS), group[0])
 
 
 def _who(entry: Entry) -> str:
@@ -168,11 +177,13 @@ def _what(entry: Entry) -> str:
 def _how(group: list[Entry]) -> list[str]:
     """How it went, how it landed and what it brought, each with its doubts."""
     first, last = group[0], group[-1]
+    # How a hold went is told by its last word.
+    gone = [entry for entry in group if entry.kind == first.kind == "hold"] or [first]
     words = []
     if first.kind in ("technique", "grip", "hold") or first.status in _TALK:
-        words.append(doubt(first.status_confidence) + first.status)
-    if first.kind == "hold" and first.seconds:
-        words.append(f"{first.seconds} s")
+        words.append(doubt(gone[-1].status_confidence) + gone[-1].status)
+    if first.kind == "hold" and (seconds := max(entry.seconds or 0 for entry in gone)):
+        words.append(f"{seconds} s")
     words += _landings(group)
     if last.kind == "score" and last.counts:
         words.append(_points(last, first.side))
