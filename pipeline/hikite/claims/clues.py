@@ -31,7 +31,7 @@ _NEAR_CUES = _FAR_CUES.union(
     )
 )
 # Heard in the order said, before and behind the name: how far they reach says no more.
-_ORDERED = frozenset(("effect", "thwart"))
+_ORDERED = (":effect", ":thwart")
 # To a defence these say the reverse: what thwarts an attack is a defence that came off.
 _OF_DEFENCE = ("then=", "outcome=hold.", "outcome=result.")
 # Under pictures of what is past the talk behind a name may be of other things: what it tells weighs anew.
@@ -57,7 +57,7 @@ def status_clues(
     draft = scene.drafts[number]
     clues = {"always", f"family={scene.family(draft.concept)}"}
     clues |= _words(scene, draft) | _history(scene, number, meant)
-    clues |= {clue for clue in scene.governing(draft.first) if clue.partition(":")[2] not in _ORDERED}
+    clues |= {clue for clue in scene.governing(draft.first) if not clue.endswith(_ORDERED)}
     if draft.kind in GRADED:
         clues.add(f"draft={draft.status}")
         clues |= _led_by(scene, number) | outcome(scene, number)

@@ -36,8 +36,7 @@ class StatusJudge(BaseModel, frozen=True, extra="forbid"):
 
     def weigh(self, clues: Iterable[str]) -> dict[str, float]:
         """P(status | cues)."""
-        by_clue = self._by_clue
-        rows = [by_clue[clue] for clue in clues if clue in by_clue]
+        rows = [row for row in map(self._by_clue.get, clues) if row]
         sums = [sum(column) for column in zip(*rows, strict=True)] or [0.0] * len(self.weights)
         top = max(sums)
         odds = [exp(one - top) for one in sums]
@@ -57,8 +56,8 @@ class SideJudge(BaseModel, frozen=True, extra="forbid"):
 
     def pull(self, clues: Mapping[str, float]) -> float:
         """Log odds of the first side."""
-        weights = self.weights
-        return sum([weights[clue] * value for clue, value in clues.items() if clue in weights])
+        weights = map(self.weights.get, clues)
+        return sum([weight * value for weight, value in zip(weights, clues.values(), strict=True) if weight])
 
     def reasons(self, clues: Mapping[str, float]) -> tuple[Reason, ...]:
         """The cues that pulled hardest, to whichever side."""

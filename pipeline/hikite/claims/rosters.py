@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
-from rapidfuzz import fuzz
+from rapidfuzz import fuzz, process
 
 from hikite.records import Competitor, Sheet, Talk
 from hikite.sounds import Ear, load_ear
@@ -76,16 +76,17 @@ def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, le
     text = "".join(words)
     # With less in letters no sounds come near enough, nor within the margin of what does.
     floor = 2 * (least - _MARGIN) - 100
+    found = process.extract(
+        text, [one[0] for one in heard], scorer=fuzz.ratio, score_cutoff=floor, limit=None
+    )
     near = [
-        (side, sounds, letters)
-        for name, side, sounds in heard
-        if abs(len(name) - len(text)) <= _LENGTHS_APART and (letters := fuzz.ratio(text, name)) >= floor
+        (*heard[at], letters) for name, letters, at in found if abs(len(name) - len(text)) <= _LENGTHS_APART
     ]
     if not near:
         return None
     sound = "".join([ear.word(word)[0] for word in words])
     best: dict[str, float] = {}
-    for side, sounds, letters in near:
+    for _, side, sounds, letters in near:
         likeness = max(letters, 0.5 * letters + 0.5 * fuzz.ratio(sound, sounds))
         best[side] = max(best.get(side, 0.0), likeness)
     ranked = sorted(best, key=lambda side: -best[side])

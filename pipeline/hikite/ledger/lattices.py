@@ -98,7 +98,7 @@ def _boards(
     """P(the scoreboard after each step is the one on the path)."""
     boards = []
     for (_, state), active, shares in zip(path, run.actives[1:], found.shares[1:], strict=True):
-        same = grid.shown[active] == grid.shown[state]
+        same = grid.shown.take(active) == grid.shown[state]
         boards.append(float((likely @ shares)[same].sum()))
     return boards
 

@@ -10,6 +10,9 @@ PRUNED = 1e-9
 """A state is dropped once it holds less than this share of the forward probability: under every habit after
 something said of the state, under all together after a move. What is lost by it is at most ``PRUNED`` times
 the number of states at each step, and is reported."""
+_TINY = np.finfo(float).tiny
+# The methods of an array take as long again to find it.
+_sum = np.add.reduce
 
 
 class Choice(NamedTuple):
@@ -78,14 +81,15 @@ def forward(
             else:
                 here = _spread(grid, step, idx, scratch)
                 idx, val = here.reached, _moved(here, val)
-            totals = val.sum(axis=1)
+            totals = _sum(val, 1)
             logs = logs + np.log(totals)
-            val = val / np.where(totals > 0, totals, 1.0)[:, None]
-            held = val.max(axis=0) if here is None else val.sum(axis=0) * (habits / len(val))
-            kept = np.flatnonzero(held > PRUNED)
+            val = val / np.maximum(totals, _TINY)[:, None]
+            held = val.max(axis=0) if here is None else _sum(val, 0) * (habits / len(val))
+            alive = held > PRUNED
+            kept = alive.nonzero()[0]
             if len(kept) < len(idx):
-                lost += float(held[held <= PRUNED].sum())
-                idx, val = idx[kept], val[:, kept]
+                lost += float(held[~alive].sum())
+                idx, val = idx.take(kept), val.take(kept, axis=1)
             run.spreads.append(here)
             run.kept.append(kept)
             run.actives.append(idx)
@@ -108,7 +112,7 @@ def _spread(grid: Grid, step: Step, idx: Places, scratch: Places) -> Spread:
     targets = np.array(ways, np.intp)
     met = np.zeros(grid.size + 1, bool)
     met[targets] = True
-    reached = np.flatnonzero(met[:-1])
+    reached = met[:-1].nonzero()[0]
     scratch[reached] = np.arange(len(reached))
     scratch[-1] = len(reached)
     weights = np.array([[choice.weight] for choice in step.choices])
@@ -141,14 +145,20 @@ def backward(steps: list[Step], run: Forward, final: Floats | None, odds: Floats
         if here is None:
             beta = likelihood(steps[k], run.actives[k]) * beta
         else:
-            through = here.weights * beta.take(here.to, axis=1)
-            beta = through.sum(axis=1)
-            chances[k] = odds @ _shares((through @ val[:, :, None])[:, :, 0])
-        top = beta.max(axis=1, keepdims=True)
-        top[top == 0] = 1.0
-        beta = beta / top
+            beta, ways = _led_back(here, beta, val)
+            chances[k] = odds @ _shares(ways)
+        beta = beta / np.maximum(beta.max(axis=1, keepdims=True), _TINY)
         shares.append(_shares(val * beta))
     return Posteriors(chances, shares[::-1])
+
+
+def _led_back(here: Spread, beta: Floats, val: Floats) -> tuple[Floats, Floats]:
+    """``beta`` before a step that led somewhere, and what went each way, by habit."""
+    through = beta.take(here.to, axis=1)
+    if here.weights.shape[1] == 1:
+        return (here.weights.T @ through)[:, 0], (through @ val[:, :, None])[:, :, 0] * here.weights.T
+    through *= here.weights
+    return _sum(through, 1), (through @ val[:, :, None])[:, :, 0]
 
 
 def _put_back(kept: Places, beta: Floats, room: int) -> Floats:
@@ -160,6 +170,4 @@ def _put_back(kept: Places, beta: Floats, room: int) -> Floats:
 
 def _shares(weights: Floats) -> Floats:
     """Each row summing to one, or all nothing."""
-    totals: Floats = weights.sum(axis=1, keepdims=True)
-    totals[totals == 0] = 1.0
-    return weights / totals
+    return np.asarray(weights / np.maximum(_sum(weights, 1), _TINY)[:, None], float)

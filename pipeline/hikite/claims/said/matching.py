@@ -140,7 +140,9 @@ class Matcher:
         hits: list[Hit] = []
         words, slots, _ = self._root
         # Asked at every number and name, and most often nothing begins there.
-        if first < len(stream.words) and (slots or stream.words[first] in words):
+        if first < len(stream.words) and (
+            stream.words[first] in words or (slots and stream.fillers[first]) or "<any>" in slots
+        ):
             _walk(self._root, first, first, (), stream, hits)
         if self._backwards and hits:
             return tuple([_turned(hit, len(stream.words)) for hit in hits])
