@@ -53,3 +53,21 @@ def test_grip(said: str, side: str) -> None:
 )
 def test_award(said: str, side: str) -> None:
     assert first("score", said).side == side
+
+
+# Whom a penalty is against when nobody says: who backs off, who is on the border, whose attack was feigned.
+# Common practice, no source.
+@pytest.mark.parametrize(
+    ("said", "side"),
+    [
+        ("Veldrik comes forward. Ambrose keeps backing up. Matte, and there's a shido.", "blue"),
+        ("Ambrose comes forward. Veldrik keeps backing up. Matte, and there's a shido.", "red"),
+        ("Ambrose drives. Veldrik steps out. Matte. Shido.", "red"),
+        (
+            "Ambrose takes the sleeve. A hip throw from Veldrik, for show. Matte. Shido, false attack.",
+            "red",
+        ),
+    ],
+)
+def test_a_penalty_of_whom_nobody_says(said: str, side: str) -> None:
+    assert first("penalty", said).side == side

@@ -10,7 +10,7 @@ import pytest
 from telling import Told, award, board, call, clock, fault, result, tell, throw
 
 from hikite.ledger import keep, load_rulesets
-from hikite.records import Bout
+from hikite.records import Bout, Tally
 
 RULESETS = load_rulesets()
 J18, J25 = "judo.2018", "judo.2025"
@@ -149,3 +149,26 @@ def test_one_more_and_she_is_gone() -> None:
     gone: Told = {"concept": "hansoku-make", "status": "supposed", "of": "brink"}
     acts = [unsure("penalty", 0.6), unsure("penalty", 0.55), unsure("penalty", 0.05, **gone)]
     assert shown(bout_of(J18, *acts)) == ({}, {"shido": 2})
+
+
+# Numbers alone count what was given last; of penalties nobody leads, whichever is told first.
+@pytest.mark.parametrize("name", ["yuko", "waza_ari"])
+def test_numbers_count_what_was_given_last(name: str) -> None:
+    called = name.replace("_", "-")
+    told: Told = {
+        "kind": "stated_score",
+        "concept": "score",
+        "status": "stated",
+        "attributes": ("class unsaid",),
+    }
+    told |= {"tallies": {"white": Tally(waza_ari=1), "blue": Tally(waza_ari=1)}}
+    bout = bout_of(J25, award("white", called), [*score(called, 0.55), told])
+    assert shown(bout) == ({name: 1}, {name: 1})
+
+
+def test_three_cards_against_two() -> None:
+    told: Told = {"kind": "stated_score", "concept": "score", "status": "stated", "ordered": False}
+    told |= {"tallies": {"white": Tally(shido=3), "blue": Tally(shido=2)}}
+    faults = [fault(side, "shido") for side in ("white", "blue", "white", "blue")]
+    bout = bout_of(J18, *faults, unsure("penalty", 0.4), [told])
+    assert shown(bout) == ({"shido": 2}, {"shido": 3})

@@ -3,6 +3,7 @@
 from functools import cache
 
 from hikite.claims.actors import Reference
+from hikite.claims.faults import idle, lately
 from hikite.claims.scenes import Scene
 from hikite.records import Claim
 
@@ -46,6 +47,8 @@ class Pointers:
         _to_come(self._scene, number, settled, hung)
         _paid(self._scene, number, settled, hung)
         _thrown(self._scene, number, settled, hung)
+        if self._scene.drafts[number].kind == "penalty":
+            lately(self._scene, number, settled, hung)
         return told | self._by_kind(number, hung)
 
     def _named_last(self, number: int, settled: list[float], clues: dict[str, float]) -> None:
@@ -64,6 +67,8 @@ class Pointers:
             clues["draft"] = self._pull[draft.side]
         _near(self._scene, draft, self._pull, clues)
         _far(self._scene, draft, self._pull, clues)
+        if draft.kind == "penalty":
+            idle(self._scene, draft, self._pull, _focus(self._scene, draft.first, self._pull), clues)
         return clues
 
     def _by_kind(self, number: int, clues: dict[str, float]) -> dict[str, float]:

@@ -11,8 +11,11 @@ LATE_MARGIN = 0.5
 CLASS_UNSAID = "class unsaid"
 """The mark of a judo score told in numbers alone."""
 UNSAID = {"waza_ari": 0.7, "shido": 0.15, "yuko": 0.15}
-UNSAID_AFTER_CARD = {"waza_ari": 0.15, "shido": 0.82, "yuko": 0.03}
-"""What such numbers count, and what they do right after a penalty. Common practice, no source."""
+UNSAID_AFTER = {
+    "shido": {"waza_ari": 0.15, "shido": 0.82, "yuko": 0.03},
+    "yuko": {"waza_ari": 0.25, "shido": 0.1, "yuko": 0.65},
+}
+"""What such numbers count, and what they do right after a penalty or a yuko. Common practice, no source."""
 TALLIED = ("waza_ari", "yuko", "koka")
 PENALTIES = "shido"
 """What a lead or a level score is said to be in, where it is not the score."""
@@ -24,12 +27,12 @@ a speaker keeps to one of them."""
 
 
 def emissions(
-    grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, late: bool = False, card: bool = False
+    grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, late: bool = False, given: str = ""
 ) -> tuple[Floats, ...]:
     """The likelihood of a stated score by state: one, or one for each habit of the speaker where it matters.
 
     Nothing where it says nothing about the bout. ``late`` ones are said after the end, when leads are told
-    as they had been ("he was four down"); ``card`` says that a penalty was named last.
+    as they had been ("he was four down"); ``given`` is what was called last, a penalty or a score of a class.
     """
     stated = chance(claim, "stated", "given", "completed")
     if stated < 0.1:
@@ -39,19 +42,19 @@ def emissions(
     right = stated * (1 - wrong) + (1 - stated) * 0.3
     other = (stated * wrong + (1 - stated) * 0.7) / room + 1e-12
     found = []
-    for exact in _exact(grid, claim, sides, noise, card):
+    for exact in _exact(grid, claim, sides, noise, given):
         if not exact.any():
             return ()
         found.append(exact * right + other)
     return tuple(found)
 
 
-def _exact(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, card: bool) -> tuple[Floats, ...]:
+def _exact(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, given: str) -> tuple[Floats, ...]:
     """P(the words | each state) of a speaker who does not err, by habit."""
     if not claim.tallies:
         lead = _lead(grid, claim, sides)
         return () if lead is None else (lead,)
-    readings = _readings(grid, claim, card)
+    readings = _readings(grid, claim, given)
     parts = [
         _ordered(grid, one, sides, noise) if one.ordered else _unordered(grid, one, sides, noise)
         for one, _ in readings
@@ -68,11 +71,11 @@ def _exact(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, card:
     )
 
 
-def _readings(grid: Grid, claim: Claim, card: bool) -> list[tuple[Claim, float]]:
+def _readings(grid: Grid, claim: Claim, given: str) -> list[tuple[Claim, float]]:
     """The claim, or the claims it may be where nobody says what is counted ("one each" in judo)."""
     if CLASS_UNSAID not in claim.attributes or not grid.plan.classes:
         return [(claim, 1.0)]
-    shares = UNSAID_AFTER_CARD if card else UNSAID
+    shares = UNSAID_AFTER.get(given, UNSAID)
     known = {"shido", *(name.replace("-", "_") for name, _ in grid.plan.classes)}
     total = sum(share for name, share in shares.items() if name in known)
     return [(_counting(claim, name), share / total) for name, share in shares.items() if name in known]
@@ -145,6 +148,9 @@ def _unordered(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise) -
     ahead = _worth(first) - _worth(second)
     if ahead == 0:
         return (straight.astype(float),)
+    if all(set(tally.model_dump(exclude_none=True)) == {PENALTIES} for tally in said):
+        # of penalties nobody leads
+        return (np.asarray(2 * led[0] * straight + 2 * led[1] * crossed, float),)
     # whoever is named beside the numbers is said to lead
     named = led if ahead > 0 else led[::-1]
     one, two = 2 * named[0] * straight, 2 * named[1] * crossed

@@ -10,7 +10,7 @@ from hikite.ledger.factors import level_too
 from hikite.ledger.grids import Floats, Grid, Move
 from hikite.ledger.noise import Noise
 from hikite.ledger.passes import Choice, Step
-from hikite.ledger.statements import HABITS, emissions
+from hikite.ledger.statements import HABITS, PENALTIES, emissions
 from hikite.ledger.worths import Scales
 from hikite.records import Claim
 
@@ -36,7 +36,7 @@ UNTOLD, UNTOLD_BOTH = 0.04, 0.04
 """P(a penalty of one of the two, or one of each, went unsaid before the penalties are counted): seldom are
 they all told. Common practice, no source."""
 CARD_MS = 25_000
-"""Numbers so soon after a penalty may count penalties. Common practice, no source."""
+"""Numbers so soon after a penalty or a score may count more of it. Common practice, no source."""
 
 
 class Source(NamedTuple):
@@ -122,8 +122,8 @@ class Steps:
 
     def _statement(self, at: int, number: int) -> None:
         late = number in self.matter.late
-        card = self._card(at)
-        found = emissions(self.grid, self.claims[number], self.scales.rules.sides, self.noise, late, card)
+        given = self._given_last(at)
+        found = emissions(self.grid, self.claims[number], self.scales.rules.sides, self.noise, late, given)
         if not found:
             return
         said, habits = found[0], found if len(found) == HABITS else ()
@@ -139,12 +139,17 @@ class Steps:
         self.sources.append(Source("statement", number))
         self.last_stated = at
 
-    def _card(self, at: int) -> bool:
-        """Whether the last thing given before a moment was a penalty."""
-        faults = [deed.start_ms for deed in self.matter.deeds if deed.kind == "penalty" and deed.done > 0.5]
-        last = max((start for start in faults if start <= at), default=None)
-        given = (call.start_ms for call in self.matter.calls if max(call.given) > 0.5)
-        return last is not None and at - last <= CARD_MS and not any(last < one <= at for one in given)
+    def _given_last(self, at: int) -> str:
+        """What was given last, shortly before a moment: a counted penalty or a score of a class."""
+        counted = {rail.concept for rail in self.grid.plan.rails if rail.counted}
+        given = [
+            (deed.start_ms, PENALTIES)
+            for deed in self.matter.deeds
+            if deed.concept in counted and deed.done > 0.5
+        ]
+        given += [(call.start_ms, str(call.value)) for call in self.matter.calls if max(call.given) > 0.5]
+        start, last = max((one for one in given if one[0] <= at), default=(at, ""))
+        return last if at - start <= CARD_MS else ""
 
     def _gap(self, at: int, often: float) -> None:
         """A silence: most often nothing, seldom a score or a penalty nobody named."""

@@ -52,6 +52,15 @@ def test_level_in_what(said: str, of: str | None) -> None:
         ("Orsan has two shidos to one.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
         ("Blue's on two cards to one.", {"red": Tally(shido=1), "blue": Tally(shido=2)}),
         ("Two of the little ones against one big one.", {"red": Tally(yuko=2)}),
+        # Each with what it has, one after the other.
+        (
+            "Orsan with a waza-ari and a yuko, Tarik just the yuko.",
+            {"red": Tally(waza_ari=1, yuko=1), "blue": Tally(waza_ari=0, yuko=1)},
+        ),
+        ("A throw each.", {"red": Tally(waza_ari=1), "blue": Tally(waza_ari=1)}),
+        ("A small one each.", {"red": Tally(yuko=1), "blue": Tally(yuko=1)}),
+        ("A clean slate.", {"red": BLANK, "blue": BLANK}),
+        ("Orsan has two in the naughty book.", {"red": Tally(shido=2)}),
     ],
 )
 def test_what_each_has(said: str, expected: dict[str, Tally]) -> None:
@@ -68,6 +77,9 @@ def test_what_each_has(said: str, expected: dict[str, Tally]) -> None:
         # Whose it is may be told with its count.
         ("Shido. That's Orsan's first.", "red", "given", ("count:1",)),
         ("Shido, and that's two against blue.", "blue", "given", ("count:2",)),
+        ("So he gets his shido, does Tarik.", "blue", "given", ()),
+        # Whom the referee turns to.
+        ("The referee looks at Orsan. Non-combativity.", "red", "given", ()),
         # Not yet given.
         ("There's a penalty coming.", None, "supposed", ()),
         ("She's waiting for the shido.", None, "supposed", ()),
@@ -83,7 +95,8 @@ def test_cards(said: str, side: str | None, status: str, attributes: tuple[str, 
 @pytest.mark.parametrize(
     "said",
     ["One more and she's out.", "One more of those and he's gone.", "She's one away from disqualification.",
-     "The third would mean hansoku-make.", "He's on the brink of hansoku-make."],
+     "The third would mean hansoku-make.", "One more of those and he may go home.",
+     "He's on the brink of hansoku-make."],
 )  # fmt: skip
 def test_one_card_to_go(said: str) -> None:
     (claim,) = hear(said, kind="penalty", points=False)
@@ -103,3 +116,40 @@ def test_one_of_each_and_then_one_more() -> None:
 def test_two_make_one(said: str) -> None:
     (claim,) = hear(said, kind="result", points=False)
     assert (claim.concept, claim.of) == ("ippon", "sum")
+
+
+# IJF referee's gestures (from memory): the arm straight up, or out at the height of the shoulder.
+@pytest.mark.parametrize(
+    ("said", "concept"),
+    [
+        ("Her arm goes straight up!", "ippon"),
+        ("And her arm is out level with the shoulder.", "waza-ari"),
+        ("Down comes the arm to the side.", "waza-ari"),
+        # The arm that begins a hold.
+        ("The arm goes out.", None),
+    ],
+)
+def test_a_score_shown(said: str, concept: str | None) -> None:
+    assert [claim.score_class for claim in hear(said, kind="score", points=False)] == [concept] * bool(
+        concept
+    )
+
+
+def test_a_score_shown_and_said_is_one() -> None:
+    (claim,) = hear("Her arm goes straight up! Ippon!", kind="score", points=False)
+    assert claim.score_class == "ippon"
+
+
+# "Second one for Tarik" counts what was called right before, not a penalty.
+@pytest.mark.parametrize(
+    ("said", "penalties"),
+    [("Yuko again! Second one for Tarik.", 0), ("Off the mat. Second one for Tarik.", 1)],
+)
+def test_what_an_ordinal_counts(said: str, penalties: int) -> None:
+    assert len(hear(said, kind="penalty", points=False)) == penalties
+
+
+# A score talked about in general is nobody's.
+@pytest.mark.parametrize("said", ["A waza-ari still beats that.", "Five is where yuko starts."])
+def test_scores_in_general(said: str) -> None:
+    assert hear(said, kind="score", points=False) == []

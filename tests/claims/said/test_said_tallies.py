@@ -130,14 +130,20 @@ def test_one_sides_total(said: str, total: int, ordered: bool) -> None:
         ),
         ("Shidos one and two.", {"red": Tally(shido=1), "blue": Tally(shido=2)}),
         ("Orsan leads by a waza-ari.", {"red": Tally(waza_ari=1)}),
-        ("Blue a waza-ari, red a yuko.", {"blue": Tally(waza_ari=1), "red": Tally(yuko=1)}),
+        (
+            "Blue a waza-ari, red a yuko.",
+            {"blue": Tally(waza_ari=1, yuko=0), "red": Tally(waza_ari=0, yuko=1)},
+        ),
         # What one has by now.
         ("So blue has a shido and is behind.", {"blue": Tally(shido=1)}),
         ("Orsan's already got a shido.", {"red": Tally(shido=1)}),
         ("Blue's on two shidos.", {"blue": Tally(shido=2)}),
         ("She has the waza-ari.", {"red": Tally(waza_ari=1)}),
         ("Red's got one yuko and Tarik's got zip.", {"red": Tally(yuko=1), "blue": Tally(yuko=0)}),
-        ("Red got two yukos, blue two yukos.", {"red": Tally(yuko=2), "blue": Tally(yuko=2)}),
+        (
+            "Red got two yukos, blue two yukos.",
+            {"red": Tally(waza_ari=0, yuko=2), "blue": Tally(waza_ari=0, yuko=2)},
+        ),
         ("Nil apiece.", {"red": Tally(waza_ari=0), "blue": Tally(waza_ari=0)}),
         (
             "It's a yuko against a waza-ari and a yuko.",

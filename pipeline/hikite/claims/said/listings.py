@@ -4,11 +4,13 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 
 from hikite.claims.said.matching import Filler
-from hikite.claims.said.reading import HARD, Reading
+from hikite.claims.said.reading import HARD, NONE, Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason, Tally
 
 _PENALTY = "shido"
+# So few words lie at most between what the one has and the other.
+_ACCOUNT_WITHIN = 4
 
 
 def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
@@ -23,18 +25,50 @@ def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
             continue
         owner = _owner(reading, first)
         sides = reading.sides[::-1] if owner == reading.sides[1] else reading.sides
-        yield Claim(
-            first=first,
-            stop=stop,
-            start_ms=reading.talk.tokens[first].start_ms,
-            end_ms=reading.talk.tokens[stop - 1].end_ms,
-            kind="stated_score",
-            concept="score",
-            status=status_at(reading, first, stop, "stated"),
-            tallies=dict(zip(sides, (_summed(reading, left), _summed(reading, right)), strict=True)),
-            ordered=owner is not None,
-            reasons=(Reason(name="listed", words=reading.talk.words(first, stop)),),
-        )
+        tallies = dict(zip(sides, (_summed(reading, left), _summed(reading, right)), strict=True))
+        yield _listed(reading, first, stop, tallies, owner is not None)
+
+
+def find_accounts(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
+    """As in "Ana with a waza-ari and a yuko, Bea just the yuko": each with what it has."""
+    last: tuple[int, int, str, list[Filler]] | None = None
+    for actor in reading.actors.values():
+        scores = _class_list(reading, _had(reading, actor.stop), +1)
+        if actor.side not in reading.sides or not reading.named(actor.first) or not scores:
+            continue
+        first, stop = actor.first, scores[-1].stop
+        if last is not None and last[2] != actor.side and 0 <= first - last[1] <= _ACCOUNT_WITHIN:
+            tallies = {last[2]: _summed(reading, last[3]), actor.side: _summed(reading, scores)}
+            if taken.isdisjoint(range(last[0], stop)) and HARD not in reading.gaps[last[0] + 1 : stop]:
+                yield _listed(reading, last[0], stop, tallies)
+                last = None
+                continue
+        last = first, stop, actor.side, scores
+
+
+def _had(reading: Reading, at: int) -> int:
+    """Past the words that say that somebody has what follows: "with", "has just"."""
+    having = {hit.first: hit.stop for hit in reading.hits.get("list_has", ())}
+    while at in having and reading.gaps[at] == NONE:
+        at = having[at]
+    return at
+
+
+def _listed(
+    reading: Reading, first: int, stop: int, tallies: dict[str, Tally], ordered: bool = True
+) -> Claim:
+    return Claim(
+        first=first,
+        stop=stop,
+        start_ms=reading.talk.tokens[first].start_ms,
+        end_ms=reading.talk.tokens[stop - 1].end_ms,
+        kind="stated_score",
+        concept="score",
+        status=status_at(reading, first, stop, "stated"),
+        tallies=tallies,
+        ordered=ordered,
+        reasons=(Reason(name="listed", words=reading.talk.words(first, stop)),),
+    )
 
 
 def _owner(reading: Reading, first: int) -> str | None:

@@ -15,6 +15,8 @@ _REASON_WITHIN = 2
 _FIRST = "count:1"
 # "Shido for red. That's two": so many words after a penalty it is counted at most.
 _COUNTED_WITHIN = 4
+# The mark of a bare ordinal ("second one for Ana"), and so many words after a judo score it counts scores.
+_NTH, _SCORED_WITHIN = "nth", 8
 # "Penalised" is whatever the sport's lightest penalty is called.
 _PENALISED = "penalised"
 _REASON = "passivity"
@@ -25,9 +27,18 @@ def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]
     """One claim a penalty; ``side`` is who is penalised."""
     said = phrased(reading, "penalty", "penalty", "given", taken)
     claims = _without_reasons(reading, [one for claim in said for one in _against(reading, claim, taken)])
+    claims = tuple(claim for claim in claims if not _of_a_score(reading, claim))
     lightest = {"concept": _LIGHTEST[reading.points]}
     named = (claim.model_copy(update=lightest) if claim.concept == _PENALISED else claim for claim in claims)
     return tuple(_counted(reading, claim) for claim in named)
+
+
+def _of_a_score(reading: Reading, claim: Claim) -> bool:
+    """As in "yuko again! Second one for Ana": a bare ordinal counts the judo score just called."""
+    if claim.of != _NTH:
+        return False
+    low = claim.first - _SCORED_WITHIN
+    return any(low <= score.stop <= claim.first for score in reading.classes.values())
 
 
 def _counted(reading: Reading, claim: Claim) -> Claim:
@@ -73,6 +84,7 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
         hit for hit in reading.ending("penalty_before", claim.first) if reading.gaps[claim.first] == NONE
     ]
     after = after or ([] if before else apart(reading, following))
+    before = before or [] if after else before or list(reading.ending("penalty_towards", claim.first))
     free = (hit for hit in (*after, *before) if taken.isdisjoint(range(hit.first, hit.stop)))
     for hit in sorted(free, key=lambda hit: hit.first - hit.stop):
         side = hit.side(reading.sides)

@@ -31,6 +31,7 @@ def find_scores(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """
     claims = list(phrased(reading, "award_whole", "score", "given", taken)) if reading.points else []
     claims.extend(_refused(reading, taken))
+    claims.extend(() if reading.points else _signed(reading, taken))
     busy = taken | {index for claim in claims for index in range(claim.first, claim.stop)}
     claims.extend(_points(reading, busy) if reading.points else _classed(reading, busy))
     return tuple(sorted(claims, key=lambda claim: claim.first))
@@ -40,6 +41,14 @@ def _refused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     none = {"concept": "points" if reading.points else "none", "points": 0 if reading.points else None}
     for claim in phrased(reading, "nothing", "score", "denied", taken):
         yield claim.model_copy(update=none)
+
+
+def _signed(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
+    """As in "her arm goes out level with the shoulder": a score shown and not said by name."""
+    for claim in phrased(reading, "class_sign", "score", "given", taken):
+        near = range(claim.first - _AGAIN_WITHIN, claim.stop + _AGAIN_WITHIN + 1)
+        if not any(at in reading.classes for at in near):
+            yield claim.model_copy(update={"score_class": claim.concept})
 
 
 def _points(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from hikite.claims.said.drafting import longest_first
-from hikite.claims.said.listings import find_listings
+from hikite.claims.said.listings import find_accounts, find_listings
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.plausible import APART, COUNTS, fits
 from hikite.claims.said.reading import NONE, Reading
@@ -26,6 +26,8 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     statement is about stands, where the words do not say who that is."""
     hits = [_free(hit, taken) for hit in reading.hits.get("tally", ()) if fits(reading, hit)]
     claims = list(find_listings(reading, taken))
+    listed = taken | {index for claim in claims for index in range(claim.first, claim.stop)}
+    claims += [] if reading.points else find_accounts(reading, listed)
     busy = taken | {index for claim in claims for index in range(claim.first, claim.stop)}
     for hit in longest_first(hits, busy):
         tallies, ordered, margin = _score(reading, hit)
