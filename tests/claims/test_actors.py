@@ -3,6 +3,7 @@
 import pytest
 
 from hikite.claims.actors import Reference, find_actors
+from hikite.claims.casts import casts_of
 from hikite.records import Competitor, Sheet, Talk
 from hikite.terms.speech import load_speech
 from talks import talk
@@ -105,6 +106,34 @@ def test_what_the_talk_teaches(lines: list[str], phrase: str, side: str) -> None
             ],
             ("dravik", "kolmer"),
         ),
+        # A colour said behind its wearer is not the next one's.
+        (
+            [
+                "It's Osk Dravik from Velmark in white, Tamsin Kolmer, a Dane, in blue.",
+                "Dravik pulls.",
+                "Good from Kolmer.",
+            ],
+            ("osk dravik", "tamsin kolmer"),
+        ),
+        # Sisters: the name they share tells nobody apart.
+        (
+            ["Red is Ilva Kolmer and blue is Sunna Kolmer.", "Ilva pulls.", "Sunna waits, then Ilva steps."],
+            ("ilva", "sunna"),
+        ),
+        # The everyday word that a competitor is called.
+        (
+            [
+                "White is Grant Dravik, blue is Kolmer.",
+                "Now Grant pulls.",
+                "Then Grant again, and Grant waits.",
+            ],
+            ("grant dravik", "kolmer"),
+        ),
+        # Whoever is only spoken to wrestles with nobody.
+        (
+            ["In red Dravik, in blue Kolmer.", "Thanks, Wennerholm.", "Dravik pulls.", "Kolmer steps off."],
+            ("dravik", "kolmer"),
+        ),
         # Recogniser text without a stop: each colour has its own wearer, before it or behind it.
         (["dravik is in red kolmer is in blue sit down we begin"], ("dravik", "kolmer")),
         (["red jacket is the local boy dravik and in blue we've got kolmer"], ("dravik", "kolmer")),
@@ -114,6 +143,45 @@ def test_what_the_talk_teaches(lines: list[str], phrase: str, side: str) -> None
 def test_names_are_learnt_from_the_talk_alone(lines: list[str], names: tuple[str, str]) -> None:
     _, learnt = find_actors(talk(*lines), Sheet(), load_speech("en"), set())
     assert tuple(one.name for one in learnt.competitors) == names
+
+
+@pytest.mark.parametrize(
+    ("lines", "phrase", "side"),
+    [
+        # A nation's people, and the people of an invented place.
+        (["In red Dravik of Sweden, in blue Kolmer.", "The Swede pulls."], "swede", "red"),
+        (["In red Dravik from Velmark, in blue Kolmer.", "The Velmarkan pulls."], "velmarkan", "red"),
+        # A first name that is never said beside the last: whoever acts against the other is the one.
+        (
+            [
+                "Dravik is in red, Kolmer in blue.",
+                "Then Josk pulls. Kolmer steps off.",
+                "Here comes Josk. Kolmer waits.",
+            ],
+            "josk",
+            "red",
+        ),
+    ],
+)
+def test_other_names_of_those_introduced(lines: list[str], phrase: str, side: str) -> None:
+    said = talk(*lines)
+    assert (phrase, side) in [one[:2] for one in pointed(said, Sheet())]
+
+
+@pytest.mark.parametrize(
+    ("again", "bouts"),
+    [
+        # An end that was taken back: the same two go on.
+        ("And they start again. Dravik pulls. Kolmer waits.", 0),
+        # Others come out.
+        ("Next, Aldo Penrik in red and Tomas Wray in blue. And they start. Penrik pulls. Wray waits.", 2),
+    ],
+)
+def test_a_new_bout_has_others_in_it(again: str, bouts: int) -> None:
+    said = talk("Dravik is in red, Kolmer in blue.", "Dravik pulls. Kolmer waits.", again)
+    cut = next(one.first for one in said.utterances if said.tokens[one.first].cue == 2)
+    _, casts = casts_of(said, (cut,), Sheet(), load_speech("en"), set(), "en")
+    assert len(casts) == bouts
 
 
 def test_an_opinion_makes_nobody_the_speakers_own() -> None:

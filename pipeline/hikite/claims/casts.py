@@ -30,13 +30,35 @@ def openings(talk: Talk, said: tuple[Claim, ...]) -> tuple[int, ...]:
 def casts_of(
     talk: Talk, cuts: tuple[int, ...], sheet: Sheet, speech: Speech, terms: set[int], language: str
 ) -> tuple[tuple[Reference, ...], tuple[Cast, ...]]:
-    """Every reference of the talk and each bout's competitors, each bout's names learnt from its own talk."""
-    references: list[Reference] = []
-    casts: list[Cast] = []
-    borders = (0, *cuts, len(talk.tokens))
-    for first, stop in pairwise(borders):
-        here = {index - first for index in terms if first <= index < stop}
-        found, learnt = find_actors(talk.part(first, stop), sheet, speech, here, language)
-        references += (one._replace(first=one.first + first, stop=one.stop + first) for one in found)
-        casts.append(Cast(first=first, competitors=learnt.competitors))
-    return tuple(references), tuple(casts)
+    """Every reference of the talk and each bout's competitors, each bout's names learnt from its own talk.
+
+    Where the same people fight on, it is the same bout: what seemed its end was taken back.
+    """
+    found: list[tuple[int, tuple[Reference, ...], Sheet]] = []
+    for first, stop in pairwise((0, *cuts, len(talk.tokens))):
+        part = _part(talk, first, stop, sheet, speech, terms, language)
+        if found and not _others(found[-1][2], part[1]):
+            first = found.pop()[0]
+            part = _part(talk, first, stop, sheet, speech, terms, language)
+        found.append((first, *part))
+    references = (one for _, part, _ in found for one in part)
+    casts = tuple(Cast(first=first, competitors=learnt.competitors) for first, _, learnt in found)
+    return tuple(references), casts if len(casts) > 1 else ()
+
+
+def _part(
+    talk: Talk, first: int, stop: int, sheet: Sheet, speech: Speech, terms: set[int], language: str
+) -> tuple[tuple[Reference, ...], Sheet]:
+    """The references between two tokens of the talk, and what is learnt there."""
+    here = {index - first for index in terms if first <= index < stop}
+    found, learnt = find_actors(talk.part(first, stop), sheet, speech, here, language)
+    return tuple(one._replace(first=one.first + first, stop=one.stop + first) for one in found), learnt
+
+
+def _others(before: Sheet, now: Sheet) -> bool:
+    """Whether those who fight now are named and are not those who fought before."""
+    one, two = (
+        {word for each in sheet.competitors if each.name for word in each.name.split()}
+        for sheet in (before, now)
+    )
+    return bool(two) and one.isdisjoint(two)

@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 from typing import TYPE_CHECKING
 
-from hikite.claims.namings import introduced, same_statement
+from hikite.claims.namings import introduced
 from hikite.claims.phrases import find_once, phrases_of
 from hikite.claims.rosters import roster_of, split_words
 from hikite.records import Sheet, Talk
@@ -170,3 +170,9 @@ def _nicknames(
         at = call.stop + article
         if before and at < len(words) and at not in named and (article or talk.tokens[at].capital):
             yield words[at], before[-1]
+
+
+def same_statement(talk: Talk, one: int, two: int) -> bool:
+    """Whether no sentence ends between two tokens."""
+    low, high = min(one, two), max(one, two)
+    return not any(token.after and token.after in ".?!…" for token in talk.tokens[low:high])

@@ -1,0 +1,214 @@
+"""Words a competitor may be called by: what is written like a name, gathered into persons and places."""
+
+from collections import Counter
+from collections.abc import Iterator, Mapping
+from itertools import combinations
+from typing import NamedTuple
+
+from rapidfuzz import fuzz
+
+from hikite.claims.phrases import phrases_of
+from hikite.records import Talk
+from hikite.sounds import Ear
+from hikite.terms.speech import Speech
+
+# Names are one name from this likeness on, 0 to 100, in letters or half in letters and half in sounds.
+_ONE_NAME = 75.0
+# A short form ("Maks" of Maksim), and the people of a place ("Velmarkan"), begin like the whole, so long.
+_ROOT, _GROWN = 4, 3
+# Words this common in English (half decades of their count) are no names: those written large, unless so
+# often and never small, and those that only wear a colour.
+_COMMON, _OFTEN, _RARE = 9, 3, 8
+_SHORTEST, _SHORTEST_LARGE = 4, 3
+
+
+class Handle(NamedTuple):
+    """Tokens ``first`` to ``stop`` call somebody ``who``: the commonest word of names that are one."""
+
+    first: int
+    stop: int
+    who: str
+
+
+class Handles(NamedTuple):
+    """The handles of a talk in order; the words of each ``who``, commonest first; the words for places.
+
+    ``whole`` are the first and last names that are said together.
+    """
+
+    said: tuple[Handle, ...]
+    words: Mapping[str, tuple[str, ...]]
+    places: frozenset[str]
+    whole: tuple[tuple[str, str], ...]
+
+
+def find_handles(talk: Talk, speech: Speech, terms: set[int], ear: Ear) -> Handles:
+    """What looks like a name in the talk, words said side by side and spellings of one name made one."""
+    nations = _nations(talk, speech)
+    names = _names(talk, speech, ear, terms)
+    beside = [(names[at], names[at + 1]) for at in _beside(talk, names)]
+    shared = _shared(beside)
+    counts = Counter(name for name in names.values() if name not in shared)
+    owner = _gathered(counts, [pair for pair in beside if shared.isdisjoint(pair)], ear)
+    called = {at: owner[name] for at, name in names.items() if name not in shared}
+    words = {one.who: [one.who] for one in nations}
+    for name, _ in counts.most_common():
+        words.setdefault(owner[name], []).append(name)
+    places = _homes(talk, names, speech) | {one.who for one in nations}
+    return Handles(
+        tuple(sorted((*_runs(talk, called), *nations))),
+        {who: tuple(own) for who, own in words.items()},
+        places,
+        tuple(pair for pair in beside if places.isdisjoint(pair)),
+    )
+
+
+def _homes(talk: Talk, names: Mapping[int, str], speech: Speech) -> frozenset[str]:
+    """The names that tell where somebody comes from: "Kolmer of Velmark", "the lad from Velmark"."""
+    actors, tokens = speech.actors, talk.tokens
+    worn = {word for words in actors.colours.values() for word in words}
+    people = (actors.person_nouns | actors.colour_nouns | worn) - actors.figures
+    return frozenset(
+        name
+        for at, name in names.items()
+        if at > 1
+        and tokens[at - 1].text in actors.origins
+        and not tokens[at - 1].after
+        and (at - 2 in names or tokens[at - 2].text in people)
+    )
+
+
+def _runs(talk: Talk, called: Mapping[int, str]) -> Iterator[Handle]:
+    """Neighbouring words of one name as one handle."""
+    first = -1
+    for index in sorted(called):
+        first = index if first < 0 else first
+        if called.get(index + 1) != called[index] or talk.tokens[index].after:
+            yield Handle(first, index + 1, called[index])
+            first = -1
+
+
+def _nations(talk: Talk, speech: Speech) -> list[Handle]:
+    """Where a known nation or its people are named; a language is nobody."""
+    words, actors, known = talk.texts, speech.actors, _peoples(speech)
+    found = []
+    for one in phrases_of(("nation", tuple(known))).find(words):
+        following = words[one.stop] if one.stop < len(words) else ""
+        before = words[one.first - 1] if one.first else ""
+        if following not in actors.not_actors and before not in actors.language_before - actors.origins:
+            found.append(Handle(one.first, one.stop, known[one.phrase]))
+    return found
+
+
+def _peoples(speech: Speech) -> dict[str, str]:
+    """Every word for a known nation or its people, with the nation."""
+    known: dict[str, str] = {}
+    for nation, people in speech.nations.items():
+        for word in (nation, *people):
+            known.setdefault(word, nation)
+    return known
+
+
+def _names(talk: Talk, speech: Speech, ear: Ear, terms: set[int]) -> dict[int, str]:
+    """Tokens that look like a name, by place.
+
+    Where the talk tells large from small, a name is written large inside a sentence; else it is unknown to
+    the language. Both may be known by the colour they wear.
+    """
+    known = {word for words in speech.actors.colours.values() for word in words} | _peoples(speech).keys()
+    inside, small = _writings(talk, terms)
+    worn = _wearers(talk, speech, ear)
+
+    def is_name(word: str) -> bool:
+        level = ear.level(word)
+        large = level < _COMMON or (inside[word] >= _OFTEN and not small[word])
+        unknown = len(word) >= _SHORTEST and not level and not _is_contraction(word, speech, ear)
+        return (inside[word] > small[word] and large) or (unknown and not (inside and small[word]))
+
+    names = {
+        word
+        for word in set(talk.texts) - known
+        if len(word) >= _SHORTEST_LARGE and word.isalpha() and (word in worn or is_name(word))
+    }
+    return {at: word for at, word in enumerate(talk.texts) if word in names and at not in terms}
+
+
+def _writings(talk: Talk, terms: set[int]) -> tuple[Counter[str], Counter[str]]:
+    """How often each word is written large inside a sentence, and how often small."""
+    inside: Counter[str] = Counter()
+    small: Counter[str] = Counter()
+    opens = {utterance.first for utterance in talk.utterances}
+    for index, token in enumerate(talk.tokens):
+        if index in terms:
+            continue
+        if not token.capital:
+            small[token.text] += 1
+        elif index not in opens and talk.tokens[index - 1].cue == token.cue:
+            inside[token.text] += 1
+    return inside, small
+
+
+def _wearers(talk: Talk, speech: Speech, ear: Ear) -> set[str]:
+    """Words said to wear a colour, if they are rare: "barlow in blue", "norvik in the white"."""
+    actors = speech.actors
+    colours = {word for words in actors.colours.values() for word in words}
+    nouns = {*actors.person_nouns, *actors.colour_nouns, *actors.objects, *actors.subjects}
+    words, found = talk.texts, set()
+    for index, linking in enumerate(words[1:-1]):
+        if linking not in actors.wearing:
+            continue
+        at = index + 2 + (words[index + 2] in actors.articles)
+        wears = at < len(words) and words[at] in colours
+        if wears and words[index] not in nouns and ear.level(words[index]) < _RARE:
+            found.add(words[index])
+    return found
+
+
+def _is_contraction(word: str, speech: Speech, ear: Ear) -> bool:
+    """Whether a word is a common one and a clitic written without its apostrophe: "thats", "theyre"."""
+    endings = (piece.replace("'", "") for piece in speech.clitics.pieces)
+    return any(word.endswith(end) and ear.level(word.removesuffix(end)) >= _RARE for end in endings)
+
+
+def _beside(talk: Talk, names: Mapping[int, str]) -> Iterator[int]:
+    """Where two names are said side by side, as first and last name are."""
+    for index, name in names.items():
+        one = talk.tokens[index]
+        following = names.get(index + 1, name)
+        if following != name and not one.after and one.cue == talk.tokens[index + 1].cue:
+            yield index
+
+
+def _shared(beside: list[tuple[str, str]]) -> set[str]:
+    """Words that stand behind two different names, as a surname of sisters does: they tell nobody apart."""
+    leading: dict[str, set[str]] = {}
+    for one, two in beside:
+        leading.setdefault(two, set()).add(one)
+    return {name for name, firsts in leading.items() if len(firsts) > 1 and not _all_alike(firsts)}
+
+
+def _all_alike(names: set[str]) -> bool:
+    return all(_alike(one, two, "", "") for one, two in combinations(sorted(names), 2))
+
+
+def _gathered(counts: Mapping[str, int], beside: list[tuple[str, str]], ear: Ear) -> dict[str, str]:
+    """Each name with the one it goes by: "Callum" and "Dray", "halberth" and "halbrett" are one."""
+    owner = {name: name for name in counts}
+    sounds = {name: ear.word(name)[0] for name in counts}
+    alike = [pair for pair in combinations(counts, 2) if _alike(*pair, sounds[pair[0]], sounds[pair[1]])]
+    for one, two in (*beside, *alike):
+        keep, drop = owner[one], owner[two]
+        if counts[keep] < counts[drop]:
+            keep, drop = drop, keep
+        owner = {name: keep if who == drop else who for name, who in owner.items()}
+    return owner
+
+
+def _alike(one: str, two: str, sound: str, other: str) -> bool:
+    """Whether two words are one name, spelt twice, cut short, or grown by an ending."""
+    short, long = sorted((one, two), key=len)
+    if len(long) - len(short) <= _GROWN and long.startswith(short[: max(_ROOT, len(short) - 1)]):
+        return len(short) >= _ROOT
+    letters = fuzz.ratio(one, two)
+    heard = fuzz.ratio(sound, other) if sound else 0.0
+    return one[0] == two[0] and max(letters, 0.5 * letters + 0.5 * heard) >= _ONE_NAME
