@@ -35,7 +35,9 @@ def rows(matcher: Matcher, terms: Terms, captions: Path) -> tuple[npt.NDArray[np
     talk = cut(read(captions))
     stream = stream_of(talk)
     finds = matcher.chosen(stream, weights.vector(), weights.least)
-    signs = written_signs(finds, stream, matcher.surroundings.look(stream), terms, matcher.heard.ear)
+    vocabulary = matcher.heard.vocabulary
+    levels = vocabulary.levels[vocabulary.numbers(stream.words)]
+    signs = written_signs(finds, stream, matcher.surroundings.look(stream), terms, levels)
     gold = captions.with_name(captions.name.split(".")[0] + ".gold.json")
     events = json.loads(gold.read_text("utf-8"))["events"]
     kept, right = [], []

@@ -1,7 +1,7 @@
 """Which variant of a technique or grip is meant, read from the words in, before and behind its name."""
 
 import tomllib
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable
 from functools import cache
 
 from pydantic import BaseModel, RootModel, ValidationError
@@ -63,14 +63,13 @@ class Attributes:
         What the form of the ``best`` candidate says is no attribute of it: a "cross armlock" is not a crossed
         one. A "standing seoi nage" is a standing one, since what is left names the concept.
         """
-        own, bare = _words_of(best.form), _words_of(best.concept)
+        inside = _met(self._inside, words, first, stop)
+        if inside:
+            own, bare = _words_of(best.form), _words_of(best.concept)
+            inside = [met for met in inside if not own.issuperset(met[2]) or own.difference(met[2]) == bare]
         met = (
             *_met(self._before, words, max(view[0], first - _BEFORE), first),
-            *(
-                (at, name, pieces)
-                for at, name, pieces in _met(self._inside, words, first, stop)
-                if not own.issuperset(pieces) or own.difference(pieces) == bare
-            ),
+            *inside,
             *_met(self._after, words, stop, min(view[1], stop + _AFTER)),
         )
         given = {name for at, name, _ in met if not at or words[at - 1] not in self._unless[name]}
@@ -90,9 +89,12 @@ def _by_word(phrases: Iterable[tuple[str, tuple[str, ...]]]) -> Phrases:
     return index
 
 
-def _met(phrases: Phrases, words: list[str], first: int, stop: int) -> Iterator[tuple[int, str, list[str]]]:
+def _met(phrases: Phrases, words: list[str], first: int, stop: int) -> list[tuple[int, str, list[str]]]:
     """The attributes whose phrases stand whole between two places: where, and with which words."""
-    for at in range(first, stop):
-        for pieces, name in phrases.get(words[at], ()):
-            if at + len(pieces) <= stop and words[at : at + len(pieces)] == pieces:
-                yield at, name, pieces
+    return [
+        (at, name, pieces)
+        for at in range(first, stop)
+        if words[at] in phrases
+        for pieces, name in phrases[words[at]]
+        if at + len(pieces) <= stop and words[at : at + len(pieces)] == pieces
+    ]

@@ -34,10 +34,12 @@ class Found(NamedTuple):
 
     def believed(self, chance: float) -> "Found":
         """The same find, its candidates sharing this probability."""
-        total = sum(candidate.probability for candidate in self.candidates)
+        total = sum([candidate.probability for candidate in self.candidates])
         candidates = tuple(
-            candidate._replace(probability=round(chance * candidate.probability / total, 4))
-            for candidate in self.candidates
+            [
+                Option(concept, round(chance * probability / total, 4), form, how)
+                for concept, probability, form, how in self.candidates
+            ]
         )
         return self._replace(candidates=candidates)
 

@@ -1,6 +1,7 @@
 """Techniques and grips that are told, not named: what is done, with what, to what and from where."""
 
 import tomllib
+from bisect import bisect_left
 from collections.abc import Iterator
 from functools import cache
 from itertools import pairwise
@@ -119,11 +120,11 @@ class Descriptions:
     def _nearest(self, places: list[Span], chosen: list[Span], sections: list[int]) -> Span | None:
         """The place nearest to those chosen, in the same sentence, within reach and over none of them."""
         first, stop = min(one for one, _ in chosen), max(two for _, two in chosen)
+        reach = slice(bisect_left(places, (stop - _WIDEST,)), bisect_left(places, (first + _WIDEST,)))
         fit = [
             (max(stop, two) - min(first, one), one, two)
-            for one, two in places
-            if stop - _WIDEST <= one
-            and two <= first + _WIDEST
+            for one, two in places[reach]
+            if two <= first + _WIDEST
             and sections[one] == sections[first]
             and sections[two - 1] == sections[first]
             and all(two <= low or high <= one for low, high in chosen)

@@ -31,19 +31,21 @@ class Spelt:
     def __init__(self, names: tuple[Name, ...]) -> None:
         # A name's number doubled, one more when the spelling is plain: numbers weigh less than pairs.
         whole: dict[str, list[int]] = {}
-        slotted: dict[str, list[tuple[str, int]]] = {}
+        slotted: dict[str, dict[str, list[int]]] = {}
         self._sizes = [len(name.form.replace("-", " ").split()) for name in names]
         for number, name in enumerate(names):
             if SLOT in name.form:
                 front, _, back = name.form.partition(SLOT)
-                ends = [(other, number) for other, _plain in spellings(back, name.language)]
+                ends = [other for other, _plain in spellings(back, name.language)]
                 for spelling, _plain in spellings(front, name.language):
-                    slotted.setdefault(spelling, []).extend(ends)
+                    behind = slotted.setdefault(spelling, {})
+                    for end in ends:
+                        behind.setdefault(end, []).append(number)
                 continue
             for spelling, plain in spellings(name.form, name.language):
                 if spelling:
                     whole.setdefault(spelling, []).append(2 * number + plain)
-        backs = {other for pairs in slotted.values() for other, _ in pairs}
+        backs = {end for behind in slotted.values() for end in behind}
         self._patterns = sorted({*whole, *slotted, *backs})
         self._whole = {spelling: tuple(codes) for spelling, codes in whole.items()}
         self._slotted, self._backs = slotted, backs
@@ -106,7 +108,7 @@ class Spelt:
             for at in range(stop, stop + _SLOT_WORDS + 1):
                 for back, end in backs.get(at, ()):
                     near.setdefault(back, end)
-            if near:
-                for back, number in self._slotted[front]:
-                    if back in near:
-                        yield Match(first, near[back], number, True)
+            behind = self._slotted[front]
+            split = [(number, near[back]) for back in near for number in behind.get(back, ())]
+            for number, end in sorted(split):
+                yield Match(first, end, number, True)

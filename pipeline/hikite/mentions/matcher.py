@@ -112,7 +112,9 @@ class Matcher:
             return []
         near = self.surroundings.look(stream)
         chosen = self.chosen(stream, weights, least, near)
-        signs = written_signs(chosen, stream, near, self._terms, self.heard.ear)
+        vocabulary = self.heard.vocabulary
+        levels = vocabulary.levels[vocabulary.numbers(stream.words)]
+        signs = written_signs(chosen, stream, near, self._terms, levels)
         chances = 1 / (1 + np.exp(-(signs @ self._weights.written_vector())))
         # An everyday word names something only among talk of gripping, throwing or competitors.
         backed = signs[:, [WRITTEN_SIGNS.index(sign) for sign in _BACKING]].sum(axis=1) > 0

@@ -5,28 +5,30 @@ import numpy.typing as npt
 
 from hikite.mentions.contexts import Neighbourhood
 from hikite.mentions.covers import Found
-from hikite.mentions.evidence import WRITTEN_SIGNS, Matrix
+from hikite.mentions.evidence import WRITTEN_SIGNS, Matrix, Vector
 from hikite.mentions.streams import Stream
-from hikite.sounds import Ear
+from hikite.sounds.skeletons import Ints
 from hikite.terms import Terms
 
 _AROUND, _BESIDE = 8, 2
 
 
-def written_signs(finds: list[Found], stream: Stream, near: Neighbourhood, terms: Terms, ear: Ear) -> Matrix:
-    """One row of signs for each find."""
+def written_signs(
+    finds: list[Found], stream: Stream, near: Neighbourhood, terms: Terms, levels: Ints
+) -> Matrix:
+    """One row of signs for each find; ``levels`` tells how common each word of the stream is."""
     first = np.array([find.first for find in finds], np.int64)
     stop = np.array([find.stop for find in finds], np.int64)
     weak = np.array([find.weak for find in finds], np.float64)
     concepts = [terms.concepts[find.candidates[0].concept] for find in finds]
-    levels = np.concatenate([[0], np.cumsum([ear.level(word) for word in stream.words])])
-    common = (levels[stop] - levels[first]) / np.maximum(stop - first, 1) / 10
+    sums = np.append(0, np.cumsum(levels))
+    common = (sums[stop] - sums[first]) / np.maximum(stop - first, 1) / 10
     sizes = stream.starts
     letters = np.log(sizes[stop] - sizes[first])
     trade = near.trade(first, stop).astype(np.float64)
     doing = near.doing(first, stop).astype(np.float64)
     alone = (stream.breaks[first] & stream.breaks[stop]).astype(np.float64)
-    among, beside = _company(finds, len(stream.words))
+    among, beside = _company(first, stop, weak, len(stream.words))
     columns: dict[str, npt.ArrayLike] = {
         "always": np.ones(len(finds)),
         "weak": weak,
@@ -58,19 +60,14 @@ def judged(find: Found, terms: Terms) -> bool:
     return concept.kind in ("technique", "grip", "hold") and not concept.generic
 
 
-def _company(finds: list[Found], length: int) -> tuple[npt.NDArray[np.float64], npt.NDArray[np.float64]]:
+def _company(first: Ints, stop: Ints, weak: Vector, length: int) -> tuple[Vector, Vector]:
     """Of each find how many words around and right beside it belong to names that are no everyday words."""
-    named = np.zeros(length, np.int64)
-    for find in finds:
-        if not find.weak:
-            named[find.first : find.stop] = 1
-    sums = np.concatenate([[0], np.cumsum(named)])
-    around = [_around(sums, find, _AROUND) for find in finds]
-    return np.minimum(around, 4).astype(np.float64), np.array(
-        [_around(sums, find, _BESIDE) > 0 for find in finds], np.float64
+    borders = np.zeros(length + 1, np.int64)
+    np.add.at(borders, first[weak == 0], 1)
+    np.add.at(borders, stop[weak == 0], -1)
+    sums = np.append(0, np.cumsum(np.cumsum(borders[:-1]) > 0))
+    around, beside = (
+        sums[first] - sums[np.maximum(first - reach, 0)] + sums[np.minimum(stop + reach, length)] - sums[stop]
+        for reach in (_AROUND, _BESIDE)
     )
-
-
-def _around(sums: npt.NDArray[np.int64], find: Found, reach: int) -> int:
-    low, high = max(0, find.first - reach), min(len(sums) - 1, find.stop + reach)
-    return int(sums[find.first] - sums[low] + sums[high] - sums[find.stop])
+    return np.minimum(around, 4).astype(np.float64), (beside > 0).astype(np.float64)
