@@ -71,8 +71,9 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
     if claim.attributes == BOTH:
         both = (*BOTH, _FIRST) if _each(reading, claim) else BOTH
         return tuple(claim.model_copy(update={"side": side, "attributes": both}) for side in reading.sides)
+    paid = bool(reading.ending("penalty_paid", claim.first))
     if claim.side is not None:
-        return (claim,)
+        return (claim.model_copy(update={"side": _other(reading, claim.side)}) if paid else claim,)
     following = reading.starting("penalty_after", claim.stop)
     after = [
         hit
@@ -88,6 +89,8 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
     free = (hit for hit in (*after, *before) if taken.isdisjoint(range(hit.first, hit.stop)))
     for hit in sorted(free, key=lambda hit: hit.first - hit.stop):
         side = hit.side(reading.sides)
+        if side is not None and hit.first >= claim.stop and paid:
+            side = _other(reading, side)
         first, stop = min(claim.first, hit.first), max(claim.stop, hit.stop)
         if reading.gaps[claim.stop] == HARD:
             stop = claim.stop
@@ -101,6 +104,11 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
         if side is not None:
             return (whole,)
     return (claim,)
+
+
+def _other(reading: Reading, side: str) -> str:
+    """As in "a point for passivity to blue": who is named gets the point, the other one is penalised."""
+    return next(other for other in reading.sides if other != side)
 
 
 def _each(reading: Reading, claim: Claim) -> bool:

@@ -100,7 +100,7 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
         return False
     if second.value == first.value + 1 and _steps(reading, first, second):
         return False
-    if hit.entry.alone and _parts_of(reading, first, second):
+    if hit.entry.alone and (_parts_of(reading, first, second) or _sum(first, second)):
         return False
     if _told(hit) or not any(reading.gaps[first.stop : second.first + 1]):
         return True
@@ -140,6 +140,11 @@ def _parts_of(reading: Reading, first: Filler, second: Filler) -> bool:
     """As in "Six. One and five.": whether two numbers are what the one before them is made of."""
     before = next((number for number in reading.numbers.values() if number.stop == first.first), None)
     return before is not None and before.value == first.value + second.value
+
+
+def _sum(first: Filler, second: Filler) -> bool:
+    """As in "two and one": an award and the single point that comes on top of it."""
+    return second.value == 1 and 1 < first.value <= _HIGHEST_AWARD
 
 
 def _steps(reading: Reading, first: Filler, second: Filler) -> bool:

@@ -65,6 +65,8 @@ def _points(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     def again(earlier: tuple[Award, Claim], later: tuple[Award, Claim]) -> bool:
         if later[0].further or not _same(reading, earlier[1], later[1]):
             return False
+        if any(reading.starting("award_anew", at) for at in range(earlier[0].stop, later[0].first)):
+            return False
         if for_what(reading, earlier[0].stop) and for_what(reading, later[0].stop):
             return False
         return HARD in reading.gaps[earlier[1].stop : later[1].first + 1] or _led_from(

@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 
+from hikite.claims.said.callouts import find_callouts
 from hikite.claims.said.drafting import longest_first
 from hikite.claims.said.listings import find_accounts, find_listings
 from hikite.claims.said.matching import SIDES, Hit
@@ -25,7 +26,7 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     level score without numbers ``margin`` 0. The attributes ``ahead`` and ``behind`` tell how whoever the
     statement is about stands, where the words do not say who that is."""
     hits = [_free(hit, taken) for hit in reading.hits.get("tally", ()) if fits(reading, hit)]
-    claims = list(find_listings(reading, taken))
+    claims = [*find_listings(reading, taken), *find_callouts(reading, taken)]
     listed = taken | {index for claim in claims for index in range(claim.first, claim.stop)}
     claims += [] if reading.points else find_accounts(reading, listed)
     busy = taken | {index for claim in claims for index in range(claim.first, claim.stop)}

@@ -13,8 +13,8 @@ from hikite.records import Status
 from hikite.terms.places import lexicon_root
 
 Group = Literal[
-    "attack_before", "award_after", "award_before", "award_dress", "award_instead", "award_unit",
-    "award_whole", "award_withdrawn", "class_after", "class_before",
+    "attack_before", "award_after", "award_anew", "award_before", "award_dress", "award_instead",
+    "award_unit", "award_whole", "award_withdrawn", "class_after", "class_before",
     "class_count",
     "class_not_after", "class_not_before", "class_sign",
     "clock", "clock_after", "clock_alone", "clock_before",
@@ -22,7 +22,7 @@ Group = Literal[
     "count_after", "count_before", "count_each", "count_mark", "count_of_all",
     "denial", "hold", "landing", "landing_before", "list_has", "list_join", "list_owner", "list_penalty",
     "not_supposing", "nothing", "number_or_attack",
-    "penalty", "penalty_after", "penalty_before", "penalty_towards", "position",
+    "penalty", "penalty_after", "penalty_before", "penalty_paid", "penalty_towards", "position",
     "result", "stoppage", "sum_before", "sum_is", "sum_join", "sum_owner",
     "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before", "tally_or",
     "tally_supposed", "tally_withdrawn",
