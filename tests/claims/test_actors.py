@@ -194,6 +194,21 @@ def test_white_and_blue_are_found_without_a_sheet() -> None:
     assert [one.side for one in learnt.competitors] == ["white", "blue"]
 
 
+@pytest.mark.parametrize(
+    ("said", "sides"),
+    [
+        # No colour at all: judo is fought in white and blue, everything else in red and blue.
+        ("Hajime. Kolmer attacks, waza-ari! A shido for Dravik.", ["white", "blue"]),
+        ("Kolmer attacks and gets two points.", ["red", "blue"]),
+        # A colour that is said outweighs a borrowed word.
+        ("Hajime, they say in judo, ippon, waza-ari. Red attacks.", ["red", "blue"]),
+    ],
+)
+def test_what_is_worn_where_no_colour_is_said(said: str, sides: list[str]) -> None:
+    _, learnt = find_actors(talk(said), Sheet(), load_speech("en"), set())
+    assert [one.side for one in learnt.competitors] == sides
+
+
 def test_references_do_not_overlap() -> None:
     references, _ = find_actors(
         talk("The red man, Orsan Veldrik, the Norvanian, throws his opponent."),

@@ -7,11 +7,13 @@ from bouts_by_hand import TALK, claim, claimed, gold, label
 
 from hikite.errors import GoldError
 from hikite.evaluate import evaluate, report
+from hikite.evaluate.namesakes import by_name
 from hikite.evaluate.runs import Run, commentary_of
 from hikite.ledger import load_rulesets
 from hikite.process import Lexicon
-from hikite.records import Ledger, Recording
+from hikite.records import Competitor, Ledger, Recording, Sheet
 from hikite.terms import Terms
+from hikite.terms.speech import load_speech
 
 CAPTIONS = "WEBVTT\n\n00:01.000 --> 00:02.000\nRed goes for the hip throw.\n"
 HIP = label(0, "hip throw", "technique", "o-goshi", side="red", status="attempted")
@@ -118,3 +120,25 @@ def test_the_report_shows_the_hand_counted_figures(folder):
     # two truths, three predictions, two right: precision 0.667, recall 1, F1 0.8; one side of two right
     shown = report(evaluated(folder, Told(HIP_BLUE, LAPEL_RIGHT, claim(31, "grip", "grip:sleeve"))))
     assert "| **techniques and grips** | 0.667 | 1.000 | 0.800 | 2 | 3 | 0.500 (2) | 1.000 (2) | – |" in shown
+
+
+@pytest.mark.parametrize(
+    ("names", "said", "sides"),
+    [
+        # No colour is said: the labels' red is whoever bears that name in the record.
+        (("Soll", "Rann"), "soll throws rann", ["blue", "red"]),
+        (("Rann", "Soll"), "rann throws soll", ["red", "blue"]),
+        # A recogniser's spelling.
+        (("Sol", "Ran"), "sol throws ran", ["blue", "red"]),
+        # Nobody is known by name, or a colour tells who is who.
+        ((None, None), "he throws him", ["red", "blue"]),
+        (("Soll", "Rann"), "soll in red throws rann", ["red", "blue"]),
+    ],
+)
+def test_names_tell_the_sides_where_no_colour_does(tmp_path, names, said, sides):
+    true = gold(tmp_path, [HIP, LAPEL], [{"line": 1, "side": "red", "points": 4}])
+    one, two = (Competitor(side=side, name=name) for side, name in zip(("red", "blue"), names, strict=True))
+    asked = by_name(true, Sheet(competitors=(one, two)), said.split(), load_speech("en"))
+    assert [truth.side for truth in asked.truths] == sides
+    assert (asked.rows[0].side, asked.finals[0].winner) == (sides[0], sides[0])
+    assert asked.finals[0].tallies[sides[0]].points == 4

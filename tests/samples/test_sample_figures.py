@@ -49,6 +49,23 @@ FLOORS = {
 }
 
 
+FLOORS_OF_TALK_ALONE = {
+    "techniques and grips, side": 0.80,
+    "counted events, F1": 0.80,
+    "final scores exact": 0.75,
+}
+
+
+@pytest.fixture(scope="module")
+def run_of_talk_alone() -> Run:
+    return evaluate([SAMPLES], load_lexicon(), sheet=False)
+
+
+@pytest.mark.parametrize("what", FLOORS_OF_TALK_ALONE)
+def test_no_figure_of_the_talk_alone_falls_below_its_floor(run_of_talk_alone, what):
+    assert shares(run_of_talk_alone)[what] >= FLOORS_OF_TALK_ALONE[what]
+
+
 @pytest.mark.parametrize("what", FLOORS)
 def test_no_figure_falls_below_its_floor(run, what):
     print(report(run))

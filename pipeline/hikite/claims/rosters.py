@@ -13,6 +13,8 @@ from hikite.terms.speech import Speech
 # word needs to be likelier still. Common practice of record linkage, set on the labelled training bouts.
 _NEAR, _NEAR_PLAIN, _NEAR_UNKNOWN, _MARGIN, _SHORTEST, _PLAIN = 72.0, 84.0, 58.0, 6.0, 4, 4
 _LONGEST, _LENGTHS_APART = 3, 3
+# Where no colour tells, so many words of a sport tell what is worn in it.
+_DRESSED = 3
 
 
 class Roster(NamedTuple):
@@ -97,13 +99,17 @@ def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, le
 
 
 def colours_of(sheet: Sheet, words: list[str], speech: Speech) -> tuple[str, str]:
-    """The two sides' colours: the sheet's, else the two that are said most; red and blue when in doubt."""
+    """The two sides' colours: the sheet's, else those said most, else what is worn in the sport talked of.
+
+    Red and blue when in doubt.
+    """
     if len(sheet.competitors) == 2:
         return sheet.competitors[0].side, sheet.competitors[1].side
     counts = {side: sum(words.count(name) for name in names) for side, names in speech.actors.colours.items()}
-    if counts.get("white", 0) > counts.get("red", 0):
-        return "white", "blue"
-    return "red", "blue"
+    if counts.get("white", 0) != counts.get("red", 0):
+        return ("white" if counts.get("white", 0) > counts.get("red", 0) else "red"), "blue"
+    dressed = sum(word in speech.actors.dress.get("white", ()) for word in words)
+    return ("white" if dressed >= _DRESSED else "red"), "blue"
 
 
 def roster_of(sheet: Sheet, speech: Speech, language: str = "en") -> Roster:

@@ -2,7 +2,7 @@
 
 import json
 from pathlib import Path
-from typing import Literal
+from typing import Literal, TypeVar
 
 from pydantic import BaseModel, Field, ValidationError, model_validator
 
@@ -69,6 +69,9 @@ class Final(BaseModel, frozen=True):
     by: str | None = None
 
 
+Labelled = TypeVar("Labelled", Truth, Row, Final)
+
+
 class Gold(BaseModel, frozen=True):
     """One labelled recording; ``sheets`` and ``finals`` hold one entry a bout."""
 
@@ -85,6 +88,30 @@ class Gold(BaseModel, frozen=True):
             if truth.said not in self.lines[truth.line].text:
                 raise ValueError(f"line {truth.line} does not contain {truth.said!r}")
         return self
+
+    def called(self, sides: dict[str, str]) -> "Gold":
+        """The same labels with other words for the sides."""
+        return self.model_copy(
+            update={
+                "sheets": tuple(_sheet_called(one, sides) for one in self.sheets),
+                "truths": tuple(_called(one, sides, "side") for one in self.truths),
+                "rows": tuple(_called(one, sides, "side") for one in self.rows),
+                "finals": tuple(_called(one, sides, "winner") for one in self.finals),
+            }
+        )
+
+
+def _sheet_called(sheet: Sheet, sides: dict[str, str]) -> Sheet:
+    renamed = (one.model_copy(update={"side": sides[one.side]}) for one in sheet.competitors)
+    return sheet.model_copy(update={"competitors": tuple(renamed)})
+
+
+def _called(one: Labelled, sides: dict[str, str], key: str) -> Labelled:
+    """A label with its side, and those of its tallies, in other words."""
+    renamed: dict[str, object] = {key: sides.get(getattr(one, key) or "")}
+    if not isinstance(one, Row):
+        renamed["tallies"] = {sides[side]: tally for side, tally in one.tallies.items()}
+    return one.model_copy(update=renamed)
 
 
 def read_gold(path: Path) -> Gold:

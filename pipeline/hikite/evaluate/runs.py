@@ -12,9 +12,11 @@ from hikite.evaluate.calibrations import Guess
 from hikite.evaluate.figures import ClaimFigures, Figure, add, compare, evaluate_claims
 from hikite.evaluate.golds import Gold, read_gold
 from hikite.evaluate.matches import Same, heard_mentions
+from hikite.evaluate.namesakes import by_name
 from hikite.evaluate.settlings import settled
 from hikite.process import Lexicon, process
 from hikite.records import Recording, Sheet, Transcript
+from hikite.terms.speech import load_speech
 from hikite.transcripts import read
 
 Form = Literal["vtt", "json"]
@@ -107,7 +109,9 @@ def evaluate(
         if talk is not None:
             gold = read_gold(path)
             recording = way(read(talk), lexicon, _sheet(gold) if sheet else None)
-            done.append(evaluate_one(recording, gold, lexicon.terms.same, stage))
+            speech = load_speech(lexicon.language)
+            asked = by_name(gold, recording.testimony.sheet, recording.talk.texts, speech)
+            done.append(evaluate_one(recording, asked, lexicon.terms.same, stage))
     return Run(variant=variant, sheet=sheet, recordings=tuple(done))
 
 

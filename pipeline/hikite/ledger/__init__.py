@@ -1,7 +1,7 @@
 """The ledger: what the rules allow to have happened, given all that was said."""
 
 from hikite.ledger.doings import UNNAMED_HOLDS
-from hikite.ledger.keeping import keep
+from hikite.ledger.keeping import keep, rules_of
 from hikite.ledger.rulesets import Rulesets, load_rulesets
 
-__all__ = ["UNNAMED_HOLDS", "Rulesets", "keep", "load_rulesets"]
+__all__ = ["UNNAMED_HOLDS", "Rulesets", "keep", "load_rulesets", "rules_of"]

@@ -44,6 +44,11 @@ def _cast(testimony: Testimony, claims: tuple[Claim, ...]) -> Sheet:
     return testimony.sheet.model_copy(update={"competitors": mine.competitors})
 
 
+def rules_of(testimony: Testimony, rulesets: Rulesets) -> str:
+    """The key of the rules that all that was claimed most probably falls under."""
+    return choose(testimony.claims, testimony.sheet, rulesets, _day(testimony.sheet))[0].key
+
+
 def choose(
     claims: tuple[Claim, ...], sheet: Sheet, rulesets: Rulesets, day: date | None
 ) -> tuple[Ruleset, float]:

@@ -36,6 +36,7 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The words by which a speaker points at a competitor without a name."""
 
     colours: dict[str, tuple[str, ...]]
+    dress: dict[str, Words]
     colour_nouns: Words
     not_colours: Words
     subjects: tuple[str, ...]
