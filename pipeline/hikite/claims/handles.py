@@ -135,17 +135,11 @@ def _names(talk: Talk, speech: Speech, ear: Ear, terms: set[int]) -> dict[int, s
 
 def _writings(talk: Talk, terms: set[int]) -> tuple[Counter[str], Counter[str]]:
     """How often each word is written large inside a sentence, and how often small."""
-    inside: Counter[str] = Counter()
-    small: Counter[str] = Counter()
+    words, tokens, large = talk.texts, talk.tokens, terms.union(talk.capitals)
     opens = {utterance.first for utterance in talk.utterances}
-    for index, token in enumerate(talk.tokens):
-        if index in terms:
-            continue
-        if not token.capital:
-            small[token.text] += 1
-        elif index not in opens and talk.tokens[index - 1].cue == token.cue:
-            inside[token.text] += 1
-    return inside, small
+    within = [at for at in talk.capitals if at not in terms and at not in opens]
+    inside = Counter([words[at] for at in within if tokens[at - 1].cue == tokens[at].cue])
+    return inside, Counter([word for at, word in enumerate(words) if at not in large])
 
 
 def _wearers(talk: Talk, speech: Speech, ear: Ear) -> set[str]:

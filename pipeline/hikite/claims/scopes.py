@@ -35,23 +35,25 @@ class Cues:
         for name, scope in speech.scopes.items():
             groups[_PSEUDO + name] = scope.pseudo
             groups[_END + name] = scope.terminators
+        self._pseudo = {_PSEUDO + name: name for name in speech.scopes}
+        self._ends = {_END + name: name for name in speech.scopes}
         self._phrases = Phrases(groups)
 
     def find(self, words: list[str]) -> tuple[list[Found], dict[str, list[int]]]:
         """The cues said, without those a pseudo-cue disarms; where each cue's terminators begin."""
         found = self._phrases.find(words)
         disarmed = {
-            (one.name.removeprefix(_PSEUDO), index)
+            (self._pseudo[one.name], index)
             for one in found
-            if one.name.startswith(_PSEUDO)
+            if one.name in self._pseudo
             for index in range(one.first, one.stop)
         }
         cues: list[Found] = []
         ends: dict[str, list[int]] = {name: [] for name in self.scopes}
         for one in found:
-            if one.name.startswith(_END):
-                ends[one.name.removeprefix(_END)].append(one.first)
-            elif not one.name.startswith(_PSEUDO) and (one.name, one.first) not in disarmed:
+            if one.name in self._ends:
+                ends[self._ends[one.name]].append(one.first)
+            elif one.name not in self._pseudo and (one.name, one.first) not in disarmed:
                 cues.append(one)
         return cues, ends
 

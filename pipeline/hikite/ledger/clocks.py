@@ -32,13 +32,15 @@ class Clocks:
             paces = [pace for period in self.periods for pace in self._paces(period)]
         self.pace = max(1.0, median(paces) * SPARE) if paces else 1.0
         self._starts = [period.start_ms for period in self.periods]
+        self._read_at = [[reading.at_ms for reading in period.readings] for period in self.periods]
 
     def at(self, ms: int) -> Clock:
         """The clock at a moment: bounds, and the best estimate between them."""
-        period = self.periods[max(0, bisect_right(self._starts, ms) - 1)]
-        before, after = _around(period.readings, ms)
+        number = max(0, bisect_right(self._starts, ms) - 1)
+        period = self.periods[number]
+        before, after = self._around(number, ms)
         sign = 1.0 if period.golden else -1.0
-        slack = max(one.slack for one in (before, after) if one) if before or after else SLACK_S
+        slack = max([one.slack for one in (before, after) if one], default=SLACK_S)
         last = before or Reading(min(period.start_ms, ms), 0.0 if period.golden else self.length, 1.0)
         run = self._run(last.at_ms, ms)
         far, best = last.seconds + sign * run * self.pace, last.seconds + sign * run * min(self.pace, 0.8)
@@ -58,6 +60,11 @@ class Clocks:
         best = min(max(best, low), high)
         return Clock(low_s=round(low, 1), high_s=round(high, 1), best_s=round(best, 1), golden=golden)
 
+    def _around(self, number: int, ms: int) -> tuple[Reading | None, Reading | None]:
+        """The last reading of a period at or before a moment and the first after it."""
+        at, readings = bisect_right(self._read_at[number], ms), self.periods[number].readings
+        return readings[at - 1] if at else None, readings[at] if at < len(readings) else None
+
     def _run(self, one: int, two: int) -> float:
         """Seconds between two times that the clock can have run."""
         still = sum(
@@ -72,12 +79,6 @@ class Clocks:
             for one, two in pairwise(period.readings)
             if (ran := self._run(one.at_ms, two.at_ms)) > 5
         ]
-
-
-def _around(readings: tuple[Reading, ...], ms: int) -> tuple[Reading | None, Reading | None]:
-    """The last reading at or before a moment and the first after it."""
-    at = bisect_right(readings, ms, key=lambda reading: reading.at_ms)
-    return readings[at - 1] if at else None, readings[at] if at < len(readings) else None
 
 
 def _stopped(claims: dict[int, Claim]) -> list[tuple[int, int]]:

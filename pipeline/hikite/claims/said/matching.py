@@ -165,16 +165,21 @@ def _walk(
     node: Node, first: int, at: int, filled: tuple[Filler, ...], stream: Stream, hits: list[Hit]
 ) -> None:
     """Collect the phrases that go on from a node at a token."""
-    words, slots, ends = node
-    for group, entry in ends:
-        hits.append(Hit(first, at, group, entry, filled))
-    if at == len(stream.words) or (at > first and stream.gaps[at] == 2):
-        return
-    following = words.get(stream.words[at])
+    said, gaps, _ = stream
+    while True:
+        words, slots, ends = node
+        for group, entry in ends:
+            hits.append(Hit(first, at, group, entry, filled))
+        if at == len(said) or (at > first and gaps[at] == 2):
+            return
+        following = words.get(said[at])
+        if slots:
+            break
+        if following is None:
+            return
+        node, at = following, at + 1
     if following is not None:
         _walk(following, first, at + 1, filled, stream, hits)
-    if not slots:
-        return
     for filler in stream.fillers[at]:
         following = slots.get(filler.slot)
         if following is not None:
