@@ -369,3 +369,29 @@ def test_the_score_goes_by_way_of_likely_scoreboards() -> None:
     solved = solve(board, [Step(0, first), Step(1, then)], level.astype(float))
     shown = [tuple(int(side[state]) for side in board.tally["points"]) for _, state in solved.path]
     assert shown == [(0, 2), (2, 2)]
+
+
+# FIAS 2020 (PENZA, SM-01 to SM-05): how both went down gives the value of a throw nobody named; a score
+# stated shows that there was one, and no line of the score stands in a silence.
+@pytest.mark.parametrize(
+    ("on", "fell", "value"), [("side", True, 2), ("side", False, 4), ("buttocks", True, 1), ("back", True, 4)]
+)
+def test_a_landing_tells_of_a_throw_nobody_named(on: str, fell: bool, value: int) -> None:
+    landing = throw("red", on=on, fell=fell)[1:]
+    bout = bout_of("sambo.sport.2020", landing, stated(red=value, blue=0))
+    (line,) = [event for event in bout.events if event.counts]
+    assert (line.concept, line.points, line.side) == ("throw", value, "red")
+
+
+# Without a score behind it, it may as well be talk.
+def test_a_landing_alone_scores_nothing() -> None:
+    bout = bout_of("sambo.sport.2020", throw("red", on="side", fell=True)[1:], clock(100), clock(60))
+    assert points(bout) == (0, 0)
+
+
+# Told late, it explains the throw before and is none of its own.
+def test_a_landing_told_late_is_of_the_throw_before() -> None:
+    acts = (
+        throw("red") + award("red", 4) + call("stop") + clock(200) + throw("red", on="side", fell=False)[1:]
+    )
+    assert points(bout_of("sambo.sport.2020", acts, clock(150))) == (4, 0)

@@ -4,6 +4,7 @@ from collections.abc import Iterator
 
 from hikite.ledger.activities import ACTIVITY, PASSIVE
 from hikite.ledger.deeds import DONE, Deed, agree, chance, joined, lean, told
+from hikite.ledger.landings import Landings
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
 
@@ -20,17 +21,15 @@ LOOSELY, VERBAL = "warning", 0.5
 PENALTIES_TOGETHER = 2
 """Among so many last penalties one of both sides is told over."""
 STEPS_OUT, PUTS_OUT = frozenset({"step-out", "push-out"}), frozenset({"hansoku-make", "disqualification"})
-HOLD_MS, LANDING_MS, NAMED_MS, AGAIN_MS = 25_000, 10_000, 9_000, 10_000
+HOLD_MS, AGAIN_MS = 25_000, 10_000
 NOTHING_MS, SAME_MS, ACTIVITY_MS = 22_000, 6_000, 90_000
-"""How far apart claims of one thing lie at most: hold counts, landing after throw, a landing and the throw
-named after it, the end of a hold told twice, "nothing given" after the action, a penalty said twice,
-an activity clock after its penalty. Common practice, no source; read off the labelled bouts."""
-HOLDS_BACK, LANDINGS_BACK = 3, 2
-"""Among so many last deeds a hold goes on, and a throw has its landing told."""
+"""How far apart claims of one thing lie at most: hold counts, the end of a hold told twice, "nothing given"
+after the action, a penalty said twice, an activity clock after its penalty. Common practice, no source; read
+off the labelled bouts."""
+HOLDS_BACK = 3
+"""Among so many last deeds a hold goes on."""
 BARELY = 0.4
 """A call so much less likely than the one just before it says nothing more of it."""
-UNTOLD = "landing"
-"""A landing of which only the thrower's part is told."""
 UNNAMED_HOLDS = frozenset({"osaekomi", "hold-down"})
 
 
@@ -45,7 +44,7 @@ class Doings:
         self.awards = {award.name for award in rules.awards}
         self.challenged: Claim | None = None
         self.deeds: list[Deed] = []
-        self.loose: Claim | None = None
+        self.landings = Landings(rules, self.deeds)
         self.ladders = {
             name: ladder.concept
             for ladder in reversed(rules.ladders)
@@ -66,7 +65,7 @@ class Doings:
         deed = self._deed(number, claim, claim.concept, done)
         if claim.concept in STEPS_OUT and self._out_again(deed):
             return False
-        self.deeds.append(self._landed(deed._replace(fell=claim.fell)))
+        self.deeds.append(self.landings.of(deed._replace(fell=claim.fell)))
         return done > 0.5
 
     def out(self, number: int, claim: Claim, live: float) -> None:
@@ -123,34 +122,6 @@ class Doings:
         """The last deeds with their places, the latest first."""
         for at in range(len(self.deeds) - 1, max(-1, len(self.deeds) - 1 - most), -1):
             yield at, self.deeds[at]
-
-    def _landed(self, deed: Deed) -> Deed:
-        """The deed with the landing told just before it was named, if that belongs to no other."""
-        loose, self.loose = self.loose, None
-        if loose is None or deed.start_ms - loose.end_ms > NAMED_MS:
-            return deed
-        return self._with_landing(deed, loose, loose.fell)
-
-    def _with_landing(self, deed: Deed, landing: Claim, fell: bool | None) -> Deed:
-        """The deed with its landing; who was thrown tells a little of who threw."""
-        thrown = lean(landing, self.sides)
-        sides = joined(deed.sides, (0.25 + 0.5 * thrown[1], 0.25 + 0.5 * thrown[0]))
-        how = deed.landing if landing.concept == UNTOLD else landing.concept.removeprefix("landing:")
-        return deed._replace(landing=how, fell=fell, sides=sides)
-
-    def landing(self, claim: Claim) -> None:
-        """A landing: of the throw before it, else perhaps of the one named next.
-
-        One that only tells whether the thrower went down leaves open how the other landed.
-        """
-        untold = claim.concept == UNTOLD
-        for at, deed in self._last(LANDINGS_BACK):
-            near = claim.start_ms - deed.end_ms <= LANDING_MS
-            if deed.kind == "technique" and near and (deed.fell if untold else deed.landing) is None:
-                fell = deed.fell if claim.fell is None else claim.fell
-                self.deeds[at] = self._with_landing(deed, claim, fell)
-                return
-        self.loose = claim
 
     def hold(self, number: int, claim: Claim, live: float) -> bool:
         """A hold, or one more count of it."""

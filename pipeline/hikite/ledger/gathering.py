@@ -59,6 +59,7 @@ class _Gathering:
         if live >= ON and _goes_on(claim):
             self.alive.append(number)
         self._run_out(claim.start_ms)
+        self.doings.landings.settle(claim.start_ms)
         match claim.kind:
             case "technique":
                 self.callings.fresh |= self.doings.technique(number, claim, live)
@@ -69,7 +70,7 @@ class _Gathering:
             case "stoppage":
                 self.callings.fresh |= self.doings.challenge(number, claim, live)
             case "landing":
-                self.doings.landing(claim)
+                self.doings.landings.hear(number, claim)
             case "penalty" if claim.of == BRINK:
                 self.brinks.append(number)
             case "penalty":
