@@ -61,6 +61,11 @@ def test_level_in_what(said: str, of: str | None) -> None:
         ("A small one each.", {"red": Tally(yuko=1), "blue": Tally(yuko=1)}),
         ("A clean slate.", {"red": BLANK, "blue": BLANK}),
         ("Orsan has two in the naughty book.", {"red": Tally(shido=2)}),
+        ("Nobody carded so far.", {"red": Tally(shido=0), "blue": Tally(shido=0)}),
+        ("On cards Orsan finished on two and Tarik on one.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
+        # As a recogniser writes it.
+        ("Two chidos on blue.", {"blue": Tally(shido=2)}),
+        ("Two yokos to one.", {"red": Tally(yuko=2), "blue": Tally(yuko=1)}),
     ],
 )
 def test_what_each_has(said: str, expected: dict[str, Tally]) -> None:
@@ -153,3 +158,12 @@ def test_what_an_ordinal_counts(said: str, penalties: int) -> None:
 @pytest.mark.parametrize("said", ["A waza-ari still beats that.", "Five is where yuko starts."])
 def test_scores_in_general(said: str) -> None:
     assert hear(said, kind="score", points=False) == []
+
+
+# "One shido on each of them" is what each has, however often it is said.
+@pytest.mark.parametrize("said", ["One shido on each of them.", "A shido for each man.", "A cheeto each."])
+def test_one_of_each(said: str) -> None:
+    claims = hear(said, kind="penalty", points=False)
+    assert [(claim.side, claim.attributes) for claim in claims] == [
+        (side, ("both", "count:1")) for side in ("red", "blue")
+    ]

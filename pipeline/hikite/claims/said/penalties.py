@@ -69,8 +69,7 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
     A name that something else is said of (``taken``) is not its.
     """
     if claim.attributes == BOTH:
-        both = (*BOTH, _FIRST) if _each(reading, claim) else BOTH
-        return tuple(claim.model_copy(update={"side": side, "attributes": both}) for side in reading.sides)
+        return _of_both(reading, claim)
     paid = bool(reading.ending("penalty_paid", claim.first))
     if claim.side is not None:
         return (claim.model_copy(update={"side": _other(reading, claim.side)}) if paid else claim,)
@@ -98,9 +97,7 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
         span = {"first": first, "stop": stop, "start_ms": tokens[first].start_ms}
         whole = claim.model_copy(update={**span, "end_ms": tokens[stop - 1].end_ms, "side": side})
         if hit.entry.who == "both" and claim.status == "given":
-            return tuple(
-                whole.model_copy(update={"side": side, "attributes": BOTH}) for side in reading.sides
-            )
+            return _of_both(reading, whole)
         if side is not None:
             return (whole,)
     return (claim,)
@@ -111,9 +108,11 @@ def _other(reading: Reading, side: str) -> str:
     return next(other for other in reading.sides if other != side)
 
 
-def _each(reading: Reading, claim: Claim) -> bool:
-    """As in "a shido each": then each has one, given now or before."""
-    return any(reading.starting("count_each", at) for at in range(claim.first, claim.stop))
+def _of_both(reading: Reading, claim: Claim) -> tuple[Claim, ...]:
+    """The claim for either side; of "a shido each" each has one, given now or before."""
+    each = any(reading.starting("count_each", at) for at in range(max(claim.first - 1, 0), claim.stop))
+    both = (*BOTH, _FIRST) if each else BOTH
+    return tuple(claim.model_copy(update={"side": side, "attributes": both}) for side in reading.sides)
 
 
 def _ends(reading: Reading, hit: Hit) -> bool:

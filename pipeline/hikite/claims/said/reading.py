@@ -109,7 +109,7 @@ def read(
     classes = _classes(words, heard, wording)
     in_points = len(classes) < _ENOUGH_CLASSES if points is None else points
     fillers = _fillers(len(words), numbers, longest, classes, words, wording)
-    stream = Stream(words, _barriers(talk, gaps, joiners), fillers)
+    stream = Stream(words if in_points else _respelt(words, wording), _barriers(talk, gaps, joiners), fillers)
     hits = _by_group(
         phrases.said.find(stream),
         phrases.named(one for one in heard if not in_points or one.candidates[0].how == "exact"),
@@ -133,6 +133,12 @@ def read(
         points=in_points,
         duration_s=duration_s,
     )
+
+
+def _respelt(words: Sequence[str], wording: Wording) -> Sequence[str]:
+    """The words with judo's own where a recogniser wrote others for them: "a cheeto each"."""
+    meant = {heard: word for word, several in wording.misheard.items() for heard in several}
+    return [meant.get(word, word) for word in words]
 
 
 def _by_group(said: Iterable[Hit], named: Iterable[Hit]) -> dict[str, tuple[Hit, ...]]:

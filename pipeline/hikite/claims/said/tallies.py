@@ -135,7 +135,8 @@ def _score(reading: Reading, hit: Hit) -> tuple[dict[str, Tally], bool, int | No
     if how == _AHEAD:
         return {}, True, None
     if how == "blank":
-        return dict.fromkeys(sides, Tally(points=0) if reading.points else _NO_SCORE), True, None
+        none = Tally(points=0) if reading.points else _NO_SCORE
+        return dict.fromkeys(sides, _class_tally(hit.entry.of, 0) if hit.entry.of else none), True, None
     if how == "same":
         return dict.fromkeys(sides, said[0]), True, None
     if how == "sides":

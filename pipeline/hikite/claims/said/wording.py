@@ -30,7 +30,7 @@ Group = Literal[
 ]  # fmt: skip
 
 
-_WHOLE = ("closed", "classes", "spoken_out", "glued")
+_WHOLE = ("closed", "classes", "spoken_out", "glued", "misheard")
 
 
 class Entry(BaseModel, frozen=True, extra="forbid", defer_build=True):
@@ -80,13 +80,15 @@ class Numbers(BaseModel, frozen=True, extra="forbid", defer_build=True):
 
 
 class Wording(BaseModel, frozen=True, extra="forbid", defer_build=True):
-    """One language's phrases by group; ``closed`` are words that may follow a score, ``classes`` judo's."""
+    """One language's phrases by group; ``closed`` are words that may follow a score, ``classes`` judo's,
+    ``misheard`` what a recogniser writes for words of judo's that it does not know."""
 
     numbers: Numbers
     closed: tuple[str, ...]
     classes: dict[str, tuple[str, ...]]
     spoken_out: dict[str, tuple[str, ...]]
     glued: dict[str, str]
+    misheard: dict[str, tuple[str, ...]] = {}
     groups: dict[Group, tuple[Entry, ...]]
 
 
