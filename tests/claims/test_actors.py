@@ -148,6 +148,8 @@ def test_names_are_learnt_from_the_talk_alone(lines: list[str], names: tuple[str
 @pytest.mark.parametrize(
     ("lines", "phrase", "side"),
     [
+        # A second name is a name: a recogniser's spelling of it is found, and "jacket" is none.
+        (["Red Jacket Osk Dravik, Blue Jacket Kolmer.", "Osk pulls. Dravick waits."], "dravick", "red"),
         # A nation's people, and the people of an invented place.
         (["In red Dravik of Sweden, in blue Kolmer.", "The Swede pulls."], "swede", "red"),
         (["In red Dravik from Velmark, in blue Kolmer.", "The Velmarkan pulls."], "velmarkan", "red"),

@@ -51,12 +51,13 @@ def learnt(gold_file: Path, variant: str, terms: Terms) -> Learnt | None:
     references, _ = find_actors(talk, sheet, speech, known)
     at = {i: r.side for r in references if r.how in ("name", "nation") for i in range(r.first, r.stop)}
     taken = {i for m in find_mentions(talk, terms) for i in range(m.first, m.stop)}
-    handles = find_handles(talk, speech, taken, load_ear("en"))
+    colours = tuple(one for one in references if one.how == "colour")
+    worn = {index for one in colours for index in range(one.first, one.stop)}
+    handles = find_handles(talk, speech, taken | worn, load_ear("en"))
     said: dict[str, list[str]] = {}
     for one in handles.said:
         said.setdefault(one.who, []).append(next((at[i] for i in range(one.first, one.stop) if i in at), ""))
     owner = {who: max(sorted(set(sides)), key=sides.count) for who, sides in said.items()}
-    colours = tuple(one for one in references if one.how == "colour")
     sides = gold.sheets[0].competitors[0].side, gold.sheets[0].competitors[1].side
     return Learnt(gold_file.name[0], Points(talk, handles, colours, speech, taken), sides, owner)
 

@@ -33,7 +33,8 @@ def introduced(
     ear: Ear,
 ) -> tuple[Competitor, ...]:
     """The competitors with every name that the talk ties to a side, likeliest first."""
-    points = Points(talk, find_handles(talk, speech, terms, ear), colours, speech, terms)
+    taken = terms | {index for one in colours for index in range(one.first, one.stop)}
+    points = Points(talk, find_handles(talk, speech, taken, ear), colours, speech, terms)
     kinships = load_kinships()
     ties, best = _ties(points, sides, kinships)
     counts = Counter(one.who for one in points.handles.said)

@@ -139,7 +139,10 @@ def _ways(one: Competitor, speech: Speech, ear: Ear) -> Iterator[tuple[str, str]
             if len(part) > 2:
                 yield part, "name"
     for alias in one.aliases:
-        yield " ".join(split_words(alias)), "epithet"
+        parts = split_words(alias)
+        # A word the language does not know is a name, not what somebody is like.
+        strange = len(parts) == 1 and len(parts[0]) > 2 and ear.level(parts[0]) < _PLAIN
+        yield " ".join(parts), "name" if strange else "epithet"
     for place in (one.nation or "").split(","):
         parts = split_words(place)
         if not parts:
