@@ -1,10 +1,10 @@
 """From what is named to what is claimed: how each draft is meant, whose it is, how they hang together."""
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from math import tanh
 
-from hikite.claims.actors import find_actors
+from hikite.claims.actors import Reference, find_actors
 from hikite.claims.again import named_again
 from hikite.claims.casts import casts_of, openings
 from hikite.claims.clues import status_clues
@@ -35,12 +35,43 @@ TOLD = 0.92
 OF_WHOM = 0.7
 
 
+# Who is pointed at, and the sheet with what the talk tells of them: the same whatever the rules.
+People = tuple[tuple[Reference, ...], Sheet]
+
+
 def hear(
-    talk: Talk, mentions: tuple[Mention, ...], terms: Terms, sheet: Sheet, language: str = "en"
+    talk: Talk,
+    mentions: tuple[Mention, ...],
+    terms: Terms,
+    sheet: Sheet,
+    language: str = "en",
+    rules_of: Callable[[Testimony], str] | None = None,
 ) -> Testimony:
-    """Every claim of the talk in time order, and the sheet with what the talk tells of the competitors."""
+    """Every claim of the talk in time order, and the sheet with what the talk tells of the competitors.
+
+    Where the sheet does not tell the rules, ``rules_of`` tells those that what is heard falls under, and the
+    talk is heard again under them.
+    """
+    people = _people(talk, mentions, sheet, language)
+    heard = _heard(*stage(talk, mentions, terms, sheet, language, people), mentions)
+    if sheet.ruleset is not None or rules_of is None:
+        return heard
+    ruled = sheet.model_copy(update={"ruleset": rules_of(heard)})
+    return _heard(*stage(talk, mentions, terms, ruled, language, people), mentions)
+
+
+def _people(talk: Talk, mentions: tuple[Mention, ...], sheet: Sheet, language: str) -> People:
+    return find_actors(talk, sheet, load_speech(language), _inside(mentions), language)
+
+
+def _inside(mentions: tuple[Mention, ...]) -> set[int]:
+    """The tokens that belong to a mention."""
+    return {index for one in mentions for index in range(one.first, one.stop)}
+
+
+def _heard(scene: Scene, sheet: Sheet, mentions: tuple[Mention, ...]) -> Testimony:
+    """The drafts of a scene sifted, judged and linked."""
     judges = load_judges()
-    scene, sheet = stage(talk, mentions, terms, sheet, language)
     scene = scene.with_drafts(tuple(sift(scene, Sift(scene, mentions), judges.meant)))
     sides = colours_of(sheet, scene.words, scene.speech)
     scene = scene.with_drafts(tuple(_with_statuses(scene, judges)))
@@ -49,12 +80,16 @@ def hear(
 
 
 def stage(
-    talk: Talk, mentions: tuple[Mention, ...], terms: Terms, sheet: Sheet, language: str
+    talk: Talk,
+    mentions: tuple[Mention, ...],
+    terms: Terms,
+    sheet: Sheet,
+    language: str,
+    people: People | None = None,
 ) -> tuple[Scene, Sheet]:
     """The scene with its draft claims, before anything is judged; the sheet with what the talk added."""
     speech = load_speech(language)
-    terms_at = {index for one in mentions for index in range(one.first, one.stop)}
-    references, learnt = find_actors(talk, sheet, speech, terms_at, language)
+    references, learnt = people or _people(talk, mentions, sheet, language)
     sides = colours_of(learnt, talk.texts, speech)
     points = None if sheet.ruleset is None else not sheet.ruleset.startswith(_BY_CLASSES)
     find = partial(find_said, language=language, points=points, duration_s=sheet.duration_s)
@@ -62,7 +97,7 @@ def stage(
     casts: tuple[Cast, ...] = ()
     cuts = () if sheet.competitors else openings(talk, said)
     if cuts:
-        references, casts = casts_of(talk, cuts, sheet, speech, terms_at, language)
+        references, casts = casts_of(talk, cuts, sheet, speech, _inside(mentions), language)
         said = find(talk, mentions, references, sides)
     calls = [one for one in said if one.kind == "stoppage"]
     taken = {(one.first, one.stop) for one in said}

@@ -71,20 +71,22 @@ def tokenise(transcript: Transcript, clitics: Clitics) -> tuple[Token, ...]:
         for word in cue.words:
             start, start_ms = word.start, word.start_ms
             size, span = max(len(word.text), 1), word.end_ms - start_ms
-            rows += [
-                {
-                    "text": piece,
-                    "cue": number,
-                    "start": start + first,
-                    "stop": start + stop,
-                    "start_ms": start_ms + span * first // size,
-                    "end_ms": start_ms + span * stop // size,
-                    "glued": index > 0,
-                    "capital": capital,
-                    "after": after,
-                }
-                for index, (piece, first, stop, capital, after) in enumerate(cut(word.text))
-            ]
+            glued = False
+            for piece, first, stop, capital, after in cut(word.text):
+                rows.append(
+                    {
+                        "text": piece,
+                        "cue": number,
+                        "start": start + first,
+                        "stop": start + stop,
+                        "start_ms": start_ms + span * first // size,
+                        "end_ms": start_ms + span * stop // size,
+                        "glued": glued,
+                        "capital": capital,
+                        "after": after,
+                    }
+                )
+                glued = True
     return made(Token, rows)
 
 
