@@ -4,10 +4,10 @@ from collections.abc import Iterator
 
 import numpy as np
 
-from hikite.sounds.skeletons import SKELETONS, TAG, Ints, Keys, Sizes, drop
+from hikite.sounds.skeletons import SKELETONS, TAG, Bits, Ints, Keys, Sizes, drop
 
 _SPREAD = np.uint64(0x9E3779B97F4A7C15)
-_BITS, _ROUGH_BITS = 20, 19
+_BITS, _ROUGH_BITS = 18, 19
 _FRONT, _BACK = np.tril_indices(16, -1)
 # Windows of a class or two fewer or more than any entry may still be one.
 _BESIDE = 2
@@ -32,8 +32,8 @@ class KeyTable:
         by_slot = np.argsort(_slots(kept, _BITS), kind="stable")
         # One row more than keys, so that a look past the last slot finds a key that no word has.
         self._keys = np.append(kept[by_slot], ~np.uint64(0))
-        self._first = np.append(first[by_slot], 0).astype(np.int64)
-        self._counts = np.append((ends - first)[by_slot], 0).astype(np.int64)
+        self.first = np.append(first[by_slot], 0).astype(np.int64)
+        self.counts = np.append((ends - first)[by_slot], 0).astype(np.int64)
         self._build()
 
     def _of_entries(self, readings: list[str]) -> tuple[Keys, Ints]:
@@ -66,10 +66,11 @@ class KeyTable:
         self.__dict__.update(state)
         self._build()
 
-    def look(self, keys: Keys, sizes: Sizes, losses: Sizes) -> tuple[Ints, Ints, Ints]:
-        """Windows that share a key with ``entries``: the window, where those of the key begin, how many.
+    def look(self, keys: Keys, sizes: Sizes, losses: Sizes) -> tuple[Ints, Ints]:
+        """Windows that share a key with entries: the windows and the keys' numbers.
 
-        ``keys`` and ``sizes`` are by skeleton and window; up to ``losses`` classes of a window are left out.
+        The entries of a key are ``counts`` many from ``first`` on. ``keys`` and ``sizes`` are by skeleton and
+        window; up to ``losses`` classes of a window are left out.
         """
         skeleton = np.arange(len(SKELETONS))[:, None]
         which, window = np.nonzero(self._able[skeleton, sizes])
@@ -79,7 +80,14 @@ class KeyTable:
         row, at = self._found(
             np.concatenate([keys for keys, _ in found]), np.concatenate([rows for _, rows in found])
         )
-        return window[row], self._first[at], self._counts[at]
+        return window[row], at
+
+    def united(self, bits: Bits) -> Bits:
+        """The bits of all entries of each key, given those of ``entries``."""
+        order = np.argsort(self.first[:-1])
+        found = np.zeros(len(self.first), np.uint64)
+        found[order] = np.bitwise_or.reduceat(bits, self.first[order])
+        return found
 
     def _likely(self, keys: Keys, rows: Ints) -> tuple[Keys, Ints]:
         """The keys that the table may hold, and their rows."""

@@ -146,13 +146,14 @@ class Descriptions:
 
 def as_sure(told: list[Found], written: list[Found]) -> list[Found]:
     """The descriptions, each as sure as a form of the lexicon inside it that says the same."""
+    wanted = {one.candidates[0].concept for one in told}
+    written = [find for find in written if not find.weak and find.candidates[0].concept in wanted]
     return [
         max(
             (
                 one._replace(candidates=find.candidates)
                 for find in written
-                if not find.weak
-                and one.first <= find.first
+                if one.first <= find.first
                 and find.stop <= one.stop
                 and find.candidates[0].concept == one.candidates[0].concept
             ),

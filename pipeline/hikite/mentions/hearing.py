@@ -7,7 +7,7 @@ import numpy.typing as npt
 from rapidfuzz import process
 from rapidfuzz.distance import Levenshtein
 
-from hikite.mentions.candidates import KeyTable
+from hikite.mentions.candidates import KeyTable, spread
 from hikite.mentions.streams import Stream
 from hikite.mentions.vocabularies import Vocabulary
 from hikite.mentions.windows import Windows, windows
@@ -67,6 +67,7 @@ class Heard:
         self._rough = np.array([doubled(reading) for reading in self.readings], np.object_)
         self._table = KeyTable(self.readings)
         self._bits = bits[self._table.entries]
+        self._any = self._table.united(self._bits)
 
     def find(self, stream: Stream) -> Sounded:
         """Every window that sounds like a name, with each name it may be."""
@@ -103,9 +104,11 @@ class Heard:
         losses = np.where(group.odd & (group.size <= _FEW), ODD.losses, PLAIN.losses).astype(np.uint8)
         least = np.where(group.odd, ODD.shared, PLAIN.shared) * np.bitwise_count(group.bits)
         enough = np.ceil(least).astype(np.uint8)
-        window, first, counts = self._table.look(group.keys, group.sizes, losses)
-        every = np.repeat(np.arange(len(counts)), counts)
-        at = np.arange(len(every)) + (first - (np.cumsum(counts) - counts))[every]
+        window, key = self._table.look(group.keys, group.sizes, losses)
+        some = np.flatnonzero(np.bitwise_count(group.bits[window] & self._any[key]) >= enough[window])
+        window, key = window[some], key[some]
+        every, inside = spread(self._table.counts[key])
+        at = self._table.first[key][every] + inside
         shared = np.bitwise_count(group.bits[window][every] & self._bits[at])
         much = np.flatnonzero(shared >= enough[window][every])
         row, entry, shared = window[every[much]], self._table.entries[at[much]], shared[much]

@@ -85,8 +85,9 @@ class Slips:
                 lengths = self._heads.forms.get(joined[start : start + size])
                 if lengths:
                     for stop in range(odd_at[at] + 1, min(at + _WORDS, last) + 1):
-                        for form in lengths.get(starts[stop] - start, ()):
-                            found.append(self._code(at, stop, form))
+                        forms = lengths.get(starts[stop] - start)
+                        if forms:
+                            found += self._codes(at, stop, forms)
         return found
 
     def _ended(self, stream: Stream, odd: Flags) -> list[int]:
@@ -101,13 +102,15 @@ class Slips:
                 lengths = self._tails.forms.get(joined[max(end - size, 0) : end])
                 if lengths:
                     for first in range(max(at - _WORDS, 0), odd_at[at] + 1):
-                        for form in lengths.get(end - starts[first], ()):
-                            found.append(self._code(first, at, form))
+                        forms = lengths.get(end - starts[first])
+                        if forms:
+                            found += self._codes(first, at, forms)
         return found
 
-    def _code(self, first: int, stop: int, form: int) -> int:
-        """A window and a form as one number, in their order."""
-        return (first * _WIDTH + stop - first) * len(self._forms) + form
+    def _codes(self, first: int, stop: int, forms: list[int]) -> list[int]:
+        """A window and each of these forms as one number, in their order."""
+        window = (first * _WIDTH + stop - first) * len(self._forms)
+        return [window + form for form in forms]
 
     def _alike(self, stream: Stream, first: Ints, stop: Ints, forms: list[int]) -> list[Slip]:
         starts, joined = stream.starts, stream.joined
