@@ -26,23 +26,25 @@ class Surroundings:
     def __init__(self, language: str, names: tuple[Name, ...], ear: Ear) -> None:
         speech = load_speech(language)
         actors = speech.actors
-        self._doing = _telling((p for cue in _DOING for p in speech.cues.get(cue, ())), ear, _COMMON + 2)
+        doing = _telling((p for cue in _DOING for p in speech.cues.get(cue, ())), ear, _COMMON + 2)
         own = (name.form for name in names if name.language == language and not name.weak)
         cues = (p for cue in _TRADE for p in speech.cues.get(cue, ()))
-        self._trade = _telling([*cues, *own, *actors.colour_nouns, *actors.opponents], ear, _COMMON)
+        trade = _telling([*cues, *own, *actors.colour_nouns, *actors.opponents], ear, _COMMON)
         colours = [word for words in actors.colours.values() for word in words]
-        self._actors = frozenset(
+        pointed = {
             squash(word) for word in (*actors.subjects, *actors.objects, *actors.possessives, *colours)
-        )
+        }
+        # One bit for each of the three that a word is of.
+        self._kinds = {
+            word: (word in doing) | (word in pointed) << 1 | (word in trade) << 2
+            for word in doing | pointed | trade
+        }
 
     def look(self, stream: Stream) -> "Neighbourhood":
         """What stands around every place of a stream."""
-        return Neighbourhood(
-            *(
-                np.concatenate([[0], np.cumsum([word in wanted for word in stream.words])]).astype(np.int64)
-                for wanted in (self._doing, self._actors, self._trade)
-            )
-        )
+        of = self._kinds.get
+        kinds = np.array([0, *[of(word, 0) for word in stream.words]], np.int64)
+        return Neighbourhood(*(np.cumsum(kinds >> number & 1) for number in range(3)))
 
 
 class Neighbourhood:

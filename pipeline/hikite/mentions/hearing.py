@@ -18,7 +18,7 @@ from hikite.terms import Name
 
 _OVERLAP = 6
 _SHORTEST, _LONGEST = 3, 22
-_AT_ONCE = 20_000
+_AT_ONCE = 10_000
 # Longer windows are odd too often by one word that stands beside a name; they must come nearer.
 _FEW = 4
 
@@ -73,10 +73,10 @@ class Heard:
         """Every window that sounds like a name, with each name it may be."""
         if self.vocabulary.full:
             self.vocabulary = Vocabulary(self.ear)
-        found = []
+        found, ids = [], self.vocabulary.numbers(stream.words)
         for start in range(0, len(stream.words), _AT_ONCE):
             stop = start + _AT_ONCE + _OVERLAP
-            part = self._part(self.vocabulary.numbers(stream.words[start:stop]), stream.run[start:stop])
+            part = self._part(ids[start:stop], stream.run[start:stop])
             mine = part.first < _AT_ONCE
             found.append(
                 Sounded(part.first[mine] + start, part.size[mine], part.entry[mine], part.distance[mine])

@@ -50,8 +50,7 @@ class Stream:
     @cached_property
     def starts(self) -> Ints:
         """Where each word starts in ``joined``, and its length at the end."""
-        sizes = np.fromiter((len(word) for word in self.words), np.int64, len(self.words))
-        return np.concatenate([[0], np.cumsum(sizes)])
+        return np.append(0, np.cumsum(list(map(len, self.words)), dtype=np.int64))
 
     @cached_property
     def sections(self) -> Ints:
