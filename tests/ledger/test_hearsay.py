@@ -346,6 +346,8 @@ def test_a_lead_told_after_the_end_proves_no_score() -> None:
         ([], (1, 0), True),
         (award("blue", 2), (1, 2), False),
         (award("red", 2), (3, 0), True),
+        # Called, it is not given once more.
+        (award("red", 1), (1, 0), False),
     ],
 )
 def test_the_activity_clock_may_run_out_unsaid(

@@ -1,6 +1,6 @@
 """The seconds that a passive wrestler has to score: what runs out unsaid pays the other side."""
 
-from hikite.ledger.deeds import Deed, Pair, agree
+from hikite.ledger.deeds import Call, Deed, agree
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
 
@@ -9,8 +9,9 @@ ACTIVITY, PASSIVE = "activity", "passivity"
 ACTIVITY_S, STARTED_MS, SLACK_MS = 30, 15_000, 2_000
 """How long it runs (UWW, WP-05); how far apart the call and the clock are named at most, and how roughly.
 The last two are common practice, no source."""
-RUNS_OUT = 0.7
-"""P(it ran out with no score of the passive side | nothing was said to stop it). Common practice."""
+RUNS_OUT, GIVEN = 0.7, 0.5
+"""P(it ran out with no score of the passive side | nothing was said to stop it), and how surely an award is
+given that stops it. Common practice, no source."""
 
 
 class ActivityClock:
@@ -41,9 +42,11 @@ class ActivityClock:
             self.started = number, claim.start_ms - 1000 * (ACTIVITY_S - seconds)
             self.running = self.passive is not None and claim.start_ms - self.passive.end_ms <= STARTED_MS
 
-    def scored(self, sides: Pair) -> None:
-        """Points called: those of the passive side stop the clock."""
-        if self.running and self.passive is not None and agree(sides, self.passive.sides) > 0.5:
+    def scored(self, call: Call) -> None:
+        """Points called: those of the passive side stop the clock, a single one of the other is its own."""
+        if not self.running or self.passive is None or max(call.given) < GIVEN:
+            return
+        if call.value == 1 or agree(call.sides, self.passive.sides) > 0.5:
             self.stop()
 
     def stop(self) -> None:

@@ -17,7 +17,7 @@ ENDS, DENIED = frozenset({"ippon", "total-victory", "fall", "submission"}), 0.6
 """What ends a bout, and how surely it must be denied to say that the bout goes on."""
 GOLDEN, GOES_ON = "golden-score", 0.15
 """Who speaks of golden score says that the bout goes on: what is left of the chance that it is over."""
-OPENING = 6
+OPENING = 10
 """A start comes among so many first claims of a bout, or the recording begins after it."""
 
 

@@ -84,7 +84,7 @@ class _Gathering:
                 if self.callings.score(number, claim, live, self.doings.acted_ms):
                     self.doings.nothing(claim)
                 elif self.callings.calls and self.callings.calls[-1].claims[-1] == number:
-                    self.activity.scored(self.callings.calls[-1].sides)
+                    self.activity.scored(self.callings.calls[-1])
             case "stated_score" if chance(claim, "denied") > SLIP:
                 self._taken_back(claim)
             case "stated_score":

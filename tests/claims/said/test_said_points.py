@@ -54,6 +54,7 @@ def test_leads(said: str, margin: int) -> None:
         ("The chairman gives it two.", [(2, None, "given")]),
         ("Two on the reversal.", [(2, None, "given")]),
         ("One for stepping out.", [(1, None, "given")]),
+        ("And that lift, four from the feet to danger.", [(4, None, "given")]),
         ("Just a one for that.", [(1, None, "given")]),
         ("Blue's point.", [(1, "blue", "given")]),
         ("Penalty point to red.", [(1, "red", "given")]),
@@ -73,6 +74,10 @@ def test_leads(said: str, margin: int) -> None:
 )
 def test_given_and_gone(said: str, expected: list[tuple[int, str | None, str]]) -> None:
     assert [(claim.points, claim.side, claim.status) for claim in hear(said, kind="score")] == expected
+
+
+def test_a_throw_as_in_the_book_is_no_penalty() -> None:
+    assert hear("A hip throw like in the book from his school days.", kind="penalty") == []
 
 
 # Who is named behind what a point is for gets it: the other one is penalised.

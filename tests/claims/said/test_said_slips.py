@@ -73,6 +73,7 @@ def test_two_numbers_alone(said: str, expected: list[Told]) -> None:
     ("said", "expected", "ordered"),
     [
         ("Six to Orsan, two to the plumber.", (6, 2), True),
+        ("Seven for the Dunhollow, nothing for us.", (0, 7), True),
         ("Nothing for our lad, four for Tarik.", (0, 4), True),
         ("Three for Dunhollow, nil for us.", (0, 3), True),
         ("Seven for the tall one, two for the short one.", (7, 2), False),
