@@ -172,3 +172,25 @@ def test_three_cards_against_two() -> None:
     faults = [fault(side, "shido") for side in ("white", "blue", "white", "blue")]
     bout = bout_of(J18, *faults, unsure("penalty", 0.4), [told])
     assert shown(bout) == ({"shido": 2}, {"shido": 3})
+
+
+# J08, BJA18: a direct hansoku-make ends the bout whatever the count of shidos is.
+def test_a_red_card_ends_it() -> None:
+    out = unsure("penalty", 0.2, concept="hansoku-make")
+    bout = bout_of(J18, fault("blue", "shido"), out, result("white", "points"))
+    assert shown(bout) == ({}, {"shido": 1})
+    assert (bout.result.winner, bout.result.by) == ("white", "hansoku-make")
+
+
+# "She goes through": how, the score tells; who won at time won by the score alone.
+@pytest.mark.parametrize(
+    ("acts", "concept"),
+    [
+        ([award("white", "ippon")], "ippon"),
+        ([fault("blue", "shido")] * 3, "disqualification"),
+        ([award("white", "waza-ari"), call("end")], "points"),
+    ],
+)
+def test_how_a_win_told_without_it_was_won(acts: list[list[Told]], concept: str) -> None:
+    events = bout_of(J18, *acts, result("white", "points")).events
+    assert [event.concept for event in events if event.kind == "result"][-1] == concept

@@ -1,10 +1,11 @@
-"""The claims as the record has them: the ledger may have settled whose a claim was and what became of it."""
+"""The claims as the record has them: the ledger may have settled whose a claim was, what became of it, how a
+bout was won."""
 
 from hikite.records import Claim, Event, Recording, Testimony
 
 
 def settled(recording: Recording) -> Testimony:
-    """The testimony with each claim's side and status as its event in the record says them."""
+    """The testimony with each claim's side and status, and a result's how, as its event says them."""
     claims = list(recording.testimony.claims)
     for bout in recording.ledger.bouts:
         for event in bout.events:
@@ -19,7 +20,8 @@ def _as_entered(claim: Claim, event: Event, sides: tuple[str, str]) -> Claim:
         return claim
     sure = event.side_confidence
     chances = {side: sure if side == event.side else 1.0 - sure for side in sides}
-    entered = claim.model_copy(update={"side": event.side, "sides": chances})
+    how = event.concept if claim.kind == "result" else claim.concept
+    entered = claim.model_copy(update={"side": event.side, "sides": chances, "concept": how})
     if claim.status == event.status:
         return entered
     statuses = {event.status: event.status_confidence}

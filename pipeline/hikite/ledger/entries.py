@@ -6,8 +6,13 @@ from hikite.ledger.clocks import Clocks
 from hikite.ledger.lines import Lines
 from hikite.ledger.reckonings import Reckoning
 from hikite.ledger.scorings import Scoring
+from hikite.ledger.verdicts import BY_LEAD, OUT_BY
 from hikite.ledger.worths import Scales
-from hikite.records import Claim, Event, Reason, Tally
+from hikite.records import Claim, Event, Reason, Result, Tally
+
+UNTOLD_HOW, PUT_OUT = "points", "disqualification"
+"""A result of which only the winner is told, and what a win by penalties is called."""
+WON = frozenset({"given", "recalled"})
 
 
 class Entries:
@@ -20,8 +25,10 @@ class Entries:
         scorings: list[Scoring],
         scales: Scales,
         clocks: Clocks,
+        result: Result | None = None,
     ) -> None:
         self.claims, self.reckoning, self.scorings = claims, reckoning, scorings
+        self.result = result
         self.clocks, self.rules = clocks, scales.rules
         self.lines = Lines(claims, reckoning, scales, clocks)
         self.told = [step.at_ms for step in reckoning.steps.steps]
@@ -99,7 +106,7 @@ class Entries:
             status_confidence=claim.statuses.get(claim.status, 1.0),
             reasons=claim.reasons,
         )
-        learnt = self._uncounted(claim) or self._settled(number, claim)
+        learnt = self._uncounted(claim) or self._settled(number, claim) or self._won(claim)
         return event.model_copy(update=learnt) if learnt else event
 
     def _uncounted(self, claim: Claim) -> dict[str, object]:
@@ -123,6 +130,16 @@ class Entries:
         if claim.kind == "technique" and claim.status in ("attempted", "failed", "threatened"):
             settled |= {"status": "completed", "status_confidence": min(1.0, scoring.sure)}
         return settled | {"reasons": reasons}
+
+    def _won(self, claim: Claim) -> dict[str, object]:
+        """How a win told without it was won ("she goes through"), where the bout ended before time."""
+        result = self.result
+        if claim.kind != "result" or claim.concept != UNTOLD_HOW or claim.status not in WON or claim.vouched:
+            return {}
+        if result is None or result.by is None or result.by in BY_LEAD or claim.side != result.winner:
+            return {}
+        by = PUT_OUT if result.by in OUT_BY else result.by
+        return {"concept": by, "reasons": (*claim.reasons, Reason(name="how the bout ended"))}
 
     def _told_before(self, claim: Claim) -> bool:
         value = claim.points if self.rules.by_points else claim.score_class

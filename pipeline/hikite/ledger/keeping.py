@@ -89,7 +89,7 @@ def _bout(
     scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid, noise.line)
     golden = any(period.golden for period in clocks.periods)
     result = decide(reckoning, scorings, rules, golden, _likely_lead(rules, day))
-    events = Entries(mine, reckoning, scorings, weighing, clocks).build()
+    events = Entries(mine, reckoning, scorings, weighing, clocks, result).build()
     state = reckoning.solved.path[-1][1]
     return Bout(
         number=number, ruleset=rules.key, ruleset_confidence=round(sure, 4), sides=rules.sides,

@@ -7,7 +7,7 @@ from hikite.ledger.plans import TOP
 from hikite.ledger.reckonings import Reckoning
 from hikite.ledger.rulebooks import TOTAL, Ruleset
 from hikite.ledger.scorings import Scoring
-from hikite.ledger.verdicts import HARDLY, OUT_BY, decided_early
+from hikite.ledger.verdicts import HARDLY, OUT_BY, decided_early, put_outs
 from hikite.records import Result
 
 FAVOURED = 0.7
@@ -48,7 +48,8 @@ def _odds(
     broken = _tie(reckoning, scorings, rules)
     odds[broken] += FAVOURED * level
     odds[1 - broken] += (1 - FAVOURED) * level
-    said, early = decided_early(reckoning.verdicts)
+    outs = put_outs(reckoning.matter, rules, reckoning.steps.noise)
+    said, early = decided_early((*reckoning.verdicts, *outs))
     if early is None:
         said, early = _clean_throw(reckoning, scorings)
     if early == "superiority" or early in OUT_BY:

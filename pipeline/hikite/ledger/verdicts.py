@@ -72,6 +72,15 @@ def find_verdicts(
     return tuple(found)
 
 
+def put_outs(matter: Matter, rules: Ruleset, noise: Noise) -> tuple[Verdict, ...]:
+    """The penalties that put somebody out, each a result too: it tells how the bout ended, and for whom."""
+    return tuple(
+        Verdict(deed.claims[0], _by(deed.concept, rules), deed.done, deed.sides[::-1], noise.result)
+        for deed in matter.deeds
+        if deed.kind == "penalty" and deed.concept in OUT_BY
+    )
+
+
 def _by(concept: str, rules: Ruleset) -> str:
     """The concept as this rule set names it."""
     if concept == "submission" and TOP in rules.classes:
