@@ -63,6 +63,13 @@ def test_names_heard_wrong(said: str, side: str) -> None:
     assert side in [one[1] for one in pointed(talk(said))]
 
 
+def test_another_name_is_nobodys_misspelling_where_the_name_is_spelt_well() -> None:
+    sheet = Sheet(competitors=(Competitor(side="red", name="Ilya Dravik"), Competitor(side="blue")))
+    well = talk("Ilya pulls, and Ilya steps.", "Again Ilya.", "Tolya beside me laughs.")
+    assert ("tolya", "red", "name") not in pointed(well, sheet)
+    assert ("tolya", "red", "name") in pointed(talk("Now Tolya pulls."), sheet)
+
+
 @pytest.mark.parametrize(
     ("lines", "phrase", "side"),
     [

@@ -13,6 +13,8 @@ from hikite.terms.speech import Speech
 # word needs to be likelier still. Common practice of record linkage, set on the labelled training bouts.
 _NEAR, _NEAR_PLAIN, _NEAR_UNKNOWN, _MARGIN, _SHORTEST, _PLAIN = 72.0, 84.0, 58.0, 6.0, 4, 4
 _LONGEST, _LENGTHS_APART = 3, 3
+# A name that stands as written so often is spelt well by whoever wrote the talk.
+_WELL_SPELT = 3
 # Where no colour tells, so many words of a sport tell what is worn in it.
 _DRESSED = 3
 
@@ -37,6 +39,7 @@ class Roster(NamedTuple):
         """Token ranges that sound like a name without being spelt like one, with their side."""
         ear = load_ear(language)
         heard = [(name, side, ear.word(name)[0]) for name, side in self.names if len(name) >= _SHORTEST]
+        well = frozenset(name for name, _ in self.names if words.count(name) >= _WELL_SPELT)
         lengths = {
             len(name) + apart for name, _, _ in heard for apart in range(-_LENGTHS_APART, _LENGTHS_APART + 1)
         }
@@ -58,7 +61,7 @@ class Roster(NamedTuple):
                 key = " ".join(words[first:stop]), first in capitals
                 if key not in met:
                     least = _least(words[first:stop], first in capitals, strange, unheard)
-                    met[key] = _likeliest(words[first:stop], heard, ear, least)
+                    met[key] = _likeliest(words[first:stop], heard, well, ear, least)
                 side = met[key]
                 if side is not None:
                     yield first, stop, side
@@ -73,8 +76,13 @@ def _least(words: list[str], capital: bool, strange: set[str], unheard: set[str]
     return _NEAR_UNKNOWN if unknown else _NEAR
 
 
-def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, least: float) -> str | None:
-    """The side whose name the words are likest to, in letters or also in sounds; None below the least."""
+def _likeliest(
+    words: list[str], heard: list[tuple[str, str, str]], well: frozenset[str], ear: Ear, least: float
+) -> str | None:
+    """The side whose name the words are likest to, in letters or also in sounds; None below the least.
+
+    Whoever spells a name ``well`` does not write something unlike it for the same name.
+    """
     text = "".join(words)
     # With less in letters no sounds come near enough, nor within the margin of what does.
     floor = 2 * (least - _MARGIN) - 100
@@ -88,11 +96,12 @@ def _likeliest(words: list[str], heard: list[tuple[str, str, str]], ear: Ear, le
         return None
     sound = "".join([ear.word(word)[0] for word in words])
     best: dict[str, float] = {}
-    for _, side, sounds, letters in near:
+    for name, side, sounds, letters in near:
         likeness = max(letters, 0.5 * letters + 0.5 * fuzz.ratio(sound, sounds))
-        best[side] = max(best.get(side, 0.0), likeness)
+        if likeness >= (max(least, _NEAR) if name in well else least):
+            best[side] = max(best.get(side, 0.0), likeness)
     ranked = sorted(best, key=lambda side: -best[side])
-    if not ranked or best[ranked[0]] < least:
+    if not ranked:
         return None
     clear = len(ranked) == 1 or best[ranked[0]] - best[ranked[1]] >= _MARGIN
     return ranked[0] if clear else None
