@@ -110,8 +110,9 @@ def lawful(judge: StatusJudge, denying: dict[str, list[str]], thwarting: list[st
     weights = {status: dict(one) for status, one in judge.weights.items()}
     failed, attempted = weights.get("failed", {}), weights.get("attempted", {})
     for cue in thwarting:
-        if attempted.get(cue, 0.0) > failed.get(cue, 0.0):
-            attempted[cue] = failed[cue] = round((attempted[cue] + failed.get(cue, 0.0)) / 2, 3)
+        tried, thwarted = attempted.get(cue, 0.0), failed.get(cue, 0.0)
+        if tried > thwarted:
+            attempted[cue] = failed[cue] = round((tried + thwarted) / 2, 3)
     for status in denying["statuses"]:
         for cue in denying["cues"] if status in weights else ():
             weights[status][cue] = min(0.0, *(one.get(cue, 0.0) for one in weights.values()))
