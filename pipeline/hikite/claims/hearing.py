@@ -26,8 +26,6 @@ _PLAIN: dict[str, Status] = {"technique": "completed", "grip": "taken", "princip
 _BY_CLASSES = ("judo", "kurash")
 # Nobody's: a clock, a call, a score of both sides.
 SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
-# A competitor is named in so many words at most.
-_LONGEST_NAME = 3
 # Whoever the words of one of these name themselves has it at least so surely; counted on labelled bouts.
 TOLD_KINDS = frozenset({"score", "penalty", "result", "landing"})
 TOLD = 0.92
@@ -93,12 +91,13 @@ def stage(
     sides = colours_of(learnt, talk.texts, speech)
     points = None if sheet.ruleset is None else not sheet.ruleset.startswith(_BY_CLASSES)
     find = partial(find_said, language=language, points=points, duration_s=sheet.duration_s)
-    said = find(talk, mentions, references, sides)
+    things = partial(_of_things, talk, mentions, articles=frozenset(speech.actors.articles))
+    said = find(talk, things(references), references, sides)
     casts: tuple[Cast, ...] = ()
     cuts = () if sheet.competitors else openings(talk, said)
     if cuts:
         references, casts = casts_of(talk, cuts, sheet, speech, _inside(mentions), language)
-        said = find(talk, mentions, references, sides)
+        said = find(talk, things(references), references, sides)
     calls = [one for one in said if one.kind == "stoppage"]
     taken = {(one.first, one.stop) for one in said}
     scene = Scene(talk, references, (), load_cues(language), speech, terms)
@@ -106,7 +105,7 @@ def stage(
     # "They are stood up" is the referee's doing, and nobody's stand-up.
     named = [
         draft
-        for draft in _named(scene, mentions)
+        for draft in _named(scene, things(references))
         if (draft.first, draft.stop) not in taken
         and not any(call.first <= draft.first and draft.stop <= call.stop for call in calls)
     ]
@@ -123,7 +122,7 @@ def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
         best = candidates[0]
         kind = scene.terms.concepts[best.concept].kind
         plain = _PLAIN.get(kind)
-        if plain is None or (best.how == "sound" and _names_somebody(scene, mention)):
+        if plain is None:
             continue
         yield Claim(
             first=mention.first,
@@ -146,10 +145,24 @@ def _called(draft: Claim, concept: str) -> Claim:
     return draft if draft.concept == concept else draft.model_copy(update={"concept": concept})
 
 
-def _names_somebody(scene: Scene, mention: Mention) -> bool:
-    """Whether a competitor's name is among the words: what sounds like a technique is the competitor."""
-    near = scene.pointers(max(0, mention.first - _LONGEST_NAME), mention.stop)
-    return any(one.how == "name" and one.stop > mention.first for one in near)
+def _of_things(
+    talk: Talk, mentions: tuple[Mention, ...], references: tuple[Reference, ...], articles: frozenset[str]
+) -> tuple[Mention, ...]:
+    """The mentions without actions that are a competitor: "the Turk" is no turk where a Turk wrestles.
+
+    What only sounds like a technique is none where a competitor's name is among its words.
+    """
+    nations = {at for one in references if one.how == "nation" for at in range(one.first, one.stop)}
+    names = {at for one in references if one.how == "name" for at in range(one.first, one.stop)}
+    people = nations | names
+
+    def thing(mention: Mention) -> bool:
+        first = mention.first + (talk.tokens[mention.first].text in articles)
+        by_sound = mention.candidates[0].how == "sound"
+        whole = first < mention.stop and people.issuperset(range(first, mention.stop))
+        return not whole and (not by_sound or names.isdisjoint(range(first, mention.stop)))
+
+    return tuple(one for one in mentions if one.kind not in _PLAIN or thing(one))
 
 
 def sift(scene: Scene, by: Sift, meant: StatusJudge) -> Iterator[Claim]:
