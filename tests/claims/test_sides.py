@@ -2,7 +2,11 @@
 
 import pytest
 
-from hearings import first
+from hearings import SHEET, first, terms
+from hikite.claims import hear
+from hikite.mentions import find_mentions
+from hikite.records import Competitor
+from talks import talk
 
 
 @pytest.mark.parametrize(
@@ -71,3 +75,16 @@ def test_award(said: str, side: str) -> None:
 )
 def test_a_penalty_of_whom_nobody_says(said: str, side: str) -> None:
     assert first("penalty", said).side == side
+
+
+# A nation's word is its wrestler where one wrestles ("the Turk"), and a technique or grip where none does.
+@pytest.mark.parametrize(
+    ("nation", "told"),
+    [("Turkey", []), ("Kessia", ["turk"])],
+)
+def test_a_nation_is_no_technique(nation: str, told: list[str]) -> None:
+    fighters = (SHEET.competitors[0], Competitor(side="blue", name="Tarik Ambrose", nation=nation))
+    sheet = SHEET.model_copy(update={"competitors": fighters})
+    said = talk("Veldrik shoots in on the leg.", "The Turk, finished well, two points.")
+    heard = hear(said, find_mentions(said, terms()), terms(), sheet).claims
+    assert [one.concept for one in heard if one.kind == "technique" and one.concept == "turk"] == told

@@ -4,6 +4,7 @@ import pytest
 from handmade import SIDES, handmade
 
 from hikite.outputs import record_of
+from hikite.outputs.labels import capitalised
 from hikite.outputs.moments import moments_of
 from hikite.outputs.phrases import clock_words, doubt, percent, score_words, stamp, tally_words, winner_words
 from hikite.records import Clock, OtherScore, Tally
@@ -156,3 +157,10 @@ def test_a_hold_is_told_once(lexicon):
     (moment,) = moments_of(bout.model_copy(update={"entries": tuple(told)}))
     assert (moment.what, moment.how) == ("scarf hold", "broken; 6 s")
     assert moment.entries == ("b1.0", "b1.1", "b1.2")
+
+
+@pytest.mark.parametrize(
+    ("learnt", "shown"), [("tallow isle", "Tallow Isle"), ("McOrvik", "McOrvik"), ("", None), (None, None)]
+)
+def test_names_from_lower_case_speech_get_capitals(learnt, shown):
+    assert capitalised(learnt) == shown

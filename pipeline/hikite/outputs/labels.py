@@ -51,7 +51,10 @@ class Labels:
 
 
 def shown_name(competitor: Competitor | None) -> str | None:
-    """The competitor's name; one learnt from lower-case speech gets its capitals."""
-    if competitor is None or not competitor.name:
-        return None
-    return competitor.name.title() if competitor.name.islower() else competitor.name
+    """The competitor's name as it is shown."""
+    return capitalised(competitor.name) if competitor else None
+
+
+def capitalised(name: str | None) -> str | None:
+    """The name of a person or place; one learnt from lower-case speech gets its capitals."""
+    return name.title() if name and name.islower() else name or None

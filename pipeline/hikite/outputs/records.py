@@ -4,7 +4,7 @@ from pathlib import PurePath
 
 from hikite import __version__
 from hikite.outputs.entries import BoutEntries, BoutRecord, Clash, Entry, Quote, Reading, Span
-from hikite.outputs.labels import Labels, shown_name
+from hikite.outputs.labels import Labels, capitalised, shown_name
 from hikite.process import Lexicon
 from hikite.records import Bout, Candidate, Claim, Contradiction, Event, Recording
 
@@ -58,7 +58,10 @@ class _Recorder:
             ruleset=bout.ruleset,
             ruleset_confidence=bout.ruleset_confidence,
             sides=bout.sides,
-            competitors=tuple(one.model_copy(update={"name": shown_name(one)}) for one in bout.competitors),
+            competitors=tuple(
+                one.model_copy(update={"name": shown_name(one), "nation": capitalised(one.nation)})
+                for one in bout.competitors
+            ),
             start_ms=bout.start_ms,
             end_ms=bout.end_ms,
             final=bout.final,
