@@ -28,6 +28,9 @@ def _of(tallies: dict[str, Tally], side: str) -> int | None:
         ("Eight to three. Sorry, my mistake.", [("denied", (8, 3))]),
         ("Is that nine-four? No, nine-five.", [("denied", (9, 4)), ("stated", (9, 5))]),
         ("Three-one, no, four-one.", [("denied", (3, 1)), ("stated", (4, 1))]),
+        ("Six-two. Forgive me, six-three.", [("denied", (6, 2)), ("stated", (6, 3))]),
+        # Without marks it takes two words.
+        ("so it is six two no sorry six three", [("denied", (6, 2)), ("stated", (6, 3))]),
         ("Four-one. No, he won't get that arm.", [("stated", (4, 1))]),
     ],
 )

@@ -67,6 +67,8 @@ def _status(reading: Reading, hit: Hit) -> Status:
     would be ("at four-four or five-five they'd look at …"), else as the words before tell."""
     if _taken_back(reading, hit):
         return "denied"
+    if _in_place(reading, hit):
+        return "stated"
     if len(hit.values) > 1 and _another(reading, hit):
         return "supposed"
     if reading.gaps[hit.stop] == NONE and reading.starting("tally_supposed", hit.stop):
@@ -77,10 +79,21 @@ def _status(reading: Reading, hit: Hit) -> Status:
 def _taken_back(reading: Reading, hit: Hit) -> bool:
     """As in "five-five. No, it isn't" and "six-five? No, five and five": words that withdraw it stand behind,
     apart, or lead to another number."""
+    apart = reading.gaps[hit.stop] != NONE
     return any(
-        one.stop in reading.numbers or (one.entry.concept != _LEADS_ON and reading.gaps[one.stop] != NONE)
+        (one.stop in reading.numbers and (apart or one.stop > hit.stop + 1))
+        or (apart and one.entry.concept != _LEADS_ON and reading.gaps[one.stop] != NONE)
         for one in reading.starting("tally_withdrawn", hit.stop)
-        if reading.gaps[hit.stop] != NONE
+    )
+
+
+def _in_place(reading: Reading, hit: Hit) -> bool:
+    """Whether the words in front take back another score: the "no" in them denies that one."""
+    return any(
+        back.stop == hit.first
+        for one in reading.hits.get("tally", ())
+        if one.stop < hit.first
+        for back in reading.starting("tally_withdrawn", one.stop)
     )
 
 
