@@ -42,15 +42,29 @@ def test_a_name_in_a_sentence_of_its_own_is_told_again() -> None:
 @pytest.mark.parametrize(
     "said",
     [
-        # A name and what says it again, in one breath.
-        "Veldrik, the windmill, the melnitsa, two points.",
-        "Ambrose with a rychag kolena, the knee lever, and he taps.",
+        # A name and how it is done, in one breath.
+        "Veldrik, tomoe-nage, the foot in the stomach, two points.",
+        "Ambrose sits behind him, tani-otoshi, one point.",
         # A name broken off, then whole.
         "They call it koshi something. Koshi-guruma from Veldrik, four points.",
     ],
 )
 def test_said_again_in_one_breath_is_one(said: str) -> None:
     assert len([one for one in claims(said) if one.kind == "technique"]) == 1
+
+
+# Two names of one thing are two mentions; the second tells of it again.
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Veldrik, the windmill, the melnitsa, two points.",
+        "Ambrose with a rychag kolena, the knee lever, and he taps.",
+    ],
+)
+def test_named_twice_in_one_breath_is_told_again(said: str) -> None:
+    heard = [one for one in claims(said) if one.kind == "technique"]
+    assert len(heard) == 2
+    assert heard[1].status == "recalled"
 
 
 @pytest.mark.parametrize(
@@ -89,3 +103,13 @@ def test_a_competitor_whose_name_sounds_like_a_technique_is_no_technique() -> No
     said = talk("Jan Pessik is in blue.", "Pessik throws an arm drag.")
     heard = hear(said, find_mentions(said, terms()), terms(), sheet).claims
     assert [one.concept for one in heard if one.kind == "technique"] == ["arm-drag"]
+
+
+@pytest.mark.parametrize(
+    ("ruleset", "concept"),
+    [("uww.gr", "arm-throw"), ("judo.2025", "seoi-nage")],
+)
+def test_under_the_rules_a_thing_has_one_name(ruleset: str, concept: str) -> None:
+    said = talk("Shoulder throw from Veldrik, over he goes.")
+    sheet = SHEET.model_copy(update={"ruleset": ruleset})
+    assert technique(hear(said, find_mentions(said, terms()), terms(), sheet).claims, 0).concept == concept

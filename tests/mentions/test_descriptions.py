@@ -32,7 +32,22 @@ Talker = Callable[[str], Talk]
         # On the ground.
         ("blue rummages, no, red is rummaging for the far arm", "ude-hishigi-juji-gatame"),
         ("the foot is hugged under the armpit and he leans back", "ushchemlenie-akhillova-sukhozhiliya"),
+        # What catches the leg and from where is the throw, what is caught alone the attack.
+        ("red traps the near leg from the inside with her calf", "o-uchi-gari"),
+        ("blue collects the leg from outside with his heel", "ko-soto-gake"),
+        ("a nip at him between the feet", "ko-uchi-gari"),
+        ("she dabs at the front foot", "de-ashi-harai"),
+        ("and scythes the supporting leg away", "o-soto-gari"),
+        ("blue plunges at the knees", "double-leg"),
+        ("red has both arms around the knees", "double-leg"),
+        ("he is hugging a leg now", "single-leg"),
+        ("and blue scrambles, out on top now", "reversal"),
+        ("she puts a straight leg across the knee and wheels him", "ashi-guruma"),
         # Grips.
+        ("she has the sleeve in two hands", "grip:two-on-one"),
+        ("both fists on the one sleeve", "grip:two-on-one"),
+        ("red with both hands round the collar", "grip:double-lapel"),
+        ("red keeps her elbows locked", "grip:blocking"),
         ("red slaps that hand away", "grip:grip-break"),
         ("white has hold of one arm with both hands", "grip:two-on-one"),
     ],
@@ -53,6 +68,8 @@ def test_told_without_a_name(matcher: Matcher, talk: Talker, said: str, expected
         ),
         # A piece that tells of something else.
         ("blue hooks the heel from outside, not inside", "o-uchi-gari"),
+        # Nobody comes to be there.
+        ("he is on top of the world", "reversal"),
         # Words of a name are the name's.
         ("she looks for the arm throw", "ude-hishigi-juji-gatame"),
     ],

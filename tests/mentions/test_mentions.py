@@ -22,6 +22,10 @@ def named(mentions: tuple[Mention, ...]) -> list[str]:
 @pytest.mark.parametrize(
     ("said", "expected"),
     [
+        # A name begun inside other words keeps its head: nobody goes for the arm who goes for the arm drag.
+        ("and she goes for the arm drag", ["arm-drag"]),
+        ("red got him by both sleeves", ["grip:double-sleeve"]),
+        ("blue gets the sleeve and the lapel", ["grip:standard"]),
         # Hyphens, spaces, joined and split words are one spelling.
         ("red hits the uchi-mata", ["uchi-mata"]),
         ("red hits the uchi mata", ["uchi-mata"]),

@@ -124,15 +124,17 @@ def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
         plain = _PLAIN.get(kind)
         if plain is None:
             continue
+        called = scene.called(best.concept)
         yield Claim(
             first=mention.first,
             stop=mention.stop,
             start_ms=talk.tokens[mention.first].start_ms,
             end_ms=talk.tokens[mention.stop - 1].end_ms,
             kind=kind,
-            concept=best.concept,
+            concept=called,
             status=plain,
-            alternatives=candidates[1:],
+            # What it is called elsewhere is another way to read the words.
+            alternatives=candidates[1:] if called == best.concept else candidates,
             generic=mention.generic,
             attributes=mention.attributes,
             confidence=best.probability,

@@ -149,7 +149,7 @@ def _often(need: int) -> str:
 
 
 def without_echoes(drafts: Iterable[Claim], scene: Scene) -> list[Claim]:
-    """The drafts, a name and what says it again in one breath made one: "windmill, the melnitsa"."""
+    """The drafts, a name and what tells of it in one breath made one: "tomoe-nage, foot in the stomach"."""
     kept: list[Claim] = []
     for draft in drafts:
         last = kept[-1] if kept else None
@@ -181,7 +181,15 @@ def _echoed(last: Claim, draft: Claim, scene: Scene) -> bool:
         and _akin(last, draft, scene)
         and not scene.cues(last.stop, draft.first) & _ANEW
         and not _another(last, draft, scene)
+        and not (draft.kind == "technique" and _names(last, scene) and _names(draft, scene))
     )
+
+
+def _names(draft: Claim, scene: Scene) -> bool:
+    """Whether a draft is a name proper, that would be told of alone: "kneebar", not "foot in the stomach"."""
+    name = scene.terms.name(draft.concept, draft.reasons[0].words) if draft.reasons else None
+    said = set(scene.words[draft.first + 1 : draft.stop])
+    return name is not None and not name.verb and said.isdisjoint(scene.speech.actors.neighbours)
 
 
 def _begun(last: Claim, draft: Claim, scene: Scene) -> bool:

@@ -11,6 +11,7 @@ from hikite.mentions.covers import EACH, WORTH_OF_LETTER, Found, Option, best_co
 from hikite.mentions.descriptions import Descriptions, as_sure
 from hikite.mentions.evidence import SIGNS, WRITTEN_SIGNS, Vector, load_weights
 from hikite.mentions.exact import Match
+from hikite.mentions.heads import without_beheaded
 from hikite.mentions.hearing import Heard
 from hikite.mentions.readings import Readings
 from hikite.mentions.slips import Slips
@@ -21,6 +22,7 @@ from hikite.mentions.writings import judged, written_signs
 from hikite.records import Candidate, Mention, Talk
 from hikite.sounds import load_ear, squash
 from hikite.terms import Terms
+from hikite.terms.speech import load_speech
 
 # What is only heard is worth the name's letters as far as it is believed, and never as much as if written.
 _HEARD = 0.95
@@ -53,6 +55,7 @@ class Matcher:
         self._gatherer = Gatherer(terms, self.spoken, self.heard, self._weights.guests, language)
         self._attributes = Attributes(language)
         self._descriptions = Descriptions(language, terms)
+        self._small = frozenset(load_speech(language).actors.neighbours)
 
     @property
     def concepts(self) -> list[str]:
@@ -178,7 +181,8 @@ class Matcher:
         slipped = self._slipped(stream)
         written = self._readings.finds(matches, stream)
         told = as_sure(self._descriptions.find(stream, self._readings.proper(matches)), written)
-        return [*written, *told, *slipped, *self._sounded(windows, stream, weights, least)]
+        heard = self._sounded(windows, stream, weights, least)
+        return without_beheaded([*written, *told, *slipped, *heard], stream, self._small)
 
     def _slipped(self, stream: Stream) -> list[Found]:
         """Names written with a letter or two wrong; of names equally alike the first in the lexicon leads."""

@@ -187,6 +187,8 @@ def test_result_beside_its_score() -> None:
     ("said", "concept"),
     [
         ("They're on the floor now.", "ground"),
+        ("They crash to the canvas.", "ground"),
+        ("On the deck, and Tarik waits.", "ground"),
         ("Both back on their feet.", "standing"),
         ("He's near the edge.", "edge"),
         ("Red's out, stepped right out.", "out"),
@@ -220,7 +222,16 @@ def test_landings(said: str, concept: str, fell: bool | None) -> None:
     assert (claim.concept, claim.fell) == (concept, fell)
 
 
-@pytest.mark.parametrize("said", ["Hands on the mat.", "A fist on the back of the jacket."])
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Hands on the mat.",
+        "A fist on the back of the jacket.",
+        # What else is there, and what comes off it.
+        "The elbow to the floor.",
+        "He hoists him off the mat.",
+    ],
+)
 def test_no_place(said: str) -> None:
     assert [claim.kind for claim in hear(said)] == []
 

@@ -1,0 +1,34 @@
+"""Names that begin within what else may stand there: nobody "goes for the arm" who goes for the arm drag."""
+
+from hikite.mentions.covers import Found
+from hikite.mentions.streams import Stream
+
+_GAP = "~"
+
+
+def without_beheaded(finds: list[Found], stream: Stream, small: frozenset[str]) -> list[Found]:
+    """The finds without those that take the head of a longer name; ``small`` words stand before a whole name."""
+    begun: dict[int, list[Found]] = {}
+    for find in finds:
+        if _is_name(find) and find.first and stream.words[find.first - 1] in small:
+            begun.setdefault(find.first, []).append(find)
+    return [find for find in finds if not _beheads(find, begun)]
+
+
+def _is_name(find: Found) -> bool:
+    """Whether it is a name of several words, as written."""
+    best = find.candidates[0]
+    named = best.how == "exact" and not find.weak and not find.told and _GAP not in best.form
+    return named and find.stop - find.first > 1
+
+
+def _beheads(find: Found, begun: dict[int, list[Found]]) -> bool:
+    """Whether a find ends within a name that begins inside it, or fills its own gap with all of one."""
+    best = find.candidates[0]
+    for at in range(find.first + 1, find.stop):
+        for name in begun.get(at, ()):
+            if name.candidates[0].concept == best.concept:
+                continue
+            if name.stop > find.stop or (name.stop == find.stop and _GAP in best.form):
+                return True
+    return False
