@@ -7,7 +7,7 @@ _GAP = "~"
 
 
 def without_beheaded(finds: list[Found], stream: Stream, small: frozenset[str]) -> list[Found]:
-    """The finds without those that take the head of a longer name; ``small`` words stand before whole ones."""
+    """The finds without those that take the head of a longer name; ``small`` words precede whole ones."""
     begun: dict[int, list[Found]] = {}
     for find in finds:
         if _is_name(find) and find.first and stream.words[find.first - 1] in small:
