@@ -31,7 +31,7 @@ def load_lexicon(language: str = "en", aliases: tuple[Path, ...] = ()) -> Lexico
 def process(transcript: Transcript, lexicon: Lexicon, sheet: Sheet | None = None) -> Recording:
     """The recording with its bouts, from the words alone or with what the bout sheet tells."""
     talk = cut(transcript, lexicon.language)
-    mentions = find_mentions(talk, lexicon.terms, lexicon.language, sheet)
+    mentions = find_mentions(talk, lexicon.terms, lexicon.language)
     rules = partial(rules_of, rulesets=lexicon.rulesets)
     testimony = hear(talk, mentions, lexicon.terms, sheet or Sheet(), lexicon.language, rules)
     return Recording(

@@ -88,3 +88,20 @@ def test_a_nation_is_no_technique(nation: str, told: list[str]) -> None:
     said = talk("Veldrik shoots in on the leg.", "The Turk, finished well, two points.")
     heard = hear(said, find_mentions(said, terms()), terms(), sheet).claims
     assert [one.concept for one in heard if one.kind == "technique" and one.concept == "turk"] == told
+
+
+@pytest.mark.parametrize(
+    ("said", "name", "expected"),
+    [
+        # A competitor's name is no technique that it sounds like.
+        ("blue attacks and karadal is on top", "Ossip Karadal", []),
+        ("blue attacks and karadal is on top", "Ossip Brand", ["cradle"]),
+        # What is written as a name stands, whoever fights.
+        ("karadal wants the cradle", "Ossip Karadal", ["cradle"]),
+    ],
+)
+def test_people_are_no_techniques(said: str, name: str, expected: list[str]) -> None:
+    fighters = (Competitor(side="red", name=name), Competitor(side="blue", name="Milo Tarn"))
+    sheet = SHEET.model_copy(update={"competitors": fighters, "ruleset": None})
+    heard = hear(talk(said), find_mentions(talk(said), terms()), terms(), sheet).claims
+    assert [one.concept for one in heard if one.kind == "technique"] == expected

@@ -47,10 +47,9 @@ def learnt(gold_file: Path, variant: str, terms: Terms) -> Learnt | None:
     if not talk_file.exists() or len(gold.sheets) > 1:
         return None
     sheet, speech, talk = gold.sheets[0], load_speech("en"), cut(read(talk_file))
-    known = {i for m in find_mentions(talk, terms, sheet=sheet) for i in range(m.first, m.stop)}
-    references, _ = find_actors(talk, sheet, speech, known)
-    at = {i: r.side for r in references if r.how in ("name", "nation") for i in range(r.first, r.stop)}
     taken = {i for m in find_mentions(talk, terms) for i in range(m.first, m.stop)}
+    references, _ = find_actors(talk, sheet, speech, taken)
+    at = {i: r.side for r in references if r.how in ("name", "nation") for i in range(r.first, r.stop)}
     colours = tuple(one for one in references if one.how == "colour")
     worn = {index for one in colours for index in range(one.first, one.stop)}
     handles = find_handles(talk, speech, taken | worn, load_ear("en"))

@@ -41,7 +41,7 @@ def labelled(gold_file: Path, variant: str, terms: Terms) -> Labelled | None:
         return None
     gold = read_gold(gold_file)
     talk = cut(read(talk_file))
-    return laid_out(gold_file.name[0], gold, talk, find_mentions(talk, terms, sheet=gold.sheets[0]), terms)
+    return laid_out(gold_file.name[0], gold, talk, find_mentions(talk, terms), terms)
 
 
 def laid_out(author: str, gold: Gold, talk: Talk, mentions: tuple[Mention, ...], terms: Terms) -> Labelled:

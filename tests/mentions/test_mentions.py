@@ -9,7 +9,7 @@ from hypothesis import strategies as st
 import talks
 from hikite.mentions import Matcher, find_mentions
 from hikite.mentions.streams import stream_of
-from hikite.records import Competitor, Mention, Sheet, Talk
+from hikite.records import Mention, Talk
 from hikite.terms import Terms, load_terms
 
 Talker = Callable[[str], Talk]
@@ -112,25 +112,6 @@ def test_what_sounds_like_no_name(matcher: Matcher, talk: Talker, said: str) -> 
         repeated = [size for size in (1, 2, 3) if words == words[:size] * (len(words) // size)]
         assert all(size >= len(words) for size in repeated)
     assert [mention for mention in matcher.find(talk(said)) if mention.candidates[0].how == "sound"] == []
-
-
-@pytest.mark.parametrize(
-    ("said", "name", "expected"),
-    [
-        # A competitor's name is no hold that it sounds like.
-        ("blue attacks and karadal is on top", "Ossip Karadal", ["top"]),
-        ("blue attacks and karadal is on top", "Ossip Brand", ["cradle", "top"]),
-        # What is written as a name stands, whoever fights.
-        ("karadal wants the cradle", "Ossip Karadal", ["cradle"]),
-        # Another's name takes nothing away.
-        ("he goes for the oochie matta", "Ossip Karadal", ["uchi-mata"]),
-    ],
-)
-def test_people_are_no_techniques(
-    terms: Terms, talk: Talker, said: str, name: str, expected: list[str]
-) -> None:
-    sheet = Sheet(competitors=(Competitor(side="red", name=name), Competitor(side="blue", name="Milo Tarn")))
-    assert named(find_mentions(talk(said), terms, sheet=sheet)) == expected
 
 
 @pytest.mark.parametrize(

@@ -3,21 +3,15 @@
 from functools import lru_cache, partial
 
 from hikite.mentions.matcher import Matcher
-from hikite.records import Mention, Sheet, Talk
+from hikite.records import Mention, Talk
 from hikite.sounds import load_ear
 from hikite.terms import Terms
 from hikite.terms.kept import kept
 
 
-def find_mentions(
-    talk: Talk, terms: Terms, language: str = "en", sheet: Sheet | None = None
-) -> tuple[Mention, ...]:
-    """Every mention in the talk, in order, without overlap; candidates best first.
-
-    Words that name a competitor of the sheet are not taken for a name that they only sound like.
-    """
-    people = [way for one in sheet.competitors for way in (one.name or "", *one.aliases)] if sheet else []
-    return matcher_of(terms, language).find(talk, frozenset(" ".join(people).casefold().split()))
+def find_mentions(talk: Talk, terms: Terms, language: str = "en") -> tuple[Mention, ...]:
+    """Every mention in the talk, in order, without overlap; candidates best first."""
+    return matcher_of(terms, language).find(talk)
 
 
 def matcher_of(terms: Terms, language: str = "en") -> Matcher:

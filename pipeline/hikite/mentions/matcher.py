@@ -32,8 +32,6 @@ _SLIPPED, _SLIP_RIVALRY, _SEVERAL = 0.9, 30.0, 4
 _CLEAR_OWN, _CLEAR = 0.75, 0.6
 # Words asked about alone are a name more often than not.
 _GUESS = 0.08
-# A name that is as common a word as this is one in most places.
-_PLAIN_NAME = 8
 _BACKING = ("doing", "actor", "among")
 
 
@@ -62,21 +60,11 @@ class Matcher:
         """The concepts in the order of the numbers in ``Soundings.rivals``."""
         return self._gatherer.concepts
 
-    def find(self, talk: Talk, people: frozenset[str] = frozenset()) -> tuple[Mention, ...]:
-        """Every mention of the talk in order, without overlap; ``people`` are words of competitors' names."""
-        kept = self.cover(stream_of(talk), self._weights.vector(), self._weights.least)
+    def find(self, talk: Talk) -> tuple[Mention, ...]:
+        """Every mention of the talk in order, without overlap."""
         return self._mentions(
-            self._cleared([one for one in kept if not self._person(one, talk, people)], talk), talk
-        )
-
-    def _person(self, find: Found, talk: Talk, people: frozenset[str]) -> bool:
-        """Whether what only sounds like a name holds a competitor's: "Karadal" is no cradle.
-
-        Everyday words in people's names ("Green", "Bell") do not count.
-        """
-        return find.candidates[0].how == "sound" and any(
-            token.text in people and self.heard.ear.level(token.text) < _PLAIN_NAME
-            for token in talk.tokens[find.first : find.stop]
+            self._cleared(self.cover(stream_of(talk), self._weights.vector(), self._weights.least), talk),
+            talk,
         )
 
     def guess(self, talk: Talk) -> tuple[Mention, ...]:
