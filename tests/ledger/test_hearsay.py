@@ -397,3 +397,20 @@ def test_a_landing_told_late_is_of_the_throw_before() -> None:
         throw("red") + award("red", 4) + call("stop") + clock(200) + throw("red", on="side", fell=False)[1:]
     )
     assert points(bout_of("sambo.sport.2020", acts, clock(150))) == (4, 0)
+
+
+# Common practice, no source: "A warning, so one more for blue. No, they don't give it: still four one."
+# What was given for a fault and taken back is no line; the lines add up to the score.
+def test_a_point_for_a_fault_is_taken_back() -> None:
+    slip = [stated(red=1, blue=5)[0] | {"status": "denied"}]
+    bout = bout_of(
+        "sambo.sport.legacy",
+        award("red", 1) + stated(red=1, blue=0),
+        award("blue", 4) + stated(red=1, blue=4),
+        fault("red", "warning") + award("blue", 1) + slip + award("blue", 0, "denied"),
+        stated(red=1, blue=4),
+        award("red", 2) + stated(red=3, blue=4),
+    )
+    assert points(bout) == (3, 4)
+    lines = [(event.side, event.points) for event in bout.events if event.counts]
+    assert sorted(lines) == [("blue", 4), ("red", 1), ("red", 2)]

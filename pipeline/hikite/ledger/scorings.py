@@ -99,12 +99,9 @@ def _penalised(grid: Grid, move: Move, before: int) -> tuple[int, Gives, int] | 
 
 
 def _take_back(scorings: list[Scoring], move: Move) -> None:
+    """Leave out the last that brought this, be it for an action or for the other one's fault."""
     for at in range(len(scorings) - 1, -1, -1):
-        if (
-            scorings[at].side == move.side
-            and scorings[at].value == move.value
-            and scorings[at].penalty is None
-        ):
+        if (scorings[at].side, scorings[at].value) == (move.side, move.value):
             del scorings[at]
             return
 
