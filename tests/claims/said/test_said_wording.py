@@ -4,7 +4,7 @@ from math import prod
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 from saying import hear, talk_of
 
@@ -87,6 +87,7 @@ JUMBLE = st.lists(st.sampled_from(JUMBLE_WORDS.split()), max_size=30)
 
 @settings(max_examples=200)
 @given(JUMBLE, st.booleans())
+@example(["shido", "to", "shido", "to", "shido"], False)
 def test_laws(words: list[str], points: bool) -> None:
     text = " ".join(words).replace(" 's", "'s").replace(" ,", ",").replace(" .", ".").replace(" !", "!")
     claims = hear(text, points=points)

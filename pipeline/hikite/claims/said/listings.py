@@ -15,14 +15,16 @@ _ACCOUNT_WITHIN = 4
 
 def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     """As in "a yuko against a waza-ari and a yuko": what each side has, listed on both sides of one word."""
+    done = 0
     for hit in reading.hits.get("versus", ()):
         left = _class_list(reading, hit.first, -1)
         right = _class_list(reading, hit.stop, +1)
         if not left or not right:
             continue
         first, stop = left[0].first, right[-1].stop
-        if not taken.isdisjoint(range(first, stop)):
+        if first < done or not taken.isdisjoint(range(first, stop)):
             continue
+        done = stop
         owner = _owner(reading, first)
         sides = reading.sides[::-1] if owner == reading.sides[1] else reading.sides
         tallies = dict(zip(sides, (_summed(reading, left), _summed(reading, right)), strict=True))
