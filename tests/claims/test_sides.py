@@ -94,10 +94,10 @@ def test_a_nation_is_no_technique(nation: str, told: list[str]) -> None:
     ("said", "name", "expected"),
     [
         # A competitor's name is no technique that it sounds like.
-        ("blue wants a kradel and is on top", "Ossip Kradel", []),
-        ("blue wants a kradel and is on top", "Ossip Brand", ["cradle"]),
+        ("blue attacks and karadal is on top", "Ossip Karadal", []),
+        ("blue attacks and karadal is on top", "Ossip Brand", ["cradle"]),
         # What is written as a name stands, whoever fights.
-        ("kradel wants the cradle", "Ossip Kradel", ["cradle"]),
+        ("karadal wants the cradle", "Ossip Karadal", ["cradle"]),
     ],
 )
 def test_people_are_no_techniques(said: str, name: str, expected: list[str]) -> None:

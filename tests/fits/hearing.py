@@ -1,52 +1,36 @@
-"""Fits ``lexicon/en/evidence.toml`` and ``slots.toml``: how much each sign speaks for a name heard.
+"""Fits ``lexicon/en/evidence.toml``: how much each sign of a sound match speaks for the name.
 
-    python tests/fits/hearing.py asr-dev.jsonl --bouts FOLDER [--by sentence|term|frame] [--write]
+    python tests/fits/hearing.py asr-dev.jsonl [--bouts FOLDER] [--write]
 
-The recognised sentences are halved, by sentence, so that no sentence's recordings stand on both sides; one
-half is fitted and the other reported. ``--by term`` halves by spoken term, ``--by frame`` by the pattern of
-the sentence, to see how names and ways of speaking fare that were never fitted. The bouts, recognised and
-well written, are fitted on too (``truths.py``). What stands beside names and what is plain talk
-(``slots.py``) is counted in well written bouts and in the fitted half as it was spoken; while weights are
-fitted, sentences are told what was counted in those of other patterns, bouts what was counted in those of
-other annotators.
+The recognised sentences are halved by sentence, so that no sentence's recordings stand on both sides; one
+half is fitted and the other reported. ``--bouts`` adds recognised bouts with truth (``<id>.base.vtt``,
+``<id>.gold.json``) to the fitted half: a window is right there when its concept is in the truth within two
+seconds. ``--terms`` halves by spoken term instead, to see how names fare that were never fitted.
 """
 
 import argparse
+import json
 import re
 import zlib
-from collections.abc import Callable
-from dataclasses import dataclass, replace
-from functools import reduce
 from pathlib import Path
 
 import numpy as np
 import numpy.typing as npt
-from contest import Ints, Rows, Vector, contest_weights
 from figures import Settings, figures
-from slots import Text, bout_texts, counted_contexts, counted_plain, sentence_texts
-from slots import write as write_spoken
 from spoken import Line, read_lines
-from truths import Bout, bout_rows, read_bouts, sentence_rows
 
 from hikite.mentions import Matcher
 from hikite.mentions.evidence import SIGNS
-from hikite.mentions.plain import Plain
-from hikite.mentions.slots import Slots
-from hikite.mentions.soundings import Soundings, strange
-from hikite.mentions.streams import Stream
-from hikite.sounds import load_ear
+from hikite.mentions.exact import Match
+from hikite.mentions.soundings import Soundings
+from hikite.mentions.streams import stream_of
 from hikite.terms import Terms, load_terms
+from hikite.transcripts import read
+from hikite.utterances import cut
 
+Vector = npt.NDArray[np.float64]
 _EVIDENCE = Path(__file__).parents[2] / "lexicon/en/evidence.toml"
-_FOLDS = 5
-# The bouts hold more words, and fewer garbled names, than the sentences.
-_BOUTS, _RARER = 1.0, 0.6
-Flags = npt.NDArray[np.bool_]
-_KEYS: dict[str, Callable[[Line], str]] = {
-    "sentence": lambda line: line.key,
-    "term": lambda line: line.truths[0].term if line.truths else line.key,
-    "frame": lambda line: line.key if line.chatter else line.frame,
-}
+_SECONDS = 2.0
 
 
 def half(key: str) -> bool:
@@ -54,7 +38,7 @@ def half(key: str) -> bool:
     return zlib.crc32(key.encode()) % 2 == 1
 
 
-def fitted(signs: "np.ndarray", right: Vector, weight: Vector, ridge: float = 2.0) -> Vector:
+def fitted(signs: npt.NDArray[np.float64], right: Vector, weight: Vector, ridge: float = 2.0) -> Vector:
     """The weights of a logistic regression by Newton's method, with a ridge on standardised signs."""
     mean, spread = signs.mean(0), signs.std(0) + 1e-9
     mean[0], spread[0] = 0.0, 1.0
@@ -71,63 +55,79 @@ def fitted(signs: "np.ndarray", right: Vector, weight: Vector, ridge: float = 2.
     return plain
 
 
-@dataclass(frozen=True)
-class Spoken:
-    """What was counted in some texts: what stands beside names, and plain words."""
-
-    slots: Slots
-    plain: Plain
-
-    @classmethod
-    def of(cls, texts: list[Text]) -> "Spoken":
-        """Counted in these; plain words in bouts alone, which hold more of them."""
-        bouts = [text for text in texts if text.bout]
-        ear = load_ear("en")
-        return cls(Slots(counted_contexts(texts, ear), ear), Plain(counted_plain(bouts), ear))
-
-    def tell(self, matcher: Matcher, stream: Stream, found: Soundings, rows: Flags) -> None:
-        """Put into the signs of these rows what was counted."""
-        first, stop = found.first[found.window], found.stop[found.window]
-        placed = matcher.gatherer.placed(self.slots, stream, first, stop, found.concepts)
-        placed["surprise"] = strange(self.plain, stream, first, stop)
-        for sign in ("before", "behind", "surprise"):
-            found.signs[rows, SIGNS.index(sign)] = placed[sign][rows]
-
-
-def sentences_apart(
-    matcher: Matcher, stream: Stream, found: Soundings, fold_of: Ints, texts: list[Text]
-) -> None:
-    """Tell each row what the texts of other folds say; rows of fold -1 are told by all."""
-    for fold in sorted(set(fold_of.tolist())):
-        known = [text for text in texts if text.bout or _fold(text.source) != fold]
-        Spoken.of(known).tell(matcher, stream, found, fold_of == fold)
+def sentence_labels(
+    matcher: Matcher, terms: Terms, found: Soundings, lines: list[Line], matches: list[Match]
+) -> tuple[Vector, Vector, list[Line]]:
+    """Of each window whether its best concept was spoken there, how much it counts, and its line."""
+    right, weight = np.zeros(len(found.first)), np.ones(len(found.first))
+    starts = np.array([line.first for line in lines])
+    of = [lines[at] for at in np.searchsorted(starts, found.first, "right") - 1]
+    for at, line in enumerate(of):
+        concept = matcher.concepts[found.rivals(at)[0][0]]
+        first, stop = int(found.first[at]), int(found.stop[at])
+        for truth in line.truths:
+            if not any(terms.same(concept, each) for each in truth.concepts):
+                continue
+            if truth.first is None or truth.stop is None:
+                weight[at] *= right[at]
+                continue
+            shared = min(stop, truth.stop) - max(first, truth.first)
+            most = max(stop, truth.stop) - min(first, truth.first)
+            if shared * 2 >= most:
+                right[at] = weight[at] = 1.0
+            elif shared > 0 and not right[at]:
+                weight[at] = 0.0
+    weight[_written_too(matcher, terms, found, matches)] = 0.0
+    return right, weight, of
 
 
-def bouts_apart(matcher: Matcher, terms: Terms, bouts: list[Bout], texts: list[Text]) -> Rows:
-    """The rows of all bouts, each author's told by what was counted in all other texts."""
-    found: list[Rows] = []
-    for author in sorted({bout.author for bout in bouts}):
-        spoken = Spoken.of([text for text in texts if not text.bout or text.source[0] != author])
-        for bout in bouts:
-            if bout.author == author:
-                spoken.tell(matcher, bout.stream, bout.found, np.ones(len(bout.found.signs), np.bool_))
-                found.append(bout_rows(terms, matcher, bout))
-    return reduce(Rows.joined, found)
+def _written_too(
+    matcher: Matcher, terms: Terms, found: Soundings, matches: list[Match]
+) -> npt.NDArray[np.bool_]:
+    """Windows that a name of the same concept fills as written: they teach nothing about sound."""
+    spans: dict[int, list[Match]] = {}
+    for match in matches:
+        for at in range(match.first, match.stop):
+            spans.setdefault(at, []).append(match)
+    flags = np.zeros(len(found.first), np.bool_)
+    for at in range(len(flags)):
+        concept = matcher.concepts[found.rivals(at)[0][0]]
+        flags[at] = any(
+            terms.same(terms.names[match.name].concept, concept)
+            for place in range(int(found.first[at]), int(found.stop[at]))
+            for match in spans.get(place, ())
+        )
+    return flags
 
 
-def weights_of(sentences: Rows, bouts: Rows) -> Vector:
-    """The weights fitted to both.
-
-    Names are garbled less often in bouts than in sentences made to hold names: how much less is a weight that
-    is fitted beside the others, and most of it is added to what always counts: ``lift`` gives some of it back
-    when names have contended.
-    """
-    weighed = replace(bouts, weight=bouts.weight * _BOUTS)
-    both = sentences.joined(weighed)
-    habit = np.arange(len(both.truth)) >= len(sentences.truth)
-    *weights, rarer = contest_weights(replace(both, signs=np.column_stack([both.signs, habit]))).tolist()
-    weights[0] += _RARER * rarer
-    return np.array(weights)
+def bout_rows(matcher: Matcher, terms: Terms, folder: Path) -> tuple[npt.NDArray[np.float64], Vector, Vector]:
+    """Signs, truth and weight of every window of the recognised bouts."""
+    tables, rights, weights = [], [], []
+    for gold in sorted(folder.glob("*.gold.json")):
+        captions = gold.with_name(gold.name.replace(".gold.json", ".base.vtt"))
+        if not captions.exists():
+            continue
+        talk = cut(read(captions))
+        stream = stream_of(talk)
+        found, matches = matcher.soundings(stream)
+        events = json.loads(gold.read_text("utf-8"))["events"]
+        right, weight = np.zeros(len(found.first)), np.ones(len(found.first))
+        for at in range(len(right)):
+            concept = matcher.concepts[found.rivals(at)[0][0]]
+            start = talk.tokens[int(found.first[at])].start_ms / 1000
+            end = talk.tokens[int(found.stop[at]) - 1].end_ms / 1000
+            right[at] = any(
+                any(terms.same(concept, each) for each in (event["concept"], *event.get("accept", ())))
+                for event in events
+                if start <= event["end_s"] + _SECONDS and end >= event["start_s"] - _SECONDS
+            )
+            if terms.concepts[concept].kind not in ("technique", "grip", "hold"):
+                weight[at] = 0.0
+        weight[_written_too(matcher, terms, found, matches)] = 0.0
+        tables.append(found.signs)
+        rights.append(right)
+        weights.append(weight)
+    return np.concatenate(tables), np.concatenate(rights), np.concatenate(weights)
 
 
 def write(weights: Vector, least: float) -> None:
@@ -139,46 +139,41 @@ def write(weights: Vector, least: float) -> None:
     _EVIDENCE.write_text(text, "utf-8")
 
 
-def _fold(source: str) -> int:
-    return zlib.crc32(f"fold {source}".encode()) % _FOLDS
-
-
 def main() -> None:
     """Fit, report and, when asked, write."""
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("sentences", type=Path)
-    parser.add_argument("--bouts", type=Path, required=True)
-    parser.add_argument("--by", choices=sorted(_KEYS), default="sentence")
+    parser.add_argument("--bouts", type=Path)
+    parser.add_argument("--terms", action="store_true")
     parser.add_argument("--write", action="store_true")
     parser.add_argument("--show", type=int, default=0)
-    parser.add_argument("--least", type=float, default=0.5)
+    parser.add_argument("--least", type=float, default=0.4)
     asked = parser.parse_args()
     terms = load_terms()
     matcher = Matcher(terms)
     lines, stream, unknown = read_lines(asked.sentences, terms, ("sentence", "single"))
     print("not in the lexicon:", ", ".join(sorted(unknown)) or "nothing")
-    key = _KEYS[asked.by]
-    mine = [line for line in lines if not half(key(line))]
-    texts = [*bout_texts(asked.bouts, matcher), *sentence_texts(mine, terms)]
     found, matches = matcher.soundings(stream)
-    starts = np.array([line.first for line in lines])
-    of = np.searchsorted(starts, found.first, "right")[found.window] - 1
-    own = np.array([not half(key(line)) for line in lines])
-    folds = [_fold(line.frame or line.key) if ours else -1 for line, ours in zip(lines, own, strict=True)]
-    sentences_apart(matcher, stream, found, np.array(folds)[of], texts)
-    rows = sentence_rows(matcher, terms, found, lines, matches).of(own[of])
-    more = bouts_apart(matcher, terms, read_bouts(matcher, asked.bouts), texts)
-    fit = weights_of(rows.of(rows.weight > 0), more)
-    matcher.soundings = lambda stream, near=None: (found, matches)  # type: ignore[method-assign]
+    right, weight, of = sentence_labels(matcher, terms, found, lines, matches)
+
+    def key(line: Line) -> str:
+        return line.truths[0].term if asked.terms and line.truths else line.key
+
+    mine = np.array([not half(key(line)) for line in of])
+    signs, rights, weights = found.signs[mine], right[mine], weight[mine]
+    if asked.bouts:
+        more = bout_rows(matcher, terms, asked.bouts)
+        signs = np.concatenate([signs, more[0]])
+        rights = np.concatenate([rights, more[1]])
+        weights = np.concatenate([weights, more[2]])
+    print("windows", len(rights), "right", int((rights * weights).sum()))
+    fit = fitted(signs, rights, weights)
     for least in (0.25, 0.3, 0.4, 0.5, 0.6):
         settings = Settings(fit, least, 0)
         print("other half", figures(matcher, terms, lines, stream, settings, lambda line: half(key(line))))
     settings = Settings(fit, asked.least, asked.show)
     print("fitted half", figures(matcher, terms, lines, stream, settings, lambda line: not half(key(line))))
-    print(" ".join(f"{sign} {value:.2f}" for sign, value in zip(SIGNS, fit, strict=True)))
     if asked.write:
-        ear = load_ear("en")
-        write_spoken(counted_contexts(texts, ear), counted_plain([text for text in texts if text.bout]))
         write(fit, asked.least)
 
 

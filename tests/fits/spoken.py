@@ -33,7 +33,6 @@ class Line:
     """One recognised sentence: its words ``first`` to ``stop`` of the stream and what was said in it."""
 
     key: str
-    frame: str
     recogniser: str
     voice: str
     level: str
@@ -87,7 +86,7 @@ def read_lines(file: Path, terms: Terms, levels: tuple[str, ...]) -> tuple[list[
                 wanted = set()
             elif not wanted:
                 unknown.add(truth["canonical"])
-            place = place_of(pieces(truth["heard"] or "")[0], heard, truth["start"] / len(row["text"]), taken)
+            place = _place(pieces(truth["heard"] or "")[0], heard, truth["start"] / len(row["text"]), taken)
             first, stop = (len(words) + place[0], len(words) + place[1]) if place else (None, None)
             truths.append(
                 Truth(truth["term"], frozenset(wanted), truth["lang"], truth["survives"], first, stop)
@@ -95,7 +94,6 @@ def read_lines(file: Path, terms: Terms, levels: tuple[str, ...]) -> tuple[list[
         lines.append(
             Line(
                 row["sids"][0],
-                row["frames"][0] if row["frames"] else "",
                 row["asr_engine"],
                 row["voice"].split(":")[0],
                 row["level"],
@@ -112,7 +110,7 @@ def read_lines(file: Path, terms: Terms, levels: tuple[str, ...]) -> tuple[list[
     return lines, Stream(tuple(words), np.array(run, np.int64), tuple(marks)), unknown
 
 
-def place_of(wanted: list[str], heard: list[str], share: float, taken: set[int]) -> tuple[int, int] | None:
+def _place(wanted: list[str], heard: list[str], share: float, taken: set[int]) -> tuple[int, int] | None:
     """Where the words stand, the nearest place to where they were spoken."""
     size = len(wanted)
     places = [

@@ -21,7 +21,7 @@ def test_of_one_concept_the_name_best_attested_leads(matcher: Matcher) -> None:
     window, distance = np.zeros(2, np.int64), np.full(2, 0.1, np.float32)
     for one, two in pairs[:50]:
         for entries in ([one, two], [two, one]):
-            found = matcher.gatherer._by_concept(Sounded(window, window + 1, np.array(entries), distance))
+            found = matcher._gatherer._by_concept(Sounded(window, window + 1, np.array(entries), distance))
             assert one in found[3].tolist()
             assert two not in found[3].tolist()
 

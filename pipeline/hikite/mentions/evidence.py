@@ -12,7 +12,7 @@ from hikite.terms.places import lexicon_root
 
 Matrix = npt.NDArray[np.float64]
 Vector = npt.NDArray[np.float64]
-# What is known of a window and a name it may be, column by column; ``evidence.toml`` weighs each.
+# What is known of a window and its best name, column by column; ``evidence.toml`` weighs each.
 SIGNS = (
     "always",  # 1
     "distance",  # sound distance per sound
@@ -20,34 +20,27 @@ SIGNS = (
     "close",  # how much nearer than a tenth
     "close_odd",  # the same where there is an odd word
     "short_close",  # the same of short names
-    "cost",  # sound distance in all
     "sounds",  # logarithm of the name's number of sounds
-    "length",  # its number of sounds
     "long_far",  # distance x sounds
-    "later",  # how many concepts are nearer
     "odd",  # words that plain speech seldom holds
     "plain",  # 1 where there is none
     "plain_far",  # distance where there is none
-    "surprise",  # how little plain talk leads one to expect the words
+    "common",  # how common the words are on average
+    "long_common",  # common x sounds
     "words",  # number of words
+    "words_common",  # words x common
     "opens_weak",  # the first word is one of the commonest
     "closes_weak",  # the last word is one of the commonest
     "mark",  # punctuation inside
-    "halt_before",  # the talk halts before it
-    "halt_behind",  # and behind it
-    "alone",  # it is all that is said between two halts
-    "again",  # the same words once more right beside it
-    "before",  # how much the words before it speak for a name of its kind
-    "behind",  # how much the words behind it do
+    "margin",  # how much farther the next concept is
     "doing",  # an attack or grip word in front
     "actor",  # a competitor beside it
     "trade",  # other words of the trade around it
-    "call",  # the name is one that a referee calls
-    "grip",  # it is a grip
     "guest",  # the name's language is one that this commentary borrows from
     "native",  # the name is in the commentary's own language
     "ordinary",  # how common the name's own words are, where it is native
     "needed",  # how often a bout needs the concept
+    "shared",  # share of the name's letters that stand in words found whole
     "letters",  # likeness of the letters
     "spelt",  # a name stands there as written
 )
@@ -79,15 +72,12 @@ WRITTEN_SIGNS = (
 class Weights(BaseModel, frozen=True, extra="forbid"):
     """The typed content of ``lexicon/<lang>/evidence.toml``: weights of sound matches and of written names.
 
-    ``least`` is the least probability of a sound match to report, ``least_written`` of a written name. Names
-    contend as if they were rarer than they are, so that doubtful ones do not crowd each other out: ``lift``
-    gives back to the logarithm of their odds what that took.
+    ``least`` is the least probability of a sound match to report, ``least_written`` of a written name.
     """
 
     fitted: str
     least: float
     least_written: float
-    lift: float
     guests: tuple[str, ...]
     weights: dict[str, float]
     written: dict[str, float]

@@ -37,8 +37,8 @@ class Limits:
 
 
 # Windows of everyday words alone are seldom a name in disguise; they must come nearer than odd ones.
-PLAIN = Limits(shared=0.4, rough=0.5, distance=0.42, losses=2)
-ODD = Limits(shared=0.4, rough=0.5, distance=0.42, losses=2)
+PLAIN = Limits(shared=0.64, rough=0.66, distance=0.27, losses=1)
+ODD = Limits(shared=0.4, rough=0.55, distance=0.37, losses=2)
 
 
 @dataclass(frozen=True)

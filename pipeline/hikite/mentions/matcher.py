@@ -6,7 +6,6 @@ from functools import lru_cache
 import numpy as np
 
 from hikite.mentions.attributes import Attributes
-from hikite.mentions.contests import contested
 from hikite.mentions.contexts import Neighbourhood, Surroundings
 from hikite.mentions.covers import EACH, WORTH_OF_LETTER, Found, Option, best_cover
 from hikite.mentions.descriptions import Descriptions, as_sure
@@ -14,10 +13,8 @@ from hikite.mentions.evidence import SIGNS, WRITTEN_SIGNS, Vector, load_weights
 from hikite.mentions.exact import Match
 from hikite.mentions.heads import without_beheaded
 from hikite.mentions.hearing import Heard
-from hikite.mentions.plain import load_plain
 from hikite.mentions.readings import Readings
 from hikite.mentions.slips import Slips
-from hikite.mentions.slots import load_slots
 from hikite.mentions.soundings import Gatherer, Soundings
 from hikite.mentions.streams import Stream, stream_of
 from hikite.mentions.voices import spoken_names
@@ -29,9 +26,8 @@ from hikite.terms.speech import load_speech
 
 # What is only heard is worth the name's letters as far as it is believed, and never as much as if written.
 _HEARD = 0.95
+_RIVALRY = 14.0
 _SLIPPED, _SLIP_RIVALRY, _SEVERAL = 0.9, 30.0, 4
-# A concept less likely than this is no candidate.
-_NEGLIGIBLE = 0.005
 # How likely a referee's call heard inside a clause must be: a phrase of the commentary's own, a guest's.
 _CLEAR_OWN, _CLEAR = 0.75, 0.6
 # Words asked about alone are a name more often than not.
@@ -54,8 +50,7 @@ class Matcher:
         self.spoken = spoken_names(terms, ear, language, self._weights.guests)
         self.heard = Heard(self.spoken, ear, language)
         self.surroundings = Surroundings(language, terms.names, ear)
-        beside = load_slots(language), load_plain(language)
-        self.gatherer = Gatherer(terms, self.spoken, self.heard, *beside, self._weights.guests, language)
+        self._gatherer = Gatherer(terms, self.spoken, self.heard, self._weights.guests, language)
         self._attributes = Attributes(language)
         self._descriptions = Descriptions(language, terms)
         self._small = frozenset(load_speech(language).actors.neighbours)
@@ -63,7 +58,7 @@ class Matcher:
     @property
     def concepts(self) -> list[str]:
         """The concepts in the order of the numbers in ``Soundings.rivals``."""
-        return self.gatherer.concepts
+        return self._gatherer.concepts
 
     def find(self, talk: Talk) -> tuple[Mention, ...]:
         """Every mention of the talk in order, without overlap."""
@@ -100,7 +95,7 @@ class Matcher:
         """
         matches = self.written(stream)
         near = near or self.surroundings.look(stream)
-        return self.gatherer.gather(stream, self.heard.find(stream), matches, near), matches
+        return self._gatherer.gather(stream, self.heard.find(stream), matches, near), matches
 
     def cover(self, stream: Stream, weights: Vector, least: float) -> list[Found]:
         """The best set of finds: what is heard of at least this probability, what is written as meant."""
@@ -202,55 +197,40 @@ class Matcher:
         return Found(*span, _HEARD * whole * best, candidates, slipped=True)
 
     def _sounded(self, windows: Soundings, stream: Stream, weights: Vector, least: float) -> list[Found]:
-        if not len(windows.first):
-            return []
-        chances = self._lifted(
-            windows,
-            contested(windows.first[windows.window], windows.stop[windows.window], windows.signs @ weights),
-        )
-        likeliest = np.maximum.reduceat(chances, windows.heads)
+        chances = 1 / (1 + np.exp(-(windows.signs @ weights)))
         finds = []
-        for at in np.flatnonzero(likeliest > least).tolist():
-            rows = np.arange(windows.heads[at], windows.ends[at])
-            rows = rows[np.argsort(-chances[rows], kind="stable")]
-            entry = int(windows.entries[rows[0]])
-            chance = float(chances[rows[0]])
-            if chance <= self._asked(windows, int(rows[0]), stream, least):
-                continue
-            whole = WORTH_OF_LETTER * float(self.heard.lengths[entry]) - EACH
+        for at in np.flatnonzero(chances > self._asked(windows, stream, least)).tolist():
+            chance = float(chances[at])
+            whole = WORTH_OF_LETTER * float(self.heard.lengths[windows.entry[at]]) - EACH
             worth = _HEARD * whole * (chance - least) / (1 - least)
-            candidates = tuple(
-                self._option(windows, row, float(chances[row]))
-                for row in rows.tolist()
-                if chances[row] > _NEGLIGIBLE
-            )
+            candidates = self._rivals(windows.rivals(at), chance)
             finds.append(Found(int(windows.first[at]), int(windows.stop[at]), worth, candidates))
         return finds
 
-    def _lifted(self, windows: Soundings, chances: Vector) -> Vector:
-        """The probabilities with their odds raised, those of one window together."""
-        more = math.exp(self._weights.lift)
-        together = np.add.reduceat(chances, windows.heads)[windows.window]
-        return np.asarray(chances * more / (1 + together * (more - 1)), np.float64)
-
-    def _asked(self, windows: Soundings, row: int, stream: Stream, least: float) -> float:
-        """The least probability of a name: a call in everyday words must stand alone or be clear.
+    def _asked(self, windows: Soundings, stream: Stream, least: float) -> Vector:
+        """The least probability of each window: a call in everyday words must stand alone or be clear.
 
         "off you go home" is no yuko, and "and there's a" not the referee's words that sound like it.
         """
-        own, plain = (windows.signs[row, SIGNS.index(sign)] > 0 for sign in ("native", "plain"))
-        window = windows.window[row]
-        alone = stream.breaks[windows.first[window]] and stream.breaks[windows.stop[window]]
-        if not self.gatherer.call[windows.entries[row]] or not plain or alone:
-            return least
-        return max(_CLEAR_OWN if own else _CLEAR, least)
+        own, plain = (windows.signs[:, SIGNS.index(sign)] > 0 for sign in ("native", "plain"))
+        alone = stream.breaks[windows.first] & stream.breaks[windows.stop]
+        doubtful = self._gatherer.call[windows.entry] & plain & ~alone
+        return np.where(doubtful, np.maximum(np.where(own, _CLEAR_OWN, _CLEAR), least), least)
 
-    def _option(self, windows: Soundings, row: int, chance: float) -> Option:
-        return Option(
-            concept=self.gatherer.concepts[int(windows.concepts[row])],
-            probability=round(chance, 4),
-            form=self.spoken[self.heard.names[int(windows.entries[row])][0]].form,
-            how="sound",
+    def _rivals(self, rivals: list[tuple[int, float, int]], best: float) -> tuple[Option, ...]:
+        """The concepts a window may be: the nearest with its fitted probability, others by distance."""
+        nearest = rivals[0][1]
+        shares = [math.exp(-_RIVALRY * (distance - nearest)) for _, distance, _ in rivals[1:]]
+        # One share more stands for all that is in no list: other names, and no name at all.
+        others = [min(best, (1 - best) * share / (1 + sum(shares))) for share in shares]
+        return tuple(
+            Option(
+                concept=self._gatherer.concepts[concept],
+                probability=round(probability, 4),
+                form=self.spoken[self.heard.names[entry][0]].form,
+                how="sound",
+            )
+            for (concept, _, entry), probability in zip(rivals, (best, *others), strict=True)
         )
 
     def _mention(self, find: Found, low: int, high: int, words: list[str]) -> Mention:

@@ -4,16 +4,12 @@ from dataclasses import dataclass
 
 import numpy as np
 import numpy.typing as npt
-from rapidfuzz import process
 from rapidfuzz.distance import Levenshtein
 
 from hikite.mentions.contexts import Neighbourhood
 from hikite.mentions.evidence import SIGNS, Matrix, Vector
 from hikite.mentions.exact import Match
 from hikite.mentions.hearing import Heard, Sounded
-from hikite.mentions.plain import Plain
-from hikite.mentions.repeats import again, between, likely
-from hikite.mentions.slots import KINDS, Slots, kind_of
 from hikite.mentions.streams import Stream
 from hikite.mentions.voices import commonness
 from hikite.sounds import squash
@@ -26,33 +22,35 @@ _FOREIGN = 0.06
 _NATIVE = 0.02
 # Of names that sound almost alike the one that bouts need oftener leads.
 _NEEDED = 0.02
+_WIDEST_MARGIN = 0.15
 _NEAR = 0.12
-Columns = dict[str, npt.NDArray[np.generic]]
+# So many words may be said again within one window.
+_PERIODS = (1, 2, 3)
+Columns = dict[str, Vector]
 _CALLS = ("score", "penalty", "stoppage", "result")
 
 
 @dataclass(frozen=True)
 class Soundings:
-    """Windows ``first`` to ``stop`` in order, and what each may be.
+    """Windows ``first`` to ``stop``, the nearest ``entry`` of each, and a row of ``signs`` for it.
 
-    The rows from ``heads`` to ``ends`` are a window's: ``concepts`` by number, nearest first and no more than
-    four, each with its distance as ranked (``apart``), its entry in the index and its ``signs``; ``window``
-    is the number of the window each row belongs to.
+    ``heads`` and ``ends`` bound each window's rows of ``concepts``, ``apart`` and ``entries``, nearest first.
     """
 
     first: Ints
     stop: Ints
+    entry: Ints
+    signs: Matrix
     heads: Ints
     ends: Ints
-    window: Ints
     concepts: Ints
     apart: npt.NDArray[np.float32]
     entries: Ints
-    signs: Matrix
 
     def rivals(self, window: int) -> list[tuple[int, float, int]]:
-        """The concept numbers a window may be, their distances and entries, nearest first."""
-        rows = slice(int(self.heads[window]), int(self.ends[window]))
+        """The concept numbers a window may be, their distances and entries, nearest first, four at most."""
+        first = int(self.heads[window])
+        rows = slice(first, min(int(self.ends[window]), first + _SEVERAL))
         columns = (self.concepts[rows], self.apart[rows], self.entries[rows])
         return list(zip(*(column.tolist() for column in columns), strict=True))
 
@@ -61,19 +59,11 @@ class Gatherer:
     """Turns the raw hits of an index into windows with signs; ``call`` flags the entries a referee calls."""
 
     def __init__(
-        self,
-        terms: Terms,
-        names: tuple[Name, ...],
-        heard: Heard,
-        slots: Slots,
-        plain: Plain,
-        guests: tuple[str, ...],
-        native: str,
+        self, terms: Terms, names: tuple[Name, ...], heard: Heard, guests: tuple[str, ...], native: str
     ) -> None:
-        self._heard, self.slots, self.plain = heard, slots, plain
+        self._heard = heard
         self.concepts = sorted({name.concept for name in names})
         numbers = {concept: number for number, concept in enumerate(self.concepts)}
-        self._kinds = np.array([kind_of(terms.concepts[concept].kind) for concept in self.concepts])
         of_entry = [sorted({numbers[names[at].concept] for at in entry}) for entry in heard.names]
         self._first = np.concatenate([[0], np.cumsum([len(concepts) for concepts in of_entry])])
         self._concepts = np.array([concept for concepts in of_entry for concept in concepts], np.int64)
@@ -101,39 +91,36 @@ class Gatherer:
         )
         foreign = np.where(self._guest, 0.0, np.where(self._native, _NATIVE, _FOREIGN))
         self._penalty = (foreign - _NEEDED * self._needed / 9).astype(np.float32)
-        self._letters = np.array([squash(names[entry[0]].form) or "-" for entry in heard.names], np.object_)
+        self._forms = [[names[at].form for at in entry[:3]] for entry in heard.names]
+        self._spelt: dict[int, list[tuple[tuple[str, ...], str]]] = {}
 
     def gather(
         self, stream: Stream, sounded: Sounded, matches: list[Match], near: Neighbourhood
     ) -> Soundings:
         """The windows of one stream, in order."""
         ids = self._heard.vocabulary.numbers(stream.words)
-        first, size, concept, entry, distance = self._by_concept(likely(sounded, stream, ids))
+        first, size, concept, entry, distance = self._by_concept(_likely(sounded, stream, ids))
         window = first * 8 + size
-        new = np.append(True, window[1:] != window[:-1])[: len(window)]
-        rank = np.arange(len(window)) - np.flatnonzero(new)[np.cumsum(new) - 1]
-        kept = np.flatnonzero(rank < _SEVERAL)
-        first, size, concept, entry, rank = (column[kept] for column in (first, size, concept, entry, rank))
-        distance = distance[kept]
-        heads = np.flatnonzero(rank == 0)
-        ends = np.append(heads[1:], len(rank))[: len(heads)]
-        of = np.cumsum(rank == 0) - 1
-        start, stop = first[heads], first[heads] + size[heads]
-        wording: Columns = {
-            **self._wording(stream, start, stop, ids, matches),
-            "surprise": strange(self.plain, stream, start, stop),
-            "doing": near.doing(start, stop),
-            "actor": near.actor(start, stop),
-            "trade": near.trade(start, stop),
+        heads = (
+            np.flatnonzero(np.r_[True, window[1:] != window[:-1]]) if len(window) else np.zeros(0, np.int64)
+        )
+        ends = np.r_[heads[1:], len(window)] if len(heads) else heads
+        apart = distance + self._penalty[entry]
+        margin = np.full(len(heads), _WIDEST_MARGIN)
+        several = np.flatnonzero(ends - heads > 1)
+        margin[several] = np.minimum(apart[heads[several] + 1] - apart[heads[several]], _WIDEST_MARGIN)
+        start, stop, best = first[heads], first[heads] + size[heads], entry[heads]
+        columns: Columns = {
+            **self._sound(best, distance[heads], margin),
+            **self._wording(stream, start, stop, matches),
+            **self._naming(stream, start, stop, best),
+            "doing": near.doing(start, stop).astype(np.float64),
+            "actor": near.actor(start, stop).astype(np.float64),
+            "trade": near.trade(start, stop).astype(np.float64),
         }
-        columns: Columns = {name: column[of] for name, column in wording.items()}
-        columns |= self._sound(entry, distance, rank)
-        columns |= self.placed(self.slots, stream, start[of], stop[of], concept)
-        columns["letters"] = self._likeness(stream, start[of], stop[of], entry)
         columns |= _joint(columns)
         signs = np.stack([np.asarray(columns[sign], np.float64) for sign in SIGNS], axis=1)
-        apart = distance + self._penalty[entry]
-        return Soundings(start, stop, heads, ends, of, concept, apart, entry, signs)
+        return Soundings(start, stop, best, signs, heads, ends, concept, apart, entry)
 
     def _by_concept(self, found: Sounded) -> tuple[Ints, Ints, Ints, Ints, npt.NDArray[np.float32]]:
         """One row a window and concept, sorted by window and then by distance."""
@@ -156,86 +143,99 @@ class Gatherer:
         kept = kept[np.lexsort((distance[kept] + self._penalty[entry[kept]], size[kept], first[kept]))]
         return first[kept], size[kept], concept[kept], entry[kept], distance[kept]
 
-    def _sound(self, entry: Ints, distance: npt.NDArray[np.float32], rank: Ints) -> Columns:
-        """What the sounds say of each name, and what is known of that name."""
-        far, sounds = distance.astype(np.float64), self._heard.lengths[entry]
-        long = np.log(np.maximum(sounds, 1))
+    def _sound(self, entry: Ints, distance: npt.NDArray[np.float32], margin: Vector) -> Columns:
+        """What the sounds say of the nearest name of each window, and what is known of that name."""
+        far, sounds = distance.astype(np.float64), np.log(np.maximum(self._heard.lengths[entry], 1))
         return {
             "always": np.ones(len(entry)),
             "distance": far,
             "square": far**2,
             "close": np.maximum(_NEAR - far, 0) / _NEAR,
-            "cost": far * (sounds + 1),
-            "sounds": long,
-            "length": sounds / 10,
-            "long_far": far * long,
-            "later": rank,
-            "guest": self._guest[entry],
-            "native": self._native[entry],
+            "sounds": sounds,
+            "long_far": far * sounds,
+            "margin": margin * 10,
+            "guest": self._guest[entry].astype(np.float64),
+            "native": self._native[entry].astype(np.float64),
             "ordinary": self._ordinary[entry],
             "needed": self._needed[entry] / 9,
         }
 
-    def _wording(self, stream: Stream, start: Ints, stop: Ints, ids: Ints, matches: list[Match]) -> Columns:
+    def _wording(self, stream: Stream, start: Ints, stop: Ints, matches: list[Match]) -> Columns:
         """What the words of each window say."""
         vocabulary = self._heard.vocabulary
-        levels = vocabulary.levels[ids]
+        ids = vocabulary.numbers(stream.words)
+        levels = np.minimum(vocabulary.levels[ids], _COMMONEST + 2)
         written = np.zeros(len(ids), np.bool_)
         for match in matches:
             written[match.first : match.stop] = True
-        odd = between(vocabulary.rare[ids], start, stop)
-        before, behind = stream.breaks[start], stream.breaks[stop]
+        odd = _between(vocabulary.rare[ids], start, stop)
         return {
-            "odd": odd,
-            "plain": odd == 0,
-            "words": stop - start,
-            "opens_weak": levels[start] >= _COMMONEST,
-            "closes_weak": levels[stop - 1] >= _COMMONEST,
-            "mark": between(np.array([mark != "" for mark in stream.marks]), start, stop - 1),
-            "spelt": between(written, start, stop) > 0,
-            "halt_before": before,
-            "halt_behind": behind,
-            "alone": before & behind,
-            "again": again(ids, start, stop),
+            "odd": odd.astype(np.float64),
+            "plain": (odd == 0).astype(np.float64),
+            "common": _between(levels, start, stop) / np.maximum(stop - start, 1) / 10,
+            "words": (stop - start).astype(np.float64),
+            "opens_weak": (levels[start] >= _COMMONEST).astype(np.float64),
+            "closes_weak": (levels[stop - 1] >= _COMMONEST).astype(np.float64),
+            "mark": _between(np.array([mark != "" for mark in stream.marks]), start, stop - 1) * 1.0,
+            "spelt": (_between(written, start, stop) > 0).astype(np.float64),
         }
 
-    def placed(self, slots: Slots, stream: Stream, start: Ints, stop: Ints, concept: Ints) -> Columns:
-        """How much the words around speak for a name of this kind just here."""
-        kind = self._kinds[concept]
-        before, behind = slots.look(stream)
-        return {
-            "call": kind == KINDS.index("call"),
-            "grip": kind == KINDS.index("grip"),
-            "before": before[start, kind],
-            "behind": behind[stop, kind],
-        }
+    def _naming(self, stream: Stream, start: Ints, stop: Ints, entry: Ints) -> Columns:
+        """What the letters say."""
+        shares = np.array(
+            [
+                self._share(best, stream.words[a:b])
+                for best, a, b in zip(entry.tolist(), start.tolist(), stop.tolist(), strict=True)
+            ]
+        ).reshape(-1, 2)
+        return {"shared": shares[:, 0], "letters": shares[:, 1]}
 
-    def _likeness(self, stream: Stream, start: Ints, stop: Ints, entry: Ints) -> Vector:
-        """How alike the letters of the words and of the names are."""
-        joined, starts = stream.joined, stream.starts
-        spans = zip(starts[start].tolist(), starts[stop].tolist(), strict=True)
-        words = [joined[one:two] for one, two in spans]
-        if not words:
-            return np.zeros(0)
-        alike = process.cpdist(
-            words, self._letters[entry], scorer=Levenshtein.normalized_similarity, dtype=np.float32
-        )
-        return np.asarray(alike, np.float64)
+    def _share(self, entry: int, words: tuple[str, ...]) -> tuple[float, float]:
+        """The share of the name's letters in words found whole, and the likeness of all letters."""
+        spelt = self._spelt.get(entry)
+        if spelt is None:
+            spelt = self._spelt[entry] = [_parts(form) for form in self._forms[entry]]
+        best, joined = (0.0, 0.0), "".join(words)
+        for parts, whole in spelt:
+            shared = sum([len(part) for part in parts if part in words])
+            best = max(best, (shared / len(whole), Levenshtein.normalized_similarity(joined, whole)))
+        return best
 
 
-def strange(plain: Plain, stream: Stream, start: Ints, stop: Ints) -> Vector:
-    """How surprising the words of each window are in plain talk."""
-    sums = plain.surprises(stream)
-    return np.asarray((sums[stop] - sums[start]) / 2, np.float64)
+def _likely(found: Sounded, stream: Stream, ids: Ints) -> Sounded:
+    """The windows without those that hold a long figure, or nothing but words said over and over.
+
+    "340 left" sounds like no name, and "ochi ochi" is one name said twice.
+    """
+    figures = np.array([len(word) > 1 and word.isdecimal() for word in stream.words], np.bool_)
+    kept = _between(figures, found.first, found.first + found.size) == 0
+    for period in _PERIODS:
+        same = np.zeros(len(ids), np.bool_)
+        same[:-period] = ids[:-period] == ids[period:]
+        rest = np.maximum(found.size - period, 0)
+        repeated = _between(same, found.first, found.first + rest) == rest
+        kept &= (rest == 0) | (found.size % period > 0) | ~repeated
+    return Sounded(found.first[kept], found.size[kept], found.entry[kept], found.distance[kept])
 
 
 def _joint(columns: Columns) -> Columns:
     """What two signs say together."""
-    close, sounds, plain, far = (
-        np.asarray(columns[sign], np.float64) for sign in ("close", "sounds", "plain", "distance")
-    )
+    close, sounds, common = columns["close"], columns["sounds"], columns["common"]
     return {
-        "close_odd": close * (1 - plain),
+        "close_odd": close * (columns["odd"] > 0),
         "short_close": close / np.maximum(sounds, 1) ** 2,
-        "plain_far": plain * far,
+        "plain_far": columns["plain"] * columns["distance"],
+        "long_common": common * sounds,
+        "words_common": columns["words"] * common,
     }
+
+
+def _between(values: npt.NDArray[np.generic], start: Ints, stop: Ints) -> npt.NDArray[np.int64]:
+    sums = np.concatenate([[0], np.cumsum(values)]).astype(np.int64)
+    return sums[stop] - sums[start]
+
+
+def _parts(form: str) -> tuple[tuple[str, ...], str]:
+    """The words of a form that are long enough to tell something, and all its letters."""
+    parts = tuple(squash(part) for part in form.replace("-", " ").split())
+    return tuple(part for part in parts if len(part) > 2), "".join(parts) or "-"
