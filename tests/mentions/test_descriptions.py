@@ -70,6 +70,8 @@ def test_told_without_a_name(matcher: Matcher, talk: Talker, said: str, expected
         ("blue hooks the heel from outside, not inside", "o-uchi-gari"),
         # Nobody comes to be there.
         ("he is on top of the world", "reversal"),
+        # What he wants is to keep it.
+        ("he only wants to hide that arm", "ude-hishigi-juji-gatame"),
         # Words of a name are the name's.
         ("she looks for the arm throw", "ude-hishigi-juji-gatame"),
     ],

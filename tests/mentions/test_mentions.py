@@ -31,6 +31,17 @@ def named(mentions: tuple[Mention, ...]) -> list[str]:
         ("red hits the uchi mata", ["uchi-mata"]),
         ("red hits the uchimata", ["uchi-mata"]),
         ("red hits the uchi ma ta", ["uchi-mata"]),
+        # A leg grabbed by the hand is a grip, so is an arm that lies over the shoulder.
+        ("that was a leg grab for me", ["grip:leg-grip"]),
+        ("white grabbed the calf", ["grip:leg-grip"]),
+        ("blue has an arm over the shoulder", ["grip:over-back"]),
+        ("red in on one leg now", ["single-leg"]),
+        ("a palm on the chest keeps him out", ["grip:blocking"]),
+        ("they fight the hands off", ["grip:hand-fight"]),
+        ("blue's arm is hooked under the armpit", ["grip:underhook"]),
+        ("hands on each other's necks", ["grip:collar-tie"]),
+        # A number under something is no hook.
+        ("two under sixty kilos", []),
         # Voicing in compounds: the published lists have harai, mat-side talk has barai as well.
         ("a lovely de ashi harai", ["de-ashi-harai"]),
         ("a lovely de ashi barai", ["de-ashi-harai"]),

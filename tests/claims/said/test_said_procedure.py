@@ -20,6 +20,11 @@ from saying import hear
         ("A shido for Orsan.", "shido", "red", "given"),
         ("Second shido to blue.", "shido", "blue", "given"),
         ("One more and it's hansoku-make.", "hansoku-make", None, "supposed"),
+        # What it would be, what is risked.
+        ("That's a shido if he keeps it up.", "shido", None, "supposed"),
+        ("On another day that's a shido.", "shido", None, "supposed"),
+        ("Why risk another penalty?", "shido", None, "supposed"),
+        ("Orsan will get a warning before long.", "warning", "red", "supposed"),
         # Its reason is not a second penalty.
         ("Tarik is warned for passivity.", "warning", "blue", "given"),
         ("A remark for passivity for Tarik, I think.", "remark", "blue", "given"),
@@ -82,6 +87,7 @@ def test_no_penalty(said: str) -> None:
         # No count without a hold; no hold of a wish.
         ("Five. Ten. Fifteen.", []),
         ("He needs twenty seconds for a score.", []),
+        ("She's holding Orsan off.", []),
         # Without a mark one number after the next is a count, and the words that end it may begin anew.
         ("the count is on fifteen sixteen and he's out", [("running", None), ("broken", 16)]),
         ("the hold is on he holds her seven eight nine", [("running", None), ("running", 9)]),
@@ -120,7 +126,17 @@ def test_count_belongs_to_the_named_hold() -> None:
         ),
         # Said twice in a breath.
         ("Stop, stop.", ["stop"]),
+        ("They're away. Stop from the referee.", ["start", "stop"]),
+        ("They're away. The jackets to be straightened. Wrestle.", ["start", "stop", "restart"]),
+        ("They're away. Stood up again by the referee. Wrestle.", ["start", "stop", "restart"]),
+        ("They're away. The ref says up. Wrestle.", ["start", "stop", "restart"]),
         # No calls.
+        ("They're going to need a breather.", []),
+        ("It's over his shoulder, nearly.", []),
+        ("Orsan rode it out near the line.", []),
+        ("He's been asleep since they resumed.", []),
+        ("The coach wants him to get up and fight.", []),
+        ("His headgear's off again.", []),
         ("Like drunks at a bus stop.", []),
         ("First time this year he fights here.", []),
         ("What a start to the season he had.", []),
@@ -156,6 +172,8 @@ def test_the_end_of_a_period_is_not_the_end() -> None:
         ("It's not the clean one.", "total-victory", None, "denied"),
         ("Eight ends it.", "superiority", None, "supposed"),
         ("If he taps it's over.", "submission", None, "supposed"),
+        ("Orsan would get the nod, I fancy.", "points", "red", "supposed"),
+        ("Tarik, the county champion!", "points", "blue", "given"),
     ],
 )
 def test_results(said: str, concept: str, side: str | None, status: str) -> None:
@@ -170,6 +188,10 @@ def test_results(said: str, concept: str, side: str | None, status: str) -> None
         "They both fall.",
         "He's tapping his wrist.",
         "On the wrist, Orsan pulls it off.",
+        # What is lost is no bout, what would win it has not, and a score at the break is no result.
+        "Tarik lost his temper.",
+        "The next point wins it.",
+        "It's Orsan by two at the break.",
     ],
 )
 def test_no_result(said: str) -> None:
@@ -188,6 +210,7 @@ def test_result_beside_its_score() -> None:
     [
         ("They're on the floor now.", "ground"),
         ("They crash to the canvas.", "ground"),
+        ("Red keeps turning him on the mat.", "ground"),
         ("On the deck, and Tarik waits.", "ground"),
         ("Both back on their feet.", "standing"),
         ("He's near the edge.", "edge"),
@@ -323,6 +346,9 @@ def test_a_challenge_lost(said: str) -> None:
         "One does not receive shido for walking out.",
         "How'd she do that?",
         "First score, or the third shido.",
+        "He leads in the shido count.",
+        "Not a card in sight.",
+        "Count the yellow ones.",
     ],
 )
 def test_no_shido(said: str) -> None:
