@@ -6,8 +6,8 @@ from hypothesis import strategies as st
 
 from hearings import SHEET, claims, first, terms
 from hikite.claims.clues import status_clues
-from hikite.claims.hearing import stage
 from hikite.claims.judges import load_judges
+from hikite.claims.staging import stage
 from hikite.mentions import find_mentions
 from talks import talk
 

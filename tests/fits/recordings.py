@@ -4,10 +4,10 @@ from pathlib import Path
 
 from pydantic import BaseModel, ConfigDict
 
-from hikite.claims.hearing import stage
 from hikite.claims.rosters import colours_of
 from hikite.claims.scenes import Scene
 from hikite.claims.sifting import Sift
+from hikite.claims.staging import stage
 from hikite.evaluate.golds import Gold, read_gold
 from hikite.evaluate.matches import heard_claims, match
 from hikite.mentions import find_mentions

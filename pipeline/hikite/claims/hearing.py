@@ -4,26 +4,18 @@ from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from math import tanh
 
-from hikite.claims.actors import Reference, find_actors
 from hikite.claims.again import named_again
-from hikite.claims.casts import casts_of, openings
 from hikite.claims.clues import status_clues
 from hikite.claims.judges import Judges, SideJudge, StatusJudge, load_judges
 from hikite.claims.links import link
 from hikite.claims.pointers import Pointers
 from hikite.claims.rosters import colours_of
-from hikite.claims.said import find_said
 from hikite.claims.scenes import Scene
-from hikite.claims.scopes import load_cues
 from hikite.claims.sifting import LEAST_MEANT, MEANT, Sift, without_echoes
-from hikite.records import Cast, Claim, Mention, Reason, Sheet, Status, Talk, Testimony
+from hikite.claims.staging import people_of, stage
+from hikite.records import Claim, Mention, Sheet, Talk, Testimony
 from hikite.terms import Terms
-from hikite.terms.speech import load_speech
 
-# What a mention of these kinds claims as long as nothing speaks against it.
-_PLAIN: dict[str, Status] = {"technique": "completed", "grip": "taken", "principle": "described"}
-# The rule sets whose scores are named, not counted in points.
-_BY_CLASSES = ("judo", "kurash")
 # Nobody's: a clock, a call, a score of both sides.
 SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
 # Whoever the words of one of these name themselves has it at least so surely; counted on labelled bouts.
@@ -31,10 +23,6 @@ TOLD_KINDS = frozenset({"score", "penalty", "result", "landing"})
 TOLD = 0.92
 # How much of what is judged of an award is believed of a score stated there.
 OF_WHOM = 0.7
-
-
-# Who is pointed at, and the sheet with what the talk tells of them: the same whatever the rules.
-People = tuple[tuple[Reference, ...], Sheet]
 
 
 def hear(
@@ -50,21 +38,12 @@ def hear(
     Where the sheet does not tell the rules, ``rules_of`` tells those that what is heard falls under, and the
     talk is heard again under them.
     """
-    people = _people(talk, mentions, sheet, language)
+    people = people_of(talk, mentions, sheet, language)
     heard = _heard(*stage(talk, mentions, terms, sheet, language, people), mentions)
     if sheet.ruleset is not None or rules_of is None:
         return heard
     ruled = sheet.model_copy(update={"ruleset": rules_of(heard)})
     return _heard(*stage(talk, mentions, terms, ruled, language, people), mentions)
-
-
-def _people(talk: Talk, mentions: tuple[Mention, ...], sheet: Sheet, language: str) -> People:
-    return find_actors(talk, sheet, load_speech(language), _inside(mentions), language)
-
-
-def _inside(mentions: tuple[Mention, ...]) -> set[int]:
-    """The tokens that belong to a mention."""
-    return {index for one in mentions for index in range(one.first, one.stop)}
 
 
 def _heard(scene: Scene, sheet: Sheet, mentions: tuple[Mention, ...]) -> Testimony:
@@ -75,96 +54,6 @@ def _heard(scene: Scene, sheet: Sheet, mentions: tuple[Mention, ...]) -> Testimo
     scene = scene.with_drafts(tuple(_with_statuses(scene, judges)))
     scene = scene.with_drafts(tuple(_with_sides(scene, judges, sides)))
     return Testimony(claims=link(scene), sheet=sheet, casts=scene.casts)
-
-
-def stage(
-    talk: Talk,
-    mentions: tuple[Mention, ...],
-    terms: Terms,
-    sheet: Sheet,
-    language: str,
-    people: People | None = None,
-) -> tuple[Scene, Sheet]:
-    """The scene with its draft claims, before anything is judged; the sheet with what the talk added."""
-    speech = load_speech(language)
-    references, learnt = people or _people(talk, mentions, sheet, language)
-    sides = colours_of(learnt, talk.texts, speech)
-    points = None if sheet.ruleset is None else not sheet.ruleset.startswith(_BY_CLASSES)
-    find = partial(find_said, language=language, points=points, duration_s=sheet.duration_s)
-    things = partial(_of_things, talk, mentions, articles=frozenset(speech.actors.articles))
-    said = find(talk, things(references), references, sides)
-    casts: tuple[Cast, ...] = ()
-    cuts = () if sheet.competitors else openings(talk, said)
-    if cuts:
-        references, casts = casts_of(talk, cuts, sheet, speech, _inside(mentions), language)
-        said = find(talk, things(references), references, sides)
-    calls = [one for one in said if one.kind == "stoppage"]
-    taken = {(one.first, one.stop) for one in said}
-    scene = Scene(talk, references, (), load_cues(language), speech, terms)
-    scene.casts, scene.rules = casts, sheet.ruleset or ""
-    # "They are stood up" is the referee's doing, and nobody's stand-up.
-    named = [
-        draft
-        for draft in _named(scene, things(references))
-        if (draft.first, draft.stop) not in taken
-        and not any(call.first <= draft.first and draft.stop <= call.stop for call in calls)
-    ]
-    said = tuple(_called(one, scene.called(one.concept)) for one in said)
-    scene = scene.with_drafts(tuple(sorted((*said, *named), key=lambda one: (one.first, one.stop))))
-    return scene, learnt
-
-
-def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
-    """A draft for every technique, grip and principle that is named."""
-    talk = scene.talk
-    for mention in mentions:
-        candidates = scene.at_home(mention.candidates)
-        best = candidates[0]
-        kind = scene.terms.concepts[best.concept].kind
-        plain = _PLAIN.get(kind)
-        if plain is None:
-            continue
-        called = scene.called(best.concept)
-        yield Claim(
-            first=mention.first,
-            stop=mention.stop,
-            start_ms=talk.tokens[mention.first].start_ms,
-            end_ms=talk.tokens[mention.stop - 1].end_ms,
-            kind=kind,
-            concept=called,
-            status=plain,
-            # What it is called elsewhere is another way to read the words.
-            alternatives=candidates[1:] if called == best.concept else candidates,
-            generic=mention.generic,
-            attributes=mention.attributes,
-            confidence=best.probability,
-            reasons=(Reason(name=best.how, words=best.form),),
-        )
-
-
-def _called(draft: Claim, concept: str) -> Claim:
-    """The draft under what its concept is called here, almost always as it was read."""
-    return draft if draft.concept == concept else draft.model_copy(update={"concept": concept})
-
-
-def _of_things(
-    talk: Talk, mentions: tuple[Mention, ...], references: tuple[Reference, ...], articles: frozenset[str]
-) -> tuple[Mention, ...]:
-    """The mentions without actions that are a competitor: "the Turk" is no turk where a Turk wrestles.
-
-    What only sounds like a technique is none where a competitor's name is among its words.
-    """
-    nations = {at for one in references if one.how == "nation" for at in range(one.first, one.stop)}
-    names = {at for one in references if one.how == "name" for at in range(one.first, one.stop)}
-    people = nations | names
-
-    def thing(mention: Mention) -> bool:
-        first = mention.first + (talk.tokens[mention.first].text in articles)
-        by_sound = mention.candidates[0].how == "sound"
-        whole = first < mention.stop and people.issuperset(range(first, mention.stop))
-        return not whole and (not by_sound or names.isdisjoint(range(first, mention.stop)))
-
-    return tuple(one for one in mentions if one.kind not in _PLAIN or thing(one))
 
 
 def sift(scene: Scene, by: Sift, meant: StatusJudge) -> Iterator[Claim]:
