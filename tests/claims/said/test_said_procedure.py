@@ -129,7 +129,14 @@ def test_count_belongs_to_the_named_hold() -> None:
         ("They're away. Stop from the referee.", ["start", "stop"]),
         ("They're away. The jackets to be straightened. Wrestle.", ["start", "stop", "restart"]),
         ("They're away. Stood up again by the referee. Wrestle.", ["start", "stop", "restart"]),
-        ("They're away. The ref says up. Wrestle.", ["start", "stop", "restart"]),
+        # Told to stand they are stopped, whatever follows.
+        ("They're away. They lean for ever. The ref says up.", ["start", "stop"]),
+        ("They're away. They lean for ever. He wants to stand up now.", ["start"]),
+        ("They're away. They lean for ever. Stand up!", ["start", "stop"]),
+        ("They're away. They lean for ever. Called up by the referee.", ["start", "stop"]),
+        # A grip that comes and goes, a clock of its own.
+        ("They're away. On again, off again, that sleeve.", ["start"]),
+        ("They're away. Now they start the passivity clock.", ["start"]),
         # No calls.
         ("They're going to need a breather.", []),
         ("It's over his shoulder, nearly.", []),
@@ -218,6 +225,7 @@ def test_result_beside_its_score() -> None:
         ("Par terre, then.", "par-terre"),
         ("Blue's in danger.", "danger"),
         ("Tarik turtles.", "turtle"),
+        ("Red has recovered half guard.", "half-guard"),
     ],
 )
 def test_positions(said: str, concept: str) -> None:
@@ -253,6 +261,9 @@ def test_landings(said: str, concept: str, fell: bool | None) -> None:
         # What else is there, and what comes off it.
         "The elbow to the floor.",
         "He hoists him off the mat.",
+        "The coach is pointing to the line.",
+        "A thump on the back from the trainer.",
+        "Both arms on the same side.",
     ],
 )
 def test_no_place(said: str) -> None:
