@@ -26,6 +26,14 @@ def test_written_speech_is_cut_at_its_marks(lines: list[str], expected: list[str
     assert statements(*lines) == expected
 
 
+# Captions with commas but no full stops: a line waited after is over, one that goes on at once is not.
+@pytest.mark.parametrize(("pause_ms", "expected"), [(1500, 2), (300, 1)])
+def test_a_line_that_is_waited_after_is_over(pause_ms: int, expected: int) -> None:
+    told = "He turns in. Nothing! Again. And again."
+    lines = ("the count is on, twenty would have been four", "four nil, three minutes left")
+    assert len(statements(told, *lines, pause_ms=pause_ms)) == 4 + expected
+
+
 @pytest.mark.parametrize(
     ("lines", "pause_ms", "expected"),
     [

@@ -14,6 +14,8 @@ _WORDS_PER_MARK = 40
 # Evidence for a border, in parts of a whole one; a cue's end is a weak hint, since statements cross cues.
 _OPENER, _SUBJECT, _CUE_END, _PAUSE, _LENGTH, _ENOUGH = 0.6, 0.4, 0.3, 1.0, 0.5, 1.0
 _SHORTEST = 3
+# So many pauses long is a silence that ends a statement without other evidence, within a cue and between two.
+_LONG, _LONG_AT_CUE = 3, 2
 
 
 class _Openers(NamedTuple):
@@ -58,7 +60,9 @@ def _border(before: Token, here: Token, speakers: list[str | None], pause_ms: in
         return "speaker"
     if before.after and before.after in _SENTENCE_ENDS:
         return "mark"
-    return "pause" if here.start_ms - before.end_ms >= 3 * pause_ms else ""
+    # Captions break lines anywhere, but seldom wait in the middle of a sentence.
+    pauses = _LONG_AT_CUE if before.cue != here.cue else _LONG
+    return "pause" if here.start_ms - before.end_ms >= pauses * pause_ms else ""
 
 
 def _evidence(
