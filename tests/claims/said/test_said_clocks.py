@@ -59,6 +59,8 @@ Reading = tuple[int, bool, str | None]
         # No clock: talk of other times.
         ("Twenty seconds ago he looked beaten.", []),
         ("He won it two minutes later.", []),
+        # Which minute it was, then how many of something else.
+        ("That was in the third minute, one for the album.", []),
         ("They walked a minute or two.", []),
         ("He's seventy-four kilos and thirty years old.", []),
         ("That was halfway through the warm-up.", []),

@@ -246,6 +246,7 @@ def test_numbers_parted_by_a_pause(said: str, expected: list[dict[str, Tally]]) 
         ("Blue two shido, red one.", {"red": Tally(shido=1), "blue": Tally(shido=2)}),
         ("Shido one and one.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
         ("One each on the cards.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
+        ("Level with one penalty apiece.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
         ("Each of them has a single yellow.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
         ("A shido each now.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
     ],
