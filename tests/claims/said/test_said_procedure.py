@@ -87,6 +87,11 @@ def test_no_penalty(said: str) -> None:
         # No count without a hold; no hold of a wish.
         ("Five. Ten. Fifteen.", []),
         ("He needs twenty seconds for a score.", []),
+        # What was wanted has come about when it is counted.
+        (
+            "He wants to pin him, lying across. Eleven, twelve... and out.",
+            [("supposed", None), ("running", 12)],
+        ),
         ("She's holding Orsan off.", []),
         # Without a mark one number after the next is a count, and the words that end it may begin anew.
         ("the count is on fifteen sixteen and he's out", [("running", None), ("broken", 16)]),

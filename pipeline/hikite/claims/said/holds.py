@@ -65,7 +65,7 @@ class _Open:
 
     def __init__(self, concept: str, points: bool) -> None:
         self.concept, self.until_ms, self.seconds = concept, -1, 0
-        self.last_ms = -_OPEN_MS
+        self.last_ms = -_OPEN_MS - 1
         self.stop, self.called = 0, False
         self.least = _ALONE_FROM[points]
 
@@ -121,6 +121,8 @@ def _followed(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
             yield claim
             if claim.status in ("broken", "completed"):
                 hold.close()
+            elif claim.status == "supposed":
+                hold.last_ms = claim.end_ms
     if broken is not None:
         yield broken
 
@@ -142,7 +144,10 @@ def _agrees(claim: Claim, hold: _Open) -> bool:
         return bool(claim.concept) or claim.seconds is None or hold.on(claim)
     run = len(claim.reasons[0].words.split()) > 1
     rising = hold.seconds < (claim.seconds or 0)
-    return hold.on(claim) and rising and (run or hold.seconds > 0 or (claim.seconds or 0) >= hold.least)
+    # "He wants to pin him. … Eleven, twelve": what was only wanted has come about.
+    if run and rising and hold.recent(claim):
+        return True
+    return hold.on(claim) and rising and (hold.seconds > 0 or (claim.seconds or 0) >= hold.least)
 
 
 def _runs(reading: Reading, taken: frozenset[int] | set[int]) -> Iterator[list[Number]]:
