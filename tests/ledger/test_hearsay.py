@@ -152,16 +152,9 @@ def test_nothing_is_taken_back_after_the_end() -> None:
 
 # "Time! Golden score": the bout goes on, and what is thrown then counts.
 def test_golden_score_goes_on() -> None:
-    golden: Told = {
-        "kind": "clock",
-        "concept": "clock",
-        "status": "stated",
-        "seconds": 0,
-        "of": "golden-score",
-        "elapsed": True,
-    }
+    golden = clock(0, of="golden-score", elapsed=True)
     last = throw("white", "tai-otoshi") + award("white", "waza-ari")
-    bout = bout_of("judo.2018", call("end"), [golden], last)
+    bout = bout_of("judo.2018", call("end"), golden, last)
     assert bout.final["white"].waza_ari == 1
 
 

@@ -14,16 +14,7 @@ from hikite.records import Bout, Tally
 
 RULESETS = load_rulesets()
 J18, J25 = "judo.2018", "judo.2025"
-GOLDEN: list[Told] = [
-    {
-        "kind": "clock",
-        "concept": "clock",
-        "status": "stated",
-        "seconds": 0,
-        "of": "golden-score",
-        "elapsed": True,
-    }
-]
+GOLDEN = clock(0, of="golden-score", elapsed=True)
 Shown = tuple[dict[str, int], dict[str, int]]
 
 

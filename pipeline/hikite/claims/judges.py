@@ -5,12 +5,14 @@ from collections.abc import Iterable, Mapping
 from functools import cache, cached_property, lru_cache
 from importlib.resources import files
 from math import exp
+from typing import TypeVar
 
 from pydantic import BaseModel
 
 from hikite.errors import LexiconError
 from hikite.records import Reason
 
+Fitted = TypeVar("Fitted", bound=BaseModel)
 _SPOKEN, _MOST = 0.05, 4
 
 
@@ -92,9 +94,14 @@ class Judges(BaseModel, frozen=True, extra="forbid"):
 
 @cache
 def load_judges() -> Judges:
-    """The fitted weights shipped with the package."""
-    file = files("hikite.claims") / "judgement.json"
+    """The fitted weights by which claims are judged."""
+    return shipped("judgement.json", Judges)
+
+
+def shipped(name: str, kind: type[Fitted]) -> Fitted:
+    """The fitted weights of a file of this package; LexiconError when it is missing or broken."""
+    file = files("hikite.claims") / name
     try:
-        return Judges.model_validate(json.loads(file.read_text("utf-8")))
+        return kind.model_validate(json.loads(file.read_text("utf-8")))
     except (OSError, ValueError) as problem:
         raise LexiconError(str(problem), file=str(file)) from problem

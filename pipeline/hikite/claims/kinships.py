@@ -1,17 +1,14 @@
 """Whether two neighbouring names are one competitor's, and whether a name is a competitor's at all."""
 
-import json
 from collections.abc import Iterator
 from functools import cache
-from importlib.resources import files
 from math import log
 from typing import TYPE_CHECKING, NamedTuple
 
 from pydantic import BaseModel
 
 from hikite.claims.handles import Handles
-from hikite.claims.judges import SideJudge
-from hikite.errors import LexiconError
+from hikite.claims.judges import SideJudge, shipped
 from hikite.records import Talk
 from hikite.sounds import Ear
 from hikite.terms.speech import Speech
@@ -167,9 +164,5 @@ def meant_clues(points: Points, who: str, best: float, speech: Speech, ear: Ear)
 
 @cache
 def load_kinships() -> Kinships:
-    """The fitted weights shipped with the package."""
-    file = files("hikite.claims") / "namings.json"
-    try:
-        return Kinships.model_validate(json.loads(file.read_text("utf-8")))
-    except (OSError, ValueError) as problem:
-        raise LexiconError(str(problem), file=str(file)) from problem
+    """The fitted weights by which names are tied."""
+    return shipped("namings.json", Kinships)

@@ -40,13 +40,15 @@ def stage(
     sides = colours_of(learnt, talk.texts, speech)
     points = None if sheet.ruleset is None else not sheet.ruleset.startswith(_BY_CLASSES)
     find = partial(find_said, language=language, points=points, duration_s=sheet.duration_s)
-    things = partial(_of_things, talk, mentions, articles=frozenset(speech.actors.articles))
-    said = find(talk, things(references), references, sides)
+    articles = speech.actors.articles
+    things = _of_things(talk, mentions, references, articles)
+    said = find(talk, things, references, sides)
     casts: tuple[Cast, ...] = ()
     cuts = () if sheet.competitors else openings(talk, said)
     if cuts:
         references, casts = casts_of(talk, cuts, sheet, speech, _inside(mentions), language)
-        said = find(talk, things(references), references, sides)
+        things = _of_things(talk, mentions, references, articles)
+        said = find(talk, things, references, sides)
     calls = [one for one in said if one.kind == "stoppage"]
     taken = {(one.first, one.stop) for one in said}
     scene = Scene(talk, references, (), load_cues(language), speech, terms)
@@ -54,7 +56,7 @@ def stage(
     # "They are stood up" is the referee's doing, and nobody's stand-up.
     named = [
         draft
-        for draft in _named(scene, things(references))
+        for draft in _named(scene, things)
         if (draft.first, draft.stop) not in taken
         and not any(call.first <= draft.first and draft.stop <= call.stop for call in calls)
     ]
@@ -97,7 +99,7 @@ def _called(draft: Claim, concept: str) -> Claim:
 
 
 def _of_things(
-    talk: Talk, mentions: tuple[Mention, ...], references: tuple[Reference, ...], articles: frozenset[str]
+    talk: Talk, mentions: tuple[Mention, ...], references: tuple[Reference, ...], articles: tuple[str, ...]
 ) -> tuple[Mention, ...]:
     """The mentions without actions that are a competitor: "the Turk" is no turk where a Turk wrestles.
 
