@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from hikite.evaluate.calibrations import Guess, brier, calibration_error, reliability
+from hikite.evaluate.calibrations import Guess, brier, calibration_error, chance_error, reliability
 
 
 def guesses(*told: tuple[float, bool]) -> list[Guess]:
@@ -43,8 +43,24 @@ def test_equal_confidences_share_their_outcome():
     assert calibration_error(guesses(*((0.7, n < 7) for n in range(10)))) == pytest.approx(0.0)
 
 
+# What just probabilities show by chance: the mean gap of a binomial share from its probability,
+# E|X/n - p|, by hand: one guess of 0.5 is off by 0.5 either way, two by (0.5 + 0 + 0 + 0.5) / 4.
+CHANCE = [
+    (((1.0, True), (0.0, False)), 0.0),
+    (((0.5, True),), 0.5),
+    (((0.5, True), (0.5, True)), 0.25),
+    # one guess of 0.9: 0.9 * 0.1 + 0.1 * 0.9
+    (((0.9, False),), 0.18),
+]
+
+
+@pytest.mark.parametrize(("told", "error"), CHANCE)
+def test_error_by_chance(told, error):
+    assert chance_error(guesses(*told)) == pytest.approx(error, abs=0.03)
+
+
 def test_no_guesses_no_error():
-    assert (calibration_error([]), brier([]), reliability([])) == (0.0, 0.0, ())
+    assert (calibration_error([]), chance_error([]), brier([]), reliability([])) == (0.0, 0.0, 0.0, ())
 
 
 @given(st.lists(st.tuples(st.floats(0, 1), st.booleans()), min_size=1), st.randoms())

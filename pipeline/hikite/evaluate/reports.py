@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from hikite.evaluate.bouts import LedgerFigures
-from hikite.evaluate.calibrations import Guess, brier, calibration_error, reliability
+from hikite.evaluate.calibrations import Guess, brier, calibration_error, chance_error, reliability
 from hikite.evaluate.figures import MENTIONS, Figure, Outcome, add
 from hikite.evaluate.runs import Run
 
@@ -84,18 +84,16 @@ def _middle(numbers: list[float]) -> str:
 
 def calibration_table(guesses: tuple[Guess, ...]) -> str:
     """By what they are about: how sure the guesses were, how many were right, and how far these lie apart."""
-    names = sorted({guess.about for guess in guesses})
     rows = []
-    for name in names:
+    for name in sorted({guess.about for guess in guesses}):
         mine = [guess for guess in guesses if guess.about == name]
-        told, right = (
-            sum(one.probability for one in mine) / len(mine),
-            sum(one.right for one in mine) / len(mine),
-        )
-        error = f"{calibration_error(mine):.3f}"
+        told = sum(one.probability for one in mine) / len(mine)
+        right = sum(one.right for one in mine) / len(mine)
+        errors = (calibration_error(mine), chance_error(mine), brier(mine))
         tenths = " ".join(f"{one.probability:.2f}→{one.right:.2f}" for one in reliability(mine))
-        rows.append((name, len(mine), f"{told:.3f}", f"{right:.3f}", error, f"{brier(mine):.3f}", tenths))
-    return _table("confidence in|guesses|told|right|calibration error|Brier|told→right by tenths", rows)
+        rows.append((name, len(mine), *(f"{number:.3f}" for number in (told, right, *errors)), tenths))
+    head = "confidence in|guesses|told|right|calibration error|by chance|Brier|told→right by tenths"
+    return _table(head, rows)
 
 
 def _recordings_table(run: Run) -> str:
