@@ -157,6 +157,21 @@ def test_numbers_count_what_was_given_last(name: str) -> None:
     assert shown(bout) == ({name: 1}, {name: 1})
 
 
+# JF-01: nobody has two waza-ari each, so "two all" counts something else.
+def test_two_all_is_no_score() -> None:
+    told: Told = {"kind": "stated_score", "concept": "score", "status": "stated"}
+    told |= {"attributes": ("class unsaid",), "tallies": dict.fromkeys(("white", "blue"), Tally(waza_ari=2))}
+    faults = [fault(side, "shido") for side in ("white", "blue", "blue")]
+    assert shown(bout_of(J18, *faults, unsure("penalty", 0.45), [told])) == ({"shido": 2}, {"shido": 2})
+
+
+# Common practice, no source: what is given right after an award was taken back is given to the same side.
+def test_given_in_its_place() -> None:
+    back: Told = {"concept": "yuko", "score_class": "yuko", "status": "denied", "of": "taken-back"}
+    instead = [*unsure("score", 0.55, **back), *score("waza-ari", 0.6)]
+    assert shown(bout_of(J25, award("blue", "yuko"), instead)) == ({}, {"waza_ari": 1})
+
+
 def test_three_cards_against_two() -> None:
     told: Told = {"kind": "stated_score", "concept": "score", "status": "stated", "ordered": False}
     told |= {"tallies": {"white": Tally(shido=3), "blue": Tally(shido=2)}}

@@ -1,6 +1,6 @@
 """What was called in a bout: awards, said once or more, and scores denied or taken back."""
 
-from hikite.ledger.deeds import DONE, Call, Denial, agree, chance, joined, lean, told
+from hikite.ledger.deeds import DONE, Call, Denial, Pair, agree, chance, joined, lean, told
 from hikite.ledger.doings import ordinal_of
 from hikite.ledger.plans import TOP
 from hikite.ledger.rulebooks import Gives, Ruleset
@@ -12,6 +12,8 @@ back, an award and a plain "no score", an award and what takes its place. Common
 the labelled bouts."""
 INSTEAD, CORRECTED_MS = "instead", 20_000
 """The mark of words that correct the award before, and how long after it they do so at most."""
+LIKELY = 0.5
+"""P(it was given) above which a call stands between."""
 SUM = "sum"
 """The mark of a result in words that two lesser scores make one ("waza-ari awasete ippon")."""
 TAKEN_BACK, PLAINLY = "taken-back", 0.4
@@ -45,8 +47,8 @@ class Callings:
         value: Gives | None = claim.points if self.rules.by_points else claim.score_class
         given, denied = chance(claim, *DONE) * live, chance(claim, "denied") * live
         if denied > 0.4 and value is not None and value != 0:
-            sides = lean(claim, self.rules.sides)
-            self.denials.append(Denial(number, sides, value, denied, claim.start_ms))
+            sides, back = lean(claim, self.rules.sides), claim.of == TAKEN_BACK
+            self.denials.append(Denial(number, sides, value, denied, claim.start_ms, back))
         if value == 0 or (value is None and denied > 0.4):
             self._nothing(number, claim, denied, acted_ms)
             return True
@@ -76,7 +78,7 @@ class Callings:
         self, number: int, claim: Claim, given: float, value: Gives | None, ordinal: int | None = None,
         summed: bool = False,
     ) -> None:  # fmt: skip
-        sides = lean(claim, self.rules.sides)
+        sides = self._in_place(lean(claim, self.rules.sides), claim)
         call = Call(
             (number,), sides, (given,), value, claim.start_ms, claim.end_ms, None, ordinal, claim.vouched,
             told(claim), instead=INSTEAD in claim.attributes, summed=summed, slip=self.slipped,
@@ -87,6 +89,16 @@ class Callings:
         self.calls.append(call._replace(revises=self._revised(call)))
         if given > 0.5:
             self.fresh = self.slipped = False
+
+    def _in_place(self, sides: Pair, claim: Claim) -> Pair:
+        """What is given right after an award was taken back is given for the same: "the ippon is taken off,
+        waza-ari"."""
+        back = self.denials[-1] if self.denials else None
+        if back is None or not back.back or told(claim) or claim.start_ms - back.at_ms > CORRECTED_MS:
+            return sides
+        before = [one for one in self.calls if one.value == back.value and one.end_ms <= back.at_ms]
+        since = any(one.start_ms > back.at_ms and max(one.given) > LIKELY for one in self.calls)
+        return sides if since or not before else joined(sides, before[-1].sides)
 
     def _revised(self, call: Call) -> int | None:
         """The call just before that this one may take the place of; of scores with classes, only a higher."""

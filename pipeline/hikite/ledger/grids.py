@@ -113,6 +113,15 @@ class Grid:
         return over
 
     @cached_property
+    def possible(self) -> Flags:
+        """The states a bout can come to: never have both sides what ends it for one."""
+        both = np.zeros(self.size, bool)
+        for name, count in self.plan.full:
+            if name != TOP:
+                both |= (self.tally[name][0] >= count) & (self.tally[name][1] >= count)
+        return ~both
+
+    @cached_property
     def ahead(self) -> Floats:
         """By state: above zero where the first side is ahead, below where the second is, zero when level.
 

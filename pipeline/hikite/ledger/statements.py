@@ -54,20 +54,21 @@ def _exact(grid: Grid, claim: Claim, sides: tuple[str, str], noise: Noise, given
     if not claim.tallies:
         lead = _lead(grid, claim, sides)
         return () if lead is None else (lead,)
-    readings = _readings(grid, claim, given)
-    parts = [
-        _ordered(grid, one, sides, noise) if one.ordered else _unordered(grid, one, sides, noise)
-        for one, _ in readings
+    readings = [
+        (_ordered(grid, one, sides, noise) if one.ordered else _unordered(grid, one, sides, noise), share)
+        for one, share in _readings(grid, claim, given)
     ]
-    if not all(parts):
+    if not all(part for part, _ in readings):
         return ()
-    if len(parts) == 1:
-        return parts[0]
-    most = max(map(len, parts))
-    every = [part if len(part) == most else part * most for part in parts]
+    # "Two all" in judo is no score: what no bout can show is not what was counted
+    possible = [(part, share) for part, share in readings if any(one[grid.possible].any() for one in part)]
+    if len(possible) < 2:
+        return possible[0][0] if possible else readings[0][0]
+    most = max(len(part) for part, _ in possible)
+    every = [(part if len(part) == most else part * most, share) for part, share in possible]
+    whole = sum(share for _, share in every)
     return tuple(
-        sum((share * part[n] for part, (_, share) in zip(every, readings, strict=True)), np.zeros(grid.size))
-        for n in range(most)
+        sum((share / whole * part[n] for part, share in every), np.zeros(grid.size)) for n in range(most)
     )
 
 

@@ -65,6 +65,9 @@ def test_level_in_what(said: str, of: str | None) -> None:
         ("On cards Orsan finished on two and Tarik on one.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
         # As a recogniser writes it.
         ("Two chidos on blue.", {"blue": Tally(shido=2)}),
+        # Of one of them, and what both have.
+        ("No penalties on Orsan.", {"red": Tally(shido=0)}),
+        ("Two all in shidos.", {"red": Tally(shido=2), "blue": Tally(shido=2)}),
         ("Two yokos to one.", {"red": Tally(yuko=2), "blue": Tally(yuko=1)}),
     ],
 )
@@ -85,6 +88,10 @@ def test_what_each_has(said: str, expected: dict[str, Tally]) -> None:
         ("So he gets his shido, does Tarik.", "blue", "given", ()),
         # Whom the referee turns to.
         ("The referee looks at Orsan. Non-combativity.", "red", "given", ()),
+        ("Something now for Tarik, for the grip inside the cuff. That's one shido.", "blue", "given", ()),
+        ("She turns to blue, takes her time, rolls the arms. Shido.", "blue", "given", ()),
+        ("She turns to blue. Orsan fixes the belt. Shido.", None, "given", ()),
+        ("There's a shido, I think it's to Orsan.", "red", "given", ()),
         # Not yet given.
         ("There's a penalty coming.", None, "supposed", ()),
         ("She's waiting for the shido.", None, "supposed", ()),
@@ -167,3 +174,28 @@ def test_one_of_each(said: str) -> None:
     assert [(claim.side, claim.attributes) for claim in claims] == [
         (side, ("both", "count:1")) for side in ("red", "blue")
     ]
+
+
+# Talked of, not given.
+@pytest.mark.parametrize(
+    "said",
+    [
+        "A lead in shidos counts for nothing.",
+        "She went out on shidos.",
+        "The little yellow squares light up.",
+    ],
+)
+def test_no_penalty(said: str) -> None:
+    assert hear(said, kind="penalty", points=False) == []
+
+
+# What was given is taken back.
+@pytest.mark.parametrize(
+    "said",
+    ["They've wiped the yuko.", "The table have scrubbed out Tarik's yuko.", "Yuko is taken off.",
+     "They take that yuko back.", "The yuko disappears."],
+)  # fmt: skip
+def test_taken_back(said: str) -> None:
+    claims = hear(said, kind="score", points=False)
+    assert claims
+    assert {(claim.status, claim.of) for claim in claims} == {("denied", "taken-back")}

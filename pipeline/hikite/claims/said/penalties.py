@@ -15,6 +15,8 @@ _REASON_WITHIN = 2
 _FIRST = "count:1"
 # "Shido for red. That's two": so many words after a penalty it is counted at most.
 _COUNTED_WITHIN = 4
+# So many words before a penalty the referee turned to whom it is given at most.
+_TOWARDS_WITHIN = 24
 # The mark of a bare ordinal ("second one for Ana"), and so many words after a judo score it counts scores.
 _NTH, _SCORED_WITHIN = "nth", 8
 # "Penalised" is whatever the sport's lightest penalty is called.
@@ -84,13 +86,15 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
         hit for hit in reading.ending("penalty_before", claim.first) if reading.gaps[claim.first] == NONE
     ]
     after = after or ([] if before else apart(reading, following))
-    before = before or [] if after else before or list(reading.ending("penalty_towards", claim.first))
+    before = before or [] if after else before or _towards(reading, claim)
     free = (hit for hit in (*after, *before) if taken.isdisjoint(range(hit.first, hit.stop)))
     for hit in sorted(free, key=lambda hit: hit.first - hit.stop):
         side = hit.side(reading.sides)
         if side is not None and hit.first >= claim.stop and paid:
             side = _other(reading, side)
         first, stop = min(claim.first, hit.first), max(claim.stop, hit.stop)
+        if hit.stop < claim.first:
+            first = claim.first
         if reading.gaps[claim.stop] == HARD:
             stop = claim.stop
         tokens = reading.talk.tokens
@@ -101,6 +105,19 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
         if side is not None:
             return (whole,)
     return (claim,)
+
+
+def _towards(reading: Reading, claim: Claim) -> list[Hit]:
+    """As in "Something for white, for holding the sleeve end. That's a shido.": whom the referee turned to
+    last, where nobody else is named since."""
+    since: set[str | None] = set()
+    for stop in range(claim.first, max(claim.first - _TOWARDS_WITHIN, 0), -1):
+        found = [hit for hit in reading.ending("penalty_towards", stop) if hit.side(reading.sides)]
+        if found:
+            return found if since <= {found[0].side(reading.sides)} else []
+        if reading.named(stop - 1):
+            since.add(reading.actors[stop - 1].side)
+    return []
 
 
 def _other(reading: Reading, side: str) -> str:

@@ -149,7 +149,8 @@ def _class_given(reading: Reading, score: Filler) -> Claim:
     after = near(following, reading.gaps[score.stop]) or apart(reading, following)
     before = near(reading.ending("class_before", score.first), reading.gaps[score.first])
     cues = (*withdrawn(reading, score.stop), *before, *whole(reading, after))
-    status = next((hit.entry.status for hit in cues if hit.entry.status), None)
+    means = next((hit.entry for hit in cues if hit.entry.status), None)
+    status = means.status if means else None
     named = next((hit for hit in cues if hit.first == score.stop and hit.fillers), None)
     return Claim(
         first=score.first,
@@ -160,6 +161,7 @@ def _class_given(reading: Reading, score: Filler) -> Claim:
         concept=score.name,
         status=status or status_at(reading, score.first, score.stop, "given"),
         side=named.side(reading.sides) if named else _owner(reading, score.first),
+        of=means.of if means else None,
         score_class=score.name,
         attributes=(*_ordinal(reading, score), *_instead(reading, score.first)),
         reasons=tuple(_reason(reading, hit) for hit in cues),
