@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from hikite.claims.grounded import described
 from hikite.claims.scenes import Scene
 from hikite.records import Claim, Mention
 
@@ -46,12 +47,7 @@ class Sift:
         """Whether a draft is a technique or grip that was named: what was told at length is no chatter."""
         draft = self._scene.drafts[number]
         mention = self._mentions.get((draft.first, draft.stop))
-        return draft.kind in SIFTED and mention is not None and not self._told(mention)
-
-    def _told(self, mention: Mention) -> bool:
-        """Whether a mention is no form of a name but a description."""
-        best = mention.candidates[0]
-        return best.how == "near" and self._scene.terms.name(best.concept, best.form) is None
+        return draft.kind in SIFTED and mention is not None and not described(mention, self._scene.terms)
 
     def clues(self, number: int) -> dict[str, float]:
         """The cues of draft ``number``, to which the sift must apply."""

@@ -5,6 +5,7 @@ from functools import partial
 
 from hikite.claims.actors import Reference, find_actors
 from hikite.claims.casts import casts_of, openings
+from hikite.claims.grounded import on_the_ground
 from hikite.claims.rosters import colours_of
 from hikite.claims.said import find_said
 from hikite.claims.scenes import Scene
@@ -56,7 +57,7 @@ def stage(
     # "They are stood up" is the referee's doing, and nobody's stand-up.
     named = [
         draft
-        for draft in _named(scene, things)
+        for draft in _named(scene, on_the_ground(things, said, terms))
         if (draft.first, draft.stop) not in taken
         and not any(call.first <= draft.first and draft.stop <= call.stop for call in calls)
     ]

@@ -27,6 +27,7 @@ class ConceptRow(BaseModel, frozen=True, extra="forbid", defer_build=True):
     source: str = ""
     mark: Mark
     caution: bool = False
+    afoot: bool = False
     weight: dict[str, int] = {}
     hint: dict[str, str] = {}
     under: dict[str, str] = {}

@@ -21,7 +21,7 @@ class Concept(BaseModel, frozen=True, extra="forbid", defer_build=True):
     often a bout is likely to need it, from 0 to 9, by the front part of a rule set's key (``judo``,
     ``uww.fs``), ``hint`` by the same keys the name a recogniser should be told; both are common practice,
     no source. ``under`` gives, by the same keys, what it is called under some rules. ``caution`` marks
-    what injures easily or is prohibited in some rule set.
+    what injures easily or is prohibited in some rule set, ``afoot`` a family of what begins standing.
     """
 
     id: str
@@ -35,6 +35,7 @@ class Concept(BaseModel, frozen=True, extra="forbid", defer_build=True):
     source: str = ""
     mark: Mark
     caution: bool = False
+    afoot: bool = False
     weight: dict[str, int] = {}
     hint: dict[str, str] = {}
     under: dict[str, str] = {}

@@ -90,12 +90,32 @@ def test_no_penalty(said: str) -> None:
         # What was wanted has come about when it is counted.
         (
             "He wants to pin him, lying across. Eleven, twelve... and out.",
-            [("supposed", None), ("running", 12)],
+            [("supposed", None), ("running", 12), ("broken", 12)],
         ),
         ("She's holding Orsan off.", []),
         # Without a mark one number after the next is a count, and the words that end it may begin anew.
         ("the count is on fifteen sixteen and he's out", [("running", None), ("broken", 16)]),
         ("the hold is on he holds her seven eight nine", [("running", None), ("running", 9)]),
+        # A lone number is a count while a hold is on, whatever is done meanwhile.
+        ("The hold's on. Nine, and his feet are waving about.", [("running", None), ("running", 9)]),
+        ("Osaekomi! Six seconds, and she's still under there.", [("running", None), ("running", 6)]),
+        # "Pin" is a hold where one is called or counted right after.
+        ("Pin! Lying right across, and the count has begun.", [("running", None)]),
+        ("The count's started. Three, four.", [("running", None), ("running", 4)]),
+        # The ways out, while one is on; told twice it ends once.
+        ("Hold's on. Seven. He's hooked a leg.", [("running", None), ("running", 7), ("broken", 7)]),
+        ("Osaekomi! Out, he's slipped out from underneath!", [("running", None), ("broken", None)]),
+        ("Osaekomi! If he gets out now it's nothing.", [("running", None)]),
+        ("They've broken the hold-down.", [("broken", None)]),
+        ("He's hooked a leg, and down they go.", []),
+        # What numbers would be worth is no count.
+        ("Osaekomi! Two, three. Five would be something.", [("running", None), ("running", 3)]),
+        ("Osaekomi! Two, three. Nineteen seconds left in the bout.", [("running", None), ("running", 3)]),
+        # No hold.
+        ("Hold on, where's my pencil?", []),
+        ("The prize-giving is on hold.", []),
+        ("Caution for fleeing the hold.", []),
+        ("The wrestler is off his back.", []),
         # Looked back at.
         ("Those fourteen seconds earned two.", [("recalled", 14)]),
     ],
@@ -103,6 +123,28 @@ def test_no_penalty(said: str) -> None:
 def test_holds(said: str, expected: list[tuple[str, int | None]]) -> None:
     claims = hear(said, kind="hold")
     assert [(claim.status, claim.seconds) for claim in claims] == expected
+
+
+# Called without a name it is the hold that was just begun, or any.
+@pytest.mark.parametrize(
+    ("lines", "concepts"),
+    [
+        (("Scarf hold from Orsan.", "The hold is called."), ["kesa-gatame", "kesa-gatame"]),
+        (
+            (
+                "Scarf hold from Orsan.",
+                *["They talk about it for quite a while."] * 12,
+                "The hold is called.",
+            ),
+            ["kesa-gatame", "hold-down"],
+        ),
+        # The same hold named anew is no second one.
+        (("Scarf hold from Orsan, a tight scarf hold.",), ["kesa-gatame"]),
+    ],
+)
+def test_which_hold(lines: tuple[str, ...], concepts: list[str]) -> None:
+    claims = hear(*lines, kind="hold", mentions=(("scarf hold", "hold", "kesa-gatame"),))
+    assert [claim.concept for claim in claims] == concepts
 
 
 # A count is of the hold last named; a number counted is neither award nor clock.

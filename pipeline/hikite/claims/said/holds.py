@@ -1,18 +1,17 @@
 """Holds: called, counted aloud, broken or held to the end, with the seconds said."""
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
 
-from hikite.claims.said.drafting import draft, whole_hits
-from hikite.claims.said.numbers import Number
+from hikite.claims.said.counts import find_counts
+from hikite.claims.said.drafting import draft, folded, whole_hits
+from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import NONE, Reading
-from hikite.records import Claim, Reason, Status
+from hikite.claims.said.status import status_at
+from hikite.records import Claim, Reason
 
 _ANY_HOLD = {True: "hold-down", False: "osaekomi"}
 # A count this long after the hold was last spoken of is a count of something else.
 _OPEN_MS = 25_000
-_LONGEST_HOLD = 25
-_FULL_HOLD = 20
 # A word for any hold names none; calls about holds come from the phrases, which say if one begins or ends.
 _GENERAL = frozenset(("osaekomi", "hold-down", "toketa", "osaekomi-toketa"))
 # "Four!" over a hold is rather an award where points are given; a count that begins alone begins later.
@@ -20,6 +19,13 @@ _ALONE_FROM = {True: 5, False: 2}
 # "Toketa! Seven-ish." says the length after the break.
 _AFTER_BREAK_WORDS = 8
 _AGAIN_WORDS = 4
+# The same hold named anew in so many words is no second one: "chest across the body, yoko-shiho".
+_RENAMED_WORDS = 12
+# Marks of phrases that are of a hold only while one is on, shortly after one, or right before it is called.
+_HELD, _AFTER, _SOON = "held", "after", "soon"
+_SOON_WORDS = 25
+# How a hold ends, and the shortest that any rules call a whole one.
+_ENDS, _LEAST_FULL = ("broken", "completed"), 10
 
 
 def find_holds(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -29,10 +35,45 @@ def find_holds(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     spoken = [
         draft(reading, hit, "hold", "running", seconds=hit.values[0] if hit.values else None)
         for hit in whole_hits(reading, "hold", busy)
+        if _comes_true(reading, hit)
     ]
     busy |= {index for hit in reading.hits.get("hold", ()) for index in range(hit.first, hit.stop)}
-    counted = [_count(reading, run) for run in _runs(reading, busy)]
-    return tuple(_followed(reading, sorted((*named, *spoken, *counted), key=lambda claim: claim.first)))
+    claims = sorted((*named, *spoken, *find_counts(reading, busy)), key=lambda claim: claim.first)
+    told = tuple(folded(_told_of(claims), _one_end))
+    return tuple(claim.model_copy(update={"of": None}) for claim in _followed(reading, told))
+
+
+def _comes_true(reading: Reading, hit: Hit) -> bool:
+    """Whether an end of a hold is told as one: not "if he gets out", and no full hold of a few seconds."""
+    ends = hit.entry.status
+    if ends not in _ENDS:
+        return True
+    if ends == "completed" and hit.values and hit.values[0] < _LEAST_FULL:
+        return False
+    return status_at(reading, hit.first, hit.stop, ends) == ends
+
+
+def _told_of(claims: Sequence[Claim]) -> Iterator[Claim]:
+    """The claims without names said anew, and words that would be of a hold were one called right after."""
+    last: Claim | None = None
+    for at, claim in enumerate(claims):
+        near = (one for one in claims[at + 1 :] if one.first - claim.stop <= _SOON_WORDS)
+        if claim.of == _SOON and not any(_tells(one) for one in near):
+            continue
+        names = claim.status == "running" and claim.concept != "" and claim.concept not in _GENERAL
+        again = last is not None and names and _renames(last, claim)
+        last = claim if names else last
+        if not again:
+            yield claim
+
+
+def _renames(last: Claim, claim: Claim) -> bool:
+    return last.concept == claim.concept and claim.first - last.stop <= _RENAMED_WORDS
+
+
+def _tells(claim: Claim) -> bool:
+    """Whether a claim alone tells that a hold is on, or how long it is."""
+    return claim.status in ("running", "completed") and claim.of is None
 
 
 def _named(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
@@ -43,6 +84,7 @@ def _named(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
             or mention.generic
             or mention.concept in _GENERAL
             or not taken.isdisjoint(span)
+            or any(reading.gaps[at] != NONE for at in span[1:])
         ):
             continue
         yield Claim(
@@ -64,7 +106,8 @@ class _Open:
     """What is known of the hold that is on while its talk is followed."""
 
     def __init__(self, concept: str, points: bool) -> None:
-        self.concept, self.until_ms, self.seconds = concept, -1, 0
+        self.untold = self.concept = concept
+        self.until_ms, self.seconds = -1, 0
         self.last_ms = -_OPEN_MS - 1
         self.stop, self.called = 0, False
         self.least = _ALONE_FROM[points]
@@ -85,6 +128,11 @@ class _Open:
         self.until_ms = claim.end_ms + _OPEN_MS
         self.seconds = claim.seconds or (self.seconds if self.on(claim) else 0)
 
+    def name_for(self, claim: Claim) -> str:
+        """What the hold that a claim is of is called: its name while it is on, and told of right after."""
+        told = self.on(claim) if claim.status == "running" else self.recent(claim)
+        return self.concept if told else self.untold
+
     def close(self) -> None:
         self.until_ms, self.seconds = -1, 0
 
@@ -92,39 +140,41 @@ class _Open:
 def _followed(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
     """The claims that agree with a hold being on or off when they are said, in the order of the talk."""
     hold = _Open(_ANY_HOLD[reading.points], reading.points)
-    broken: Claim | None = None
     for claim in claims:
-        if broken is not None:
-            if (
-                claim.seconds is not None
-                and claim.first - broken.stop <= _AFTER_BREAK_WORDS
-                and claim.status != "recalled"
-            ):
-                yield broken.model_copy(update={"seconds": claim.seconds})
-                broken = None
-                continue
-            yield broken
-            broken = None
         if not _agrees(claim, hold) or hold.said_again(claim):
             continue
         # "Scarf hold … osaekomi!": the call does not take back the name.
         if claim.concept and not (claim.concept in _GENERAL and hold.on(claim)):
             hold.concept = claim.concept
-        claim = claim if claim.concept else claim.model_copy(update={"concept": hold.concept})
+        claim = claim if claim.concept else claim.model_copy(update={"concept": hold.name_for(claim)})
         if claim.status == "running":
             hold.extend(claim)
             yield claim
-        elif claim.status == "broken" and claim.seconds is None:
-            broken = claim.model_copy(update={"seconds": hold.seconds or None})
+        elif claim.status == "broken":
+            yield claim.model_copy(update={"seconds": claim.seconds or hold.seconds or None})
             hold.close()
         else:
             yield claim
-            if claim.status in ("broken", "completed"):
+            if claim.status == "completed":
                 hold.close()
             elif claim.status == "supposed":
                 hold.last_ms = claim.end_ms
-    if broken is not None:
-        yield broken
+
+
+def _one_end(kept: Claim, claim: Claim) -> Claim | None:
+    """One break told twice, or with its length right after: "he's out, toketa! Seven." """
+    if (kept.status, kept.seconds) != ("broken", None) or claim.first - kept.stop > _AFTER_BREAK_WORDS:
+        return None
+    if claim.seconds is not None:
+        if claim.status == "recalled":
+            return None
+        told = claim if claim.first == kept.stop else kept
+        return kept.model_copy(update={"seconds": claim.seconds, "stop": told.stop, "end_ms": told.end_ms})
+    if claim.status != "broken":
+        return None
+    if claim.of == _HELD or claim.concept == kept.concept:
+        return claim if kept.of == _HELD and claim.of is None else kept
+    return claim if kept.of == _HELD else None
 
 
 def _is_call(claim: Claim) -> bool:
@@ -133,81 +183,17 @@ def _is_call(claim: Claim) -> bool:
 
 
 def _agrees(claim: Claim, hold: _Open) -> bool:
-    counted = claim.reasons[0].name == "counted"
+    if claim.of == _HELD and not (hold.recent(claim) if claim.status == "completed" else hold.on(claim)):
+        return False
+    if claim.of == _AFTER and not hold.recent(claim):
+        return False
     if claim.status == "recalled":
         return claim.seconds is not None or not hold.on(claim)
-    if claim.status == "completed" and not counted:
-        return hold.recent(claim)
-    if claim.status == "broken":
-        return hold.on(claim) or claim.seconds is not None or claim.concept != ""
-    if not counted:
-        return bool(claim.concept) or claim.seconds is None or hold.on(claim)
+    if claim.reasons[0].name != "counted":
+        return True
     run = len(claim.reasons[0].words.split()) > 1
     rising = hold.seconds < (claim.seconds or 0)
     # "He wants to pin him. … Eleven, twelve": what was only wanted has come about.
     if run and rising and hold.recent(claim):
         return True
     return hold.on(claim) and rising and (hold.seconds > 0 or (claim.seconds or 0) >= hold.least)
-
-
-def _runs(reading: Reading, taken: frozenset[int] | set[int]) -> Iterator[list[Number]]:
-    """Numbers said side by side with nothing else, each higher than the last: "eight, nine, ten"."""
-    run: list[Number] = []
-    for number in (*reading.numbers.values(), None):
-        free = number is not None and number.first not in taken
-        if number is not None and free and run and _goes_on(reading, run, number):
-            run.append(number)
-            continue
-        if run and _counts(reading, run, taken):
-            yield run
-        run = [number] if number is not None else []
-
-
-def _goes_on(reading: Reading, run: Sequence[Number], number: Number) -> bool:
-    """Side by side without a pause they belong together, rising or not: "eight six" is no count."""
-    if number.first != run[-1].stop:
-        return False
-    return reading.gaps[number.first] == NONE or (number.value > run[-1].value and _begins(reading, run[0]))
-
-
-def _begins(reading: Reading, number: Number) -> bool:
-    """Whether a count may begin there: behind a mark, at a line's start, or behind words that lead to one."""
-    tokens, at = reading.talk.tokens, number.first
-    line = at > 0 and tokens[at].cue != tokens[at - 1].cue
-    return line or reading.gaps[at] != NONE or bool(reading.ending("count_before", at))
-
-
-def _counts(reading: Reading, run: Sequence[Number], taken: frozenset[int] | set[int]) -> bool:
-    """Whether the numbers are free, rising, in reach of a hold, and stand alone."""
-    if any(number.form in ("noun", "zero") or number.first in taken for number in run):
-        return False
-    rising = all(low.value < high.value for low, high in pairwise(run))
-    if run[-1].value > _LONGEST_HOLD or not rising:
-        return False
-    # "One fifteen" is a clock; without a pause a count goes up by one.
-    if any(reading.gaps[high.first] == NONE and high.value - low.value > 1 for low, high in pairwise(run)):
-        return False
-    # "Fifteen sixteen" over a hold is nothing but a count, whatever stands around it.
-    if len(run) > 1 and run[-1].value - run[-2].value == 1:
-        return True
-    if not _begins(reading, run[0]):
-        return False
-    stop = run[-1].stop
-    return reading.gaps[stop] != NONE or bool(reading.starting("count_after", stop))
-
-
-def _count(reading: Reading, run: Sequence[Number]) -> Claim:
-    """One run counted aloud ("eight, nine, ten")."""
-    first, stop, seconds = run[0].first, run[-1].stop, run[-1].value
-    status: Status = "completed" if seconds >= _FULL_HOLD else "running"
-    return Claim(
-        first=first,
-        stop=stop,
-        start_ms=reading.talk.tokens[first].start_ms,
-        end_ms=reading.talk.tokens[stop - 1].end_ms,
-        kind="hold",
-        concept="",
-        status=status,
-        seconds=seconds,
-        reasons=(Reason(name="counted", words=reading.talk.words(first, stop)),),
-    )
