@@ -68,7 +68,7 @@ class Scene:
             for one in self.references
             if one.how in _SUBJECTS and one.first > 1 and self.words[one.first - 1] in joiners
         }
-        return sorted({0} | opened | marked | joined)
+        return sorted({0} | opened | marked | joined | set(self.talk.halts))
 
     def with_drafts(self, drafts: tuple[Claim, ...]) -> "Scene":
         """The same scene with other drafts in the same places; what was laid out is shared."""

@@ -34,10 +34,15 @@ class Utterance(BaseModel, frozen=True, extra="forbid", defer_build=True):
 
 
 class Talk(BaseModel, frozen=True, extra="forbid", defer_build=True):
-    """The whole recording's tokens and the statements they form, in time order without gaps."""
+    """The whole recording's tokens and the statements they form, in time order without gaps.
+
+    ``halts`` are the tokens before which talk without punctuation rather halts, guessed from its words: where
+    somebody writing it down would have set a comma or more.
+    """
 
     tokens: tuple[Token, ...]
     utterances: tuple[Utterance, ...]
+    halts: tuple[int, ...] = ()
 
     @cached_property
     def texts(self) -> list[str]:
@@ -67,4 +72,5 @@ class Talk(BaseModel, frozen=True, extra="forbid", defer_build=True):
             for one in self.utterances
             if one.first < stop and one.stop > first
         )
-        return Talk(tokens=self.tokens[first:stop], utterances=tuple(utterances))
+        halts = tuple([at - first for at in self.halts if first < at < stop])
+        return Talk(tokens=self.tokens[first:stop], utterances=tuple(utterances), halts=halts)

@@ -16,20 +16,29 @@ Words = frozenset[str]
 
 
 class Clitics(BaseModel, frozen=True, extra="forbid", defer_build=True):
-    """Pieces cut from the end of a word (``'s``), and stems that change when cut (``ca`` + ``n't``)."""
+    """Pieces cut from the end of a word (``'s``), and stems that change when cut (``ca`` + ``n't``).
+
+    ``unmarked`` are the words behind which a piece is known without its mark ("hes"); ``unmarked_all`` those
+    behind which it is so only in a talk without any such mark ("its").
+    """
 
     pieces: tuple[str, ...]
     stems: dict[str, str]
+    unmarked: dict[str, tuple[str, ...]] = {}
+    unmarked_all: dict[str, tuple[str, ...]] = {}
 
 
 class Statements(BaseModel, frozen=True, extra="forbid", defer_build=True):
-    """Words that open a statement in bare speech or cannot end one, and the pause that ends it."""
+    """Words that open a statement in bare speech or cannot end one, and the pause that ends it; numbers and
+    endings are kinds of word that tell where it halts."""
 
     openers: tuple[str, ...]
     unending: Words
     pause_ms: int
     longest: int
     joiners: Words
+    numbers: Words = frozenset()
+    ends: tuple[str, ...] = ()
 
 
 class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):

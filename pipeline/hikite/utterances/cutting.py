@@ -6,6 +6,7 @@ from typing import NamedTuple
 
 from hikite.records import Talk, Token, Transcript, Utterance
 from hikite.terms.speech import Statements, load_speech
+from hikite.utterances.halts import halts
 from hikite.utterances.tokens import tokenise
 
 _SENTENCE_ENDS = frozenset(".?!…")
@@ -16,6 +17,8 @@ _OPENER, _SUBJECT, _CUE_END, _PAUSE, _LENGTH, _ENOUGH = 0.6, 0.4, 0.3, 1.0, 0.5,
 _SHORTEST = 3
 # So many pauses long is a silence that ends a statement without other evidence, within a cue and between two.
 _LONG, _LONG_AT_CUE = 3, 2
+# So much, in log odds, a silence of that length speaks for a mark, a shorter one in proportion.
+_SILENT, _SILENT_MS = 3.0, 700
 
 
 class _Openers(NamedTuple):
@@ -35,7 +38,7 @@ def _openers(language: str) -> _Openers:
 def cut(transcript: Transcript, language: str = "en") -> Talk:
     """The transcript's tokens and the statements they form; every token belongs to exactly one statement."""
     speech = load_speech(language)
-    tokens = tokenise(transcript, speech.clitics)
+    tokens = tokenise(transcript, language)
     speakers = [cue.speaker for cue in transcript.cues]
     marks = sum([token.after in _SENTENCE_ENDS for token in tokens if token.after])
     punctuated = marks * _WORDS_PER_MARK >= len(tokens)
@@ -51,7 +54,28 @@ def cut(transcript: Transcript, language: str = "en") -> Talk:
             speaker = speakers[tokens[first].cue]
             utterances.append(Utterance(first=first, stop=index, speaker=speaker, cut=reason))
             first = index
-    return Talk(tokens=tokens, utterances=tuple(utterances))
+    return Talk(
+        tokens=tokens,
+        utterances=tuple(utterances),
+        halts=() if punctuated else _halts(tokens, language),
+    )
+
+
+def _halts(tokens: tuple[Token, ...], language: str) -> tuple[int, ...]:
+    """The tokens before which bare talk rather halts than goes on."""
+    likely = halts([token.text for token in tokens], language)
+    return tuple(
+        [
+            at
+            for at, weight in enumerate(likely)
+            if at and not tokens[at].glued and weight + _waited(tokens[at - 1], tokens[at]) > 0
+        ]
+    )
+
+
+def _waited(before: Token, here: Token) -> float:
+    """What the silence between two words adds to the guess that a mark stands there."""
+    return _SILENT * min(max(here.start_ms - before.end_ms, 0) / _SILENT_MS, 1.0)
 
 
 def _border(before: Token, here: Token, speakers: list[str | None], pause_ms: int) -> str:

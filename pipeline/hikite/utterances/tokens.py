@@ -7,9 +7,10 @@ from typing import NamedTuple
 
 from hikite.records import Talk, Token, Transcript
 from hikite.records.making import made
-from hikite.terms.speech import Clitics
+from hikite.terms.speech import Clitics, load_speech
 
-_QUOTES = str.maketrans({"’": "'", "‘": "'", "ʼ": "'"})
+_APOSTROPHE, _QUOTES_SAID = "'", "’‘ʼ"
+_QUOTES = str.maketrans(dict.fromkeys(_QUOTES_SAID, _APOSTROPHE))
 _LETTERS = r"[^\W\d_][^\W\d_\u0300-\u036f]*"
 _SENTENCE_ENDS = ".?!…"
 # Between figures these end nothing: a recogniser writes "six five" as 6.5, "two thirty" as 2.30.
@@ -29,14 +30,15 @@ class _Piece(NamedTuple):
 class _Cutter:
     """Cuts words into pieces; speech says the same words again and again, so the latest are remembered."""
 
-    def __init__(self, clitics: tuple[str, ...], stems: dict[str, str]) -> None:
-        self._pattern, self._stems = _piece_pattern(clitics), stems
+    def __init__(self, clitics: Clitics, dropped: bool) -> None:
+        self._pattern, self._stems = _piece_pattern(clitics.pieces), clitics.stems
+        self._unmarked = _unmarked(clitics, dropped)
         self.pieces = lru_cache(maxsize=1 << 14)(self._pieces)
 
     def _pieces(self, word: str) -> tuple[_Piece, ...]:
         text = word.translate(_QUOTES)
         found = list(self._pattern.finditer(text))
-        pieces = []
+        pieces: list[_Piece] = []
         for match, following in zip_longest(found, found[1:]):
             piece = match.group().lower()
             if following is not None and following.group("clitic"):
@@ -45,8 +47,39 @@ class _Cutter:
             if after in _POINTS and following is not None and piece.isdigit() and following.group().isdigit():
                 after = ""
             capital = match.group()[0].isupper()
-            pieces.append(_Piece(piece, match.start(), match.end(), capital, after))
+            pieces.extend(self._apart(_Piece(piece, match.start(), match.end(), capital, after)))
         return tuple(pieces)
+
+    def _apart(self, piece: _Piece) -> tuple[_Piece, ...]:
+        """The piece, or the two that it is where a clitic's mark was left out."""
+        apart = self._unmarked.get(piece.text)
+        if apart is None:
+            return (piece,)
+        stem, clitic, size = apart
+        border = piece.start + size
+        return (
+            _Piece(stem, piece.start, border, piece.capital, ""),
+            _Piece(clitic, border, piece.stop, False, piece.after),
+        )
+
+
+def _unmarked(clitics: Clitics, dropped: bool) -> dict[str, tuple[str, str, int]]:
+    """The words that are a stem and a clitic without its mark, with both and the stem's length as written."""
+    groups = (clitics.unmarked, clitics.unmarked_all) if dropped else (clitics.unmarked,)
+    return {
+        stem + clitic.replace(_APOSTROPHE, ""): (clitics.stems.get(stem, stem), clitic, len(stem))
+        for group in groups
+        for clitic, stems in group.items()
+        for stem in stems
+    }
+
+
+def _dropped(transcript: Transcript, clitics: Clitics) -> bool:
+    """Whether the talk was written down without any apostrophe, as many recognisers do."""
+    if any(mark in cue.text for cue in transcript.cues for mark in (_APOSTROPHE, *_QUOTES_SAID)):
+        return False
+    known = _unmarked(clitics, False)
+    return any(word.text.lower() in known for cue in transcript.cues for word in cue.words)
 
 
 def _piece_pattern(clitics: tuple[str, ...]) -> re.Pattern[str]:
@@ -59,13 +92,13 @@ def _piece_pattern(clitics: tuple[str, ...]) -> re.Pattern[str]:
 
 
 @cache
-def _cutter(clitics: tuple[str, ...], stems: tuple[tuple[str, str], ...]) -> _Cutter:
-    return _Cutter(clitics, dict(stems))
+def _cutter(language: str, dropped: bool) -> _Cutter:
+    return _Cutter(load_speech(language).clitics, dropped)
 
 
-def tokenise(transcript: Transcript, clitics: Clitics) -> tuple[Token, ...]:
+def tokenise(transcript: Transcript, language: str = "en") -> tuple[Token, ...]:
     """Every token of the transcript, in order; a word's time is shared out over its pieces by length."""
-    cut = _cutter(clitics.pieces, tuple(clitics.stems.items())).pieces
+    cut = _cutter(language, _dropped(transcript, load_speech(language).clitics)).pieces
     rows: list[dict[str, object]] = []
     for number, cue in enumerate(transcript.cues):
         for word in cue.words:

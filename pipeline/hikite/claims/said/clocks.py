@@ -106,7 +106,7 @@ def _pair_weight(reading: Reading, hit: Hit) -> float | None:
     """Evidence that minutes and seconds are meant by two bare numbers; None where they cannot be."""
     minutes, seconds = hit.values[0], hit.values[-1]
     first, second = (filler for filler in hit.fillers if filler.slot in ("<n>", "<z>"))
-    if minutes > _MINUTES or seconds >= _SECONDS or any(reading.gaps[first.stop : second.first + 1]):
+    if minutes > _MINUTES or seconds >= _SECONDS or any(reading.written[first.stop : second.first + 1]):
         return None
     said_oh = second.first > first.stop
     colon = reading.talk.tokens[first.stop - 1].after == ":"

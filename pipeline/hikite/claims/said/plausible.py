@@ -64,7 +64,7 @@ def _broken(reading: Reading, hit: Hit, counts: Sequence[Filler] = ()) -> bool:
         border for filler in hit.fillers if filler.slot in SIDES for border in (filler.first, filler.stop)
     }
     borders |= {filler.first for filler in counts}
-    return any(reading.gaps[at] != NONE and at not in borders for at in range(hit.first + 1, hit.stop))
+    return any(reading.written[at] != NONE and at not in borders for at in range(hit.first + 1, hit.stop))
 
 
 def _one_side(hit: Hit) -> bool:
@@ -102,7 +102,7 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
         return False
     if hit.entry.alone and (_parts_of(reading, first, second) or _sum(first, second)):
         return False
-    if _told(hit) or not any(reading.gaps[first.stop : second.first + 1]):
+    if _told(hit) or not any(reading.written[first.stop : second.first + 1]):
         return True
     if _alone(reading, hit, first, second):
         return True

@@ -38,14 +38,16 @@ class Reading:
     """One talk read once for all finders.
 
     ``gaps[i]`` is what stands before token ``i``: nothing, a soft mark, or a statement's end; one more than
-    there are tokens. ``numbers``, ``actors`` and ``classes`` are by first token. ``hits`` are the phrases
-    said, by group; ``denials`` and ``supposings`` the tokens right after such a cue. ``points`` says whether
-    the sport counts in points.
+    there are tokens. ``written`` are the same without the halts guessed from the words: what stands together
+    as one phrase is not parted by a guess. ``numbers``, ``actors`` and ``classes`` are by first token.
+    ``hits`` are the phrases said, by group; ``denials`` and ``supposings`` the tokens right after such a cue.
+    ``points`` says whether the sport counts in points.
     """
 
     talk: Talk
     words: Sequence[str]
     gaps: Sequence[int]
+    written: Sequence[int]
     phrases: Phrasebook
     sides: tuple[str, str]
     mentions: tuple[Mention, ...]
@@ -100,9 +102,10 @@ def read(
     """
     wording = phrases.wording
     words = talk.texts
-    gaps = _gaps(talk)
+    written = _gaps(talk)
+    gaps = _with_halts(written, talk)
     joined = [False]
-    joined += [not gap and mark in _JOINING for gap, mark in zip(gaps[1:], talk.marks, strict=True)]
+    joined += [not gap and mark in _JOINING for gap, mark in zip(written[1:], talk.marks, strict=True)]
     numbers = find_numbers(words, joined, wording.numbers)
     longest = _longest(actors)
     heard = tuple(sound(mentions, gaps))
@@ -118,6 +121,7 @@ def read(
         talk=talk,
         words=words,
         gaps=gaps,
+        written=written,
         phrases=phrases,
         sides=sides,
         mentions=mentions,
@@ -179,6 +183,14 @@ def _gaps(talk: Talk) -> list[int]:
     for utterance in talk.utterances:
         gaps[utterance.first] = gaps[utterance.stop] = HARD
     return gaps
+
+
+def _with_halts(gaps: Sequence[int], talk: Talk) -> list[int]:
+    """The gaps with a soft one wherever bare talk rather halts."""
+    found = list(gaps)
+    for at in talk.halts:
+        found[at] = max(found[at], SOFT)
+    return found
 
 
 def _barriers(talk: Talk, gaps: Sequence[int], joiners: Collection[str]) -> Sequence[int]:
