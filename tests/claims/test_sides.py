@@ -59,6 +59,21 @@ def test_award(said: str, side: str) -> None:
     assert first("score", said).side == side
 
 
+# A count goes on with its hold, whoever wriggles under it, and what is paid right behind is the holder's.
+def test_a_count_is_its_holds() -> None:
+    said = (
+        "Osaekomi for Veldrik, scarf hold. Five. Ambrose bridges, Ambrose walks the legs round. Ten. "
+        "Ambrose again, on the other hip. Fifteen. Twenty. Ippon!"
+    )
+    heard = hear(
+        talk(said),
+        find_mentions(talk(said), terms()),
+        terms(),
+        SHEET.model_copy(update={"ruleset": "judo.2018"}),
+    ).claims
+    assert {claim.side for claim in heard if claim.kind in ("hold", "score")} == {"red"}
+
+
 # Whom a penalty is against when nobody says: who backs off, who is on the border, whose attack was feigned.
 # Common practice, no source.
 @pytest.mark.parametrize(

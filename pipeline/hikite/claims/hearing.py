@@ -154,7 +154,8 @@ def hearing(
         # "A shido each" is two claims on the same words, one a side: nothing is left to judge.
         told = pointers.told(draft)
         certain = told if "both" in draft.attributes else 0.0
-        pull = certain or tanh(judge.pull(clues) / 2)
+        held = None if told else pointers.held(number)
+        pull = certain or (tanh(judge.pull(clues) / 2) if held is None else settled[held])
         if told and draft.kind in TOLD_KINDS:
             pull = told * max(TOLD, told * pull)
         settled[number : number + 1] = [pull]

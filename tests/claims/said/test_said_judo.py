@@ -199,3 +199,17 @@ def test_taken_back(said: str) -> None:
     claims = hear(said, kind="score", points=False)
     assert claims
     assert {(claim.status, claim.of) for claim in claims} == {("denied", "taken-back")}
+
+
+# Whose it is put right in the next breath.
+@pytest.mark.parametrize(
+    ("said", "kind", "side"),
+    [
+        ("Waza-ari to Tarik. To Orsan! I beg your pardon.", "score", "red"),
+        ("Yuko for Orsan, no, sorry, for blue.", "score", "blue"),
+        ("Shido to blue, sorry, to red.", "penalty", "red"),
+        ("Waza-ari for Orsan. No, Tarik won't have it.", "score", "red"),
+    ],
+)
+def test_whose_put_right(said: str, kind: str, side: str) -> None:
+    assert hear(said, kind=kind, points=False)[0].side == side

@@ -5,6 +5,7 @@ from typing import NamedTuple
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.numbers import Number
 from hikite.claims.said.reading import HARD, NONE, SOFT, Reading
+from hikite.claims.said.wording import Group
 
 # Evidence in log odds. A bare number is rather no award; alone between two stops it is one; before a plain
 # noun it counts that noun; after a word it does not follow from, it is a pronoun ("the younger one").
@@ -93,6 +94,19 @@ def withdrawn(reading: Reading, stop: int) -> list[Hit]:
     if reading.gaps[stop] == NONE:
         return []
     return [hit for hit in reading.starting("award_withdrawn", stop) if reading.gaps[hit.stop] != NONE]
+
+
+def righted(reading: Reading, group: Group, stop: int, side: str) -> str:
+    """As in "waza-ari to blue. To white! I beg your pardon.": the other side, where the words behind say that
+    the one named was a slip; ``group`` are the words that name it."""
+    before = withdrawn(reading, stop)
+    at = max((hit.stop for hit in before), default=stop)
+    for hit in reading.starting(group, at):
+        meant = hit.side(reading.sides)
+        ends = reading.gaps[at] != NONE and reading.gaps[hit.stop] != NONE
+        if ends and meant is not None and (before or withdrawn(reading, hit.stop)):
+            return meant
+    return side
 
 
 def for_what(reading: Reading, stop: int) -> bool:

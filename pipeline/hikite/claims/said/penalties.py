@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 from itertools import zip_longest
 
-from hikite.claims.said.awards import apart
+from hikite.claims.said.awards import apart, righted
 from hikite.claims.said.drafting import BOTH, phrased
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.reading import HARD, NONE, Reading
@@ -74,7 +74,8 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
         return _of_both(reading, claim)
     paid = bool(reading.ending("penalty_paid", claim.first))
     if claim.side is not None:
-        return (claim.model_copy(update={"side": _other(reading, claim.side)}) if paid else claim,)
+        meant = righted(reading, "penalty_after", claim.stop, claim.side)
+        return (claim.model_copy(update={"side": _other(reading, meant) if paid else meant}),)
     following = reading.starting("penalty_after", claim.stop)
     after = [
         hit
@@ -90,8 +91,9 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
     free = (hit for hit in (*after, *before) if taken.isdisjoint(range(hit.first, hit.stop)))
     for hit in sorted(free, key=lambda hit: hit.first - hit.stop):
         side = hit.side(reading.sides)
-        if side is not None and hit.first >= claim.stop and paid:
-            side = _other(reading, side)
+        if side is not None and hit.first >= claim.stop:
+            side = righted(reading, "penalty_after", hit.stop, side)
+            side = _other(reading, side) if paid else side
         first, stop = min(claim.first, hit.first), max(claim.stop, hit.stop)
         if hit.stop < claim.first:
             first = claim.first
@@ -115,7 +117,7 @@ def _towards(reading: Reading, claim: Claim) -> list[Hit]:
         found = [hit for hit in reading.ending("penalty_towards", stop) if hit.side(reading.sides)]
         if found:
             return found if since <= {found[0].side(reading.sides)} else []
-        if reading.named(stop - 1):
+        if reading.named(stop - 1) and reading.actors[stop - 1].side in reading.sides:
             since.add(reading.actors[stop - 1].side)
     return []
 

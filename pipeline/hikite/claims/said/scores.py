@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 from typing import TypeVar
 
-from hikite.claims.said.awards import Award, apart, for_what, near, weigh, whole, withdrawn
+from hikite.claims.said.awards import Award, apart, for_what, near, righted, weigh, whole, withdrawn
 from hikite.claims.said.confidences import award_confidence
 from hikite.claims.said.drafting import phrased
 from hikite.claims.said.matching import Filler, Hit
@@ -80,6 +80,9 @@ def _given(reading: Reading, award: Award) -> Claim:
     said = next((hit.entry.status for hit in award.cues if hit.entry.status), None)
     sides = [side for hit in award.cues if (side := hit.side(reading.sides))]
     other = _to_the_other(reading, award)
+    stop = max((hit.stop for hit in award.cues), default=award.stop)
+    if sides and not other:
+        other = righted(reading, "award_after", stop, sides[0])
     return Claim(
         first=award.first,
         stop=award.stop,
@@ -152,6 +155,9 @@ def _class_given(reading: Reading, score: Filler) -> Claim:
     means = next((hit.entry for hit in cues if hit.entry.status), None)
     status = means.status if means else None
     named = next((hit for hit in cues if hit.first == score.stop and hit.fillers), None)
+    side = named.side(reading.sides) if named else _owner(reading, score.first)
+    if side is not None:
+        side = righted(reading, "class_after", named.stop if named else score.stop, side)
     return Claim(
         first=score.first,
         stop=score.stop,
@@ -160,7 +166,7 @@ def _class_given(reading: Reading, score: Filler) -> Claim:
         kind="score",
         concept=score.name,
         status=status or status_at(reading, score.first, score.stop, "given"),
-        side=named.side(reading.sides) if named else _owner(reading, score.first),
+        side=side,
         of=means.of if means else None,
         score_class=score.name,
         attributes=(*_ordinal(reading, score), *_instead(reading, score.first)),
