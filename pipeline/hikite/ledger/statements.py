@@ -179,7 +179,7 @@ def _lead(grid: Grid, claim: Claim, sides: tuple[str, str]) -> Floats | None:
         return np.asarray(led[0] * (ahead > 0) + led[1] * (ahead < 0), float)
     if claim.margin == 0:
         return np.asarray(ahead == 0, float)
-    if grid.plan.classes:
+    if grid.plan.classes and claim.of != PENALTIES:
         return None
     return np.asarray(led[0] * (ahead == claim.margin) + led[1] * (ahead == -claim.margin), float)
 

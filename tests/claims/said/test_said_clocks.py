@@ -131,3 +131,44 @@ def test_a_number_alone_when_the_clock_is_far_from_it() -> None:
 def test_clocks_in_other_words(said: str, seconds: int, elapsed: bool) -> None:
     (claim,) = hear(said, kind="clock")
     assert (claim.seconds, claim.elapsed) == (seconds, elapsed)
+
+
+@pytest.mark.parametrize(
+    ("said", "seconds", "elapsed"),
+    [
+        # A bound told alone, and parts of a minute.
+        ("Just over a minute.", 60, False),
+        ("A shade under a minute now.", 60, False),
+        ("Quarter of a minute left.", 15, False),
+        # Minutes and seconds before a word for what is still to come.
+        ("Three ten to fight.", 190, False),
+        ("Ninety to spend.", 90, False),
+        ("Minute and twenty left.", 80, False),
+        # How long before the end, and how long it took.
+        ("He's pinned him, thirty-eight seconds early.", 38, False),
+        ("Two seconds before the gong.", 2, False),
+        ("All over in fifty seconds.", 50, True),
+        ("Eighty seconds spent.", 80, True),
+    ],
+)
+def test_clocks_from_either_end(said: str, seconds: int, elapsed: bool) -> None:
+    (claim,) = hear(said, kind="clock")
+    assert (claim.seconds, claim.elapsed) == (seconds, elapsed)
+
+
+def test_activity_clock_by_what_is_left_of_it() -> None:
+    (claim,) = hear("Fifteen left of that activity clock.", kind="clock")
+    assert (claim.seconds, claim.of) == (15, "activity")
+
+
+# How long something else lasts, and a mark between a number and the word behind it.
+@pytest.mark.parametrize(
+    "said",
+    [
+        "He was one second short of a hold.", "Won it inside a minute.", "Sixteen seconds of mayhem.",
+        "Twelve seconds on the ground and nothing to show.", "A thirty second burst.",
+        "On mat three, second round.",
+    ],
+)  # fmt: skip
+def test_no_clock(said: str) -> None:
+    assert hear(said, kind="clock") == []

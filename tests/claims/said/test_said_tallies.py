@@ -279,3 +279,20 @@ def test_so_few_points_had_may_be_an_award() -> None:
 def test_a_judo_lead_with_its_leader() -> None:
     (claim,) = hear("A yuko to nothing, Tarik.", kind="stated_score", points=False)
     assert [tally.yuko for tally in claim.tallies.values()] == [1, 0]
+
+
+# Penalties may be what parts them, and what somebody has of something else is no score.
+@pytest.mark.parametrize(
+    ("said", "margin"),
+    [("A one shido difference.", 1), ("Orsan leads by a single shido.", 1), ("There's a one card lead.", 1)],
+)
+def test_penalties_part_them(said: str, margin: int) -> None:
+    (claim,) = hear(said, kind="stated_score", points=False)
+    assert (claim.margin, claim.of) == (margin, "shido")
+
+
+@pytest.mark.parametrize(
+    "said", ["She is on two warnings now.", "He's on one foot.", "Their feet are locked together."]
+)
+def test_no_total(said: str) -> None:
+    assert hear(said, kind="stated_score") == []

@@ -141,7 +141,9 @@ def _standing(reading: Reading, award: Award, led: bool, followed: bool, noun: b
     """What the borders tell."""
     first, stop, number = award.first, award.stop, award.number
     opens = reading.gaps[first] != NONE or led
-    closes = reading.gaps[stop] != NONE or followed or award.counted
+    # Captions without marks: "two more, fifteen seconds left".
+    anew = stop > number.stop and stop in reading.numbers
+    closes = reading.gaps[stop] != NONE or followed or award.counted or anew
     if opens and closes:
         return _ALONE
     weight, unit = 0.0, stop > number.stop

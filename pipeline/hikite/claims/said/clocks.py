@@ -85,7 +85,7 @@ def _foreseen(reading: Reading, claims: Sequence[Claim], busy: set[int]) -> Iter
 
 def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
     for hit in reading.hits.get("clock", ()):
-        if stands(reading, hit) and not _second(reading, hit):
+        if stands(reading, hit) and not (_second(reading, hit) or _parted(reading, hit)):
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_alone", ()):
         if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _SECONDS:
@@ -100,6 +100,12 @@ def _second(reading: Reading, hit: Hit) -> bool:
     """Whether a bare number is the second of a pair: "7-3 on the board" has no three seconds."""
     bare = len(hit.fillers) == 1 and (hit.fillers[0].first, hit.fillers[0].stop) == (hit.first, hit.stop)
     return bare and hit.first in reading.number_stops and reading.gaps[hit.first] == NONE
+
+
+def _parted(reading: Reading, hit: Hit) -> bool:
+    """As in "mat three, second round": whether a mark parts a number from the word for what it counts."""
+    stops = {filler.stop for filler in hit.fillers if filler.stop < hit.stop}
+    return any(reading.gaps[at] != NONE and at not in reading.numbers for at in stops)
 
 
 def _pair_weight(reading: Reading, hit: Hit) -> float | None:

@@ -8,7 +8,7 @@ from hikite.claims.said.status import status_at
 from hikite.claims.said.wording import Group
 from hikite.records import Claim, ClaimKind, Reason, Status
 
-_PSEUDO = "-"
+PSEUDO = "-"
 # Of a claim about each of the two.
 BOTH = ("both",)
 # The same call named twice in one breath ("tap, tap, tap") is one claim.
@@ -18,7 +18,7 @@ _BREATH_MS = 4_000
 def whole_hits(reading: Reading, group: Group, taken: frozenset[int]) -> Iterator[Hit]:
     """A group's phrases, longest first, without overlaps, look-alikes, and those that had to stand alone."""
     hits = (hit for hit in reading.hits.get(group, ()) if stands(reading, hit))
-    return (hit for hit in longest_first(hits, taken) if hit.entry.concept != _PSEUDO)
+    return (hit for hit in longest_first(hits, taken) if hit.entry.concept != PSEUDO)
 
 
 def stands(reading: Reading, hit: Hit) -> bool:

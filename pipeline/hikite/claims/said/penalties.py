@@ -4,13 +4,14 @@ from collections.abc import Sequence
 from itertools import zip_longest
 
 from hikite.claims.said.awards import apart, righted
-from hikite.claims.said.drafting import BOTH, phrased
+from hikite.claims.said.drafting import BOTH, PSEUDO, draft, once, whole_hits
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.reading import HARD, NONE, Reading
 from hikite.records import Claim
 
-# "warned for passivity", "caution, red, for fleeing": the second names the reason, not another penalty.
-_REASON_WITHIN = 2
+# "warned for passivity", "caution, red, for fleeing": the second names the reason, not another penalty;
+# so many words later still where a word for a reason leads to it, or the sport has no such penalty.
+_REASON_WITHIN, _GIVEN_WITHIN = 2, 10
 # "A shido each" is the first of each side.
 _FIRST = "count:1"
 # "Shido for red. That's two": so many words after a penalty it is counted at most.
@@ -19,20 +20,34 @@ _COUNTED_WITHIN = 4
 _TOWARDS_WITHIN = 24
 # The mark of a bare ordinal ("second one for Ana"), and so many words after a judo score it counts scores.
 _NTH, _SCORED_WITHIN = "nth", 8
-# "Penalised" is whatever the sport's lightest penalty is called.
+# "Penalised" is whatever penalty its words name ("no caution coming"), else the sport's lightest.
 _PENALISED = "penalised"
 _REASON = "passivity"
 _LIGHTEST = {True: "warning", False: "shido"}
+_OPEN = (_PENALISED, _LIGHTEST[True], PSEUDO)
 
 
 def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """One claim a penalty; ``side`` is who is penalised."""
-    said = phrased(reading, "penalty", "penalty", "given", taken)
-    claims = _without_reasons(reading, [one for claim in said for one in _against(reading, claim, taken)])
-    claims = tuple(claim for claim in claims if not _of_a_score(reading, claim))
-    lightest = {"concept": _LIGHTEST[reading.points]}
-    named = (claim.model_copy(update=lightest) if claim.concept == _PENALISED else claim for claim in claims)
-    return tuple(_counted(reading, claim) for claim in named)
+    said = (draft(reading, hit, "penalty", "given") for hit in whole_hits(reading, "penalty", taken))
+    named = (_named(reading, claim) for claim in said if not _of_a_score(reading, claim))
+    claims = once(sorted(named, key=lambda claim: claim.first))
+    against = [one for claim in claims for one in _against(reading, claim, taken)]
+    return tuple(_counted(reading, claim) for claim in _without_reasons(reading, against))
+
+
+def _named(reading: Reading, claim: Claim) -> Claim:
+    """The claim of a penalty left open, under what it is called; judo's warnings are shidos."""
+    if claim.concept not in (_PENALISED, _LIGHTEST[True]):
+        return claim
+    called = (
+        hit.entry.concept
+        for hit in reading.hits.get("penalty", ())
+        if claim.first <= hit.first and hit.stop <= claim.stop and hit.entry.concept not in _OPEN
+    )
+    lightest = _LIGHTEST[reading.points]
+    concept = lightest if claim.concept != _PENALISED else next(called, lightest)
+    return claim.model_copy(update={"concept": concept, "of": None if claim.of == _NTH else claim.of})
 
 
 def _of_a_score(reading: Reading, claim: Claim) -> bool:
@@ -131,6 +146,8 @@ def _of_both(reading: Reading, claim: Claim) -> tuple[Claim, ...]:
     """The claim for either side; of "a shido each" each has one, given now or before."""
     each = any(reading.starting("count_each", at) for at in range(max(claim.first - 1, 0), claim.stop))
     both = (*BOTH, _FIRST) if each else BOTH
+    if claim.status != "given":
+        return (claim.model_copy(update={"attributes": ()}),)
     return tuple(claim.model_copy(update={"side": side, "attributes": both}) for side in reading.sides)
 
 
@@ -147,6 +164,12 @@ def _names_reason(reading: Reading, claim: Claim, following: Claim) -> bool:
     return near and not reading.points and claim.concept == _REASON and following.concept != _REASON
 
 
+def _gives_reason(reading: Reading, claim: Claim) -> bool:
+    """As in "caution to Ana, her first, for passivity": a word for a reason leads to it, or judo has none."""
+    led = bool(reading.ending("penalty_reason", claim.first))
+    return led or (not reading.points and claim.concept == _REASON and claim.side is None)
+
+
 def _without_reasons(reading: Reading, claims: Sequence[Claim]) -> tuple[Claim, ...]:
     """The claims without those that give the reason of the one before; whose the reason is, that one is.
 
@@ -157,7 +180,8 @@ def _without_reasons(reading: Reading, claims: Sequence[Claim]) -> tuple[Claim, 
     for claim, following in zip_longest(claims, claims[1:]):
         if following is not None and _names_reason(reading, claim, following):
             continue
-        near = stop >= 0 and 0 <= claim.first - stop <= _REASON_WITHIN
+        gap = claim.first - stop
+        near = stop >= 0 and 0 <= gap <= (_GIVEN_WITHIN if _gives_reason(reading, claim) else _REASON_WITHIN)
         near = near and HARD not in reading.gaps[stop : claim.first + 1]
         joined = near and claim.first - stop == 1 and kept[-1].side is None and kept[-1].status == "given"
         stop = claim.stop

@@ -12,7 +12,8 @@ from hikite.terms.kept import kept
 _BEFORE: tuple[Group, ...] = (
     "attack_before", "award_before", "award_dress",
     "class_before", "class_not_before", "clock_before", "count_before", "count_not_before",
-    "landing_before", "list_owner", "penalty_before", "penalty_paid", "penalty_towards",
+    "landing_before", "list_owner", "penalty_before", "penalty_paid", "penalty_reason",
+    "penalty_towards",
     "sum_before", "sum_is", "sum_owner", "tally_before", "tally_never_before", "total_before",
 )  # fmt: skip
 _AFTER: tuple[Group, ...] = (

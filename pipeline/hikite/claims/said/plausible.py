@@ -31,11 +31,11 @@ def fits(reading: Reading, hit: Hit) -> bool:
         return not bare_judo and _neighbours(reading, hit, numbers) and _named_whole(reading, hit)
     if how == "same" and (len({number.value for number in numbers}) > 1 or _never(reading, hit)):
         return False
+    if how == "total" and reading.gaps[hit.stop] == NONE and reading.starting("unit", hit.stop):
+        return False
     if how == "level" and hit.entry.weight < 0:
         return reading.gaps[hit.first] != NONE and reading.gaps[hit.stop] != NONE
-    if how == "lead" and (not reading.points or _never(reading, hit)):
-        return False
-    if how == "ahead" and reading.points:
+    if how == "lead" and (not (reading.points or hit.entry.of) or _never(reading, hit)):
         return False
     if how == "sides" and _one_side(hit):
         return False

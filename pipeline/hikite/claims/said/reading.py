@@ -29,8 +29,9 @@ _SLOTS = {"noun": ("<noun>",), "zero": ("<z>",)}
 # so many words.
 _PAUSE_MS = 280
 _WORDS_PER_MARK = 40
-# A sport that counts in classes says their names again and again; one stray "ippon" proves nothing.
-_ENOUGH_CLASSES = 3
+# A sport that counts in classes says their names again and again, or once in so many words: in a long talk
+# one stray "ippon" proves nothing.
+_ENOUGH_CLASSES, _WORDS_PER_CLASS = 3, 40
 
 
 @dataclass(frozen=True)
@@ -110,11 +111,12 @@ def read(
     longest = _longest(actors)
     heard = tuple(sound(mentions, gaps))
     classes = _classes(words, heard, wording)
-    in_points = len(classes) < _ENOUGH_CLASSES if points is None else points
+    in_points = _in_points(len(words), classes, heard) if points is None else points
     fillers = _fillers(len(words), numbers, longest, classes, words, wording)
     stream = Stream(words if in_points else _respelt(words, wording), _barriers(talk, gaps, joiners), fillers)
+    other = "classes" if in_points else "points"
     hits = _by_group(
-        phrases.said.find(stream),
+        (hit for hit in phrases.said.find(stream) if hit.entry.under != other),
         phrases.named(one for one in heard if not in_points or one.candidates[0].how == "exact"),
     )
     return Reading(
@@ -137,6 +139,12 @@ def read(
         points=in_points,
         duration_s=duration_s,
     )
+
+
+def _in_points(count: int, classes: Mapping[int, Filler], heard: Iterable[Mention]) -> bool:
+    """Whether too few names of scores are said for a sport that counts them; in short talk each is sure."""
+    sure = sum(one.first in classes and one.candidates[0].how == "exact" for one in heard)
+    return len(classes) < _ENOUGH_CLASSES and sure < min(_ENOUGH_CLASSES, 1 + count // _WORDS_PER_CLASS)
 
 
 def _respelt(words: Sequence[str], wording: Wording) -> Sequence[str]:

@@ -23,7 +23,8 @@ Group = Literal[
     "count_of_all", "denial", "hold", "landing", "landing_before",
     "list_has", "list_join", "list_owner", "list_penalty",
     "not_supposing", "nothing", "number_or_attack",
-    "penalty", "penalty_after", "penalty_before", "penalty_paid", "penalty_towards", "position",
+    "penalty", "penalty_after", "penalty_before", "penalty_paid", "penalty_reason", "penalty_towards",
+    "position",
     "result", "stoppage", "sum_before", "sum_is", "sum_join", "sum_owner",
     "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before", "tally_or",
     "tally_supposed", "tally_withdrawn",
@@ -45,7 +46,8 @@ class Entry(BaseModel, frozen=True, extra="forbid", defer_build=True):
     one of each number slot counts, ``plus`` what is added. ``who``: the competitor slot is the claim's
     ``own`` side or the ``other``; ``both`` are
     meant without one. ``weight`` is evidence in log odds. ``alone`` asks for a pause or mark on
-    that side. The concept ``-`` marks words that only look like the group's ("fair play" is no call).
+    that side, ``under`` for a sport that counts so. The concept ``-`` marks words that only look like the
+    group's ("fair play" is no call).
     ``names`` are concepts, or forms, of the lexicon that say the same however they were met.
     """
 
@@ -61,6 +63,7 @@ class Entry(BaseModel, frozen=True, extra="forbid", defer_build=True):
     points: int | None = None
     fell: bool | None = None
     alone: Literal["", "left", "right", "both"] = ""
+    under: Literal["", "points", "classes"] = ""
     names: tuple[str, ...] = ()
 
 
