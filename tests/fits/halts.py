@@ -7,23 +7,22 @@ annotator is the letter that begins a bout's id). ``--write`` then fits on all a
 
 import argparse
 import json
-from collections import Counter
 from collections.abc import Sequence
 from itertools import pairwise
 from pathlib import Path
 
 import numpy as np
 from numpy.typing import NDArray
-from scipy.optimize import minimize
-from scipy.sparse import csr_matrix
+from regression import logistic, odds
 
 from hikite.transcripts import read
-from hikite.utterances.halts import Kinds, signs
+from hikite.utterances.halts import signs
+from hikite.utterances.kinds import Kinds
 from hikite.utterances.tokens import tokenise
 
 WEIGHTS = Path(__file__).parents[2] / "lexicon/en/halts.json"
 MARKS = frozenset(",;:.?!…—–")
-STRENGTH, RAREST, LEAST = 3.0, 3, 0.05
+STRENGTH, RAREST = 3.0, 3
 # A text and, for each border between its words, whether a mark stands there.
 Marked = tuple[list[str], list[bool]]
 
@@ -45,38 +44,19 @@ def rows(texts: Sequence[Marked], kinds: Kinds) -> list[tuple[str, ...]]:
     return [tuple(signs(words, at, kinds)) for words, _ in texts for at in range(1, len(words))]
 
 
-def matrix(examples: Sequence[tuple[str, ...]], columns: dict[str, int]) -> csr_matrix:
-    """The signs as a sparse matrix."""
-    cells = [(row, columns[sign]) for row, signs in enumerate(examples) for sign in signs if sign in columns]
-    at, to = zip(*cells, strict=True)
-    return csr_matrix((np.ones(len(cells)), (at, to)), shape=(len(examples), len(columns)))
-
-
 def truths(texts: Sequence[Marked]) -> NDArray[np.float64]:
     """1 where a mark stands."""
     return np.array([float(mark) for _, marks in texts for mark in marks])
 
 
 def fit(texts: Sequence[Marked], kinds: Kinds) -> dict[str, float]:
-    """Logistic regression, drawn to 0."""
-    examples, true = rows(texts, kinds), truths(texts)
-    counts = Counter(sign for one in examples for sign in one)
-    columns = {sign: n for n, sign in enumerate(sorted(s for s in counts if counts[s] >= RAREST))}
-    cues = matrix(examples, columns)
-
-    def loss(weights: NDArray[np.float64]) -> tuple[float, NDArray[np.float64]]:
-        sums = cues @ weights
-        surprise = float((np.logaddexp(0, sums) - true * sums).sum())
-        gradient = cues.T @ (1.0 / (1.0 + np.exp(-sums)) - true) + STRENGTH * weights
-        return surprise + 0.5 * STRENGTH * float(weights @ weights), gradient
-
-    found = minimize(loss, np.zeros(len(columns)), jac=True, method="L-BFGS-B").x
-    return {sign: round(float(found[n]), 2) for sign, n in columns.items() if abs(found[n]) >= LEAST}
+    """The signs' log odds."""
+    return logistic(rows(texts, kinds), truths(texts), STRENGTH, RAREST)
 
 
 def told(texts: Sequence[Marked], weights: dict[str, float], kinds: Kinds) -> str:
     """Precision and recall of the marks guessed."""
-    guesses = np.array([sum(weights.get(sign, 0.0) for sign in one) for one in rows(texts, kinds)]) > 0
+    guesses = odds(rows(texts, kinds), weights) > 0
     true = truths(texts) > 0
     right = int((guesses & true).sum())
     precision, recall = right / guesses.sum(), right / true.sum()

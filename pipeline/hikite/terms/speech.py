@@ -99,9 +99,11 @@ class CueScope(BaseModel, frozen=True, extra="forbid", defer_build=True):
 
 
 class Speech(BaseModel, frozen=True, extra="forbid", defer_build=True):
-    """One language's way of commenting: ``cues`` gives a cue's phrases, ``scopes`` its reach."""
+    """One language's way of commenting: ``cues`` gives a cue's phrases, ``scopes`` its reach; ``homophones``
+    what a recogniser may write for which other word."""
 
     clitics: Clitics
+    homophones: dict[str, str] = {}
     statements: Statements
     actors: Actors
     again: Again

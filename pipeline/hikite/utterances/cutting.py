@@ -7,6 +7,7 @@ from typing import NamedTuple
 from hikite.records import Talk, Token, Transcript, Utterance
 from hikite.terms.speech import Statements, load_speech
 from hikite.utterances.halts import halts
+from hikite.utterances.homophones import meant
 from hikite.utterances.tokens import tokenise
 
 _SENTENCE_ENDS = frozenset(".?!…")
@@ -42,6 +43,8 @@ def cut(transcript: Transcript, language: str = "en") -> Talk:
     speakers = [cue.speaker for cue in transcript.cues]
     marks = sum([token.after in _SENTENCE_ENDS for token in tokens if token.after])
     punctuated = marks * _WORDS_PER_MARK >= len(tokens)
+    if not punctuated:
+        tokens = _as_meant(tokens, language)
     openers, statements = _openers(language), speech.statements
     utterances: list[Utterance] = []
     first = 0
@@ -58,6 +61,17 @@ def cut(transcript: Transcript, language: str = "en") -> Talk:
         tokens=tokens,
         utterances=tuple(utterances),
         halts=() if punctuated else _halts(tokens, language),
+    )
+
+
+def _as_meant(tokens: tuple[Token, ...], language: str) -> tuple[Token, ...]:
+    """The tokens with the words that a recogniser wrote for others replaced by those."""
+    words = meant([token.text for token in tokens], language)
+    return tuple(
+        [
+            token if token.text == word else token.model_copy(update={"text": word})
+            for token, word in zip(tokens, words, strict=True)
+        ]
     )
 
 

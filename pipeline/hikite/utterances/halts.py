@@ -5,14 +5,12 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 
 from hikite.terms.places import lexicon_root
-from hikite.terms.speech import load_speech
+from hikite.utterances.kinds import Kinds
 
 # The places around a border, from two words before it to two behind, and the two right beside it.
 _PLACES = (-2, -1, 0, 1)
 _BESIDE = (-1, 0)
 _EDGE = "^"
-# Ends of words that tell their kind, of words longer than this.
-_SHORT = 4
 
 
 def halts(words: Sequence[str], language: str = "en") -> list[float]:
@@ -30,37 +28,6 @@ def _weights(language: str) -> dict[str, float]:
     """Each sign's log odds; none for a language whose talk was not learnt from."""
     file = lexicon_root() / language / "halts.json"
     return dict(json.loads(file.read_text("utf-8"))) if file.is_file() else {}
-
-
-class Kinds:
-    """The kinds of word that one language's way of commenting lists; a word may be of several or of none."""
-
-    def __init__(self, language: str) -> None:
-        speech = load_speech(language)
-        actors, statements = speech.actors, speech.statements
-        self._lists = {
-            "colour": frozenset(name for names in actors.colours.values() for name in names),
-            "article": frozenset(actors.articles),
-            "subject": frozenset(actors.subjects),
-            "possessive": frozenset(actors.possessives),
-            "preposition": actors.prepositions,
-            "person": actors.person_nouns,
-            "joiner": statements.joiners,
-            "opener": frozenset(statements.openers),
-            "number": statements.numbers,
-        }
-        self._ends = statements.ends
-        self._known: dict[str, tuple[str, ...]] = {}
-
-    def of(self, word: str) -> tuple[str, ...]:
-        """The kinds of a word, its ending last."""
-        found = self._known.get(word)
-        if found is None:
-            listed = [kind for kind, words in self._lists.items() if word in words]
-            figures = ["number"] if word.isdigit() else []
-            ends = [end for end in self._ends if len(word) > _SHORT and word.endswith(end)]
-            found = self._known[word] = (*listed, *figures, *ends[:1])
-        return found
 
 
 def signs(words: Sequence[str], at: int, kinds: Kinds) -> Iterator[str]:

@@ -36,6 +36,11 @@ def test_numbers_with_a_word_between_do_not_run_together(values: list[int]) -> N
         ("two ten", [2, 10]),
         ("one fifty eight", [1, 58]),
         ("nineteen ninety", [19, 90]),
+        # Misheard where only a number can stand: the minutes of a clock, one half of a score.
+        ("for oh nine left", [4, 9]),
+        ("to oh five on the clock", [2, 5]),
+        ("for nil", [4, 0]),
+        ("for oh so long", []),
         # Words for nothing.
         ("six nil", [6, 0]),
         ("four zip", [4, 0]),
