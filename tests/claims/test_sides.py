@@ -26,6 +26,9 @@ from talks import talk
         ("Ambrose circles. Goes for the shoulder throw.", "blue"),
         # Who is thrown is not the thrower.
         ("Veldrik is thrown with a hip throw by Ambrose.", "blue"),
+        # A name set apart behind tells who "he" was.
+        ("He turns in, Veldrik, for the shoulder throw.", "red"),
+        ("Veldrik waits. He shoots the double leg, does Ambrose.", "blue"),
         # "His opponent" is the other one.
         ("Veldrik waits, and his opponent shoots the double leg.", "blue"),
     ],
@@ -63,7 +66,7 @@ def test_award(said: str, side: str) -> None:
 def test_a_count_is_its_holds() -> None:
     said = (
         "Osaekomi for Veldrik, scarf hold. Five. Ambrose bridges, Ambrose walks the legs round. Ten. "
-        "Ambrose again, on the other hip. Fifteen. Twenty. Ippon!"
+        "Ambrose again, a leg between. Fifteen. Twenty. Ippon!"
     )
     heard = hear(
         talk(said),

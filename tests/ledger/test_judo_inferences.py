@@ -200,3 +200,13 @@ def test_a_red_card_ends_it() -> None:
 def test_how_a_win_told_without_it_was_won(acts: list[list[Told]], concept: str) -> None:
     events = bout_of(J18, *acts, result("white", "points")).events
     assert [event.concept for event in events if event.kind == "result"][-1] == concept
+
+
+# IJF 2018 (JF-01, twenty seconds): a count that goes on as a clock would shows that nothing broke the hold.
+def test_a_hold_that_was_not_broken() -> None:
+    def count(seconds: int, status: str, at_ms: int) -> Told:
+        told: Told = {"kind": "hold", "concept": "kesa-gatame", "status": status, "side": "blue"}
+        return told | {"seconds": seconds, "start_ms": at_ms, "end_ms": at_ms + 500}
+
+    counts = [[count(11, "broken", 60_000)], [count(20, "completed", 69_000)]]
+    assert shown(bout_of(J18, *counts, result("blue", "ippon"))) == ({}, {"ippon": 1})

@@ -1,5 +1,6 @@
 """Who is pointed at: every word that names or stands for a competitor."""
 
+from bisect import bisect_right
 from typing import NamedTuple
 
 from hikite.claims.introductions import learn
@@ -8,6 +9,10 @@ from hikite.claims.rosters import Roster, colours_of, roster_of
 from hikite.records import Sheet, Talk
 from hikite.sounds import load_ear
 from hikite.terms.speech import Actors, Speech
+
+# What stands for a competitor without naming one, and what ends a name set apart.
+_STAND_IN = frozenset({"subject", "object", "possessive", "opponent", "both", "ours"})
+_APART = frozenset(",.!?;")
 
 
 class Reference(NamedTuple):
@@ -37,7 +42,8 @@ def find_actors(
     roster = roster_of(learnt, speech, language)
     named = _named(talk, words, roster, speech.actors, terms, language)
     stands_in = _pronouns(words, speech.actors)
-    return _without_overlap((*named, *colours, *stands_in), len(words)), learnt
+    references = _without_overlap((*named, *colours, *stands_in), len(words))
+    return _named_behind(talk, references, speech.actors), learnt
 
 
 def _colours(talk: Talk, words: list[str], sides: tuple[str, str], speech: Speech) -> tuple[Reference, ...]:
@@ -110,3 +116,30 @@ def _without_overlap(references: tuple[Reference, ...], length: int) -> tuple[Re
             free[one.first : one.stop] = [False] * (one.stop - one.first)
             kept.append(one)
     return tuple(sorted(kept, key=lambda one: one.first))
+
+
+def _named_behind(talk: Talk, references: tuple[Reference, ...], actors: Actors) -> tuple[Reference, ...]:
+    """The references, a pronoun knowing its side where the name follows, set apart: "he's on the edge now,
+    Torrick", "she turns in, does the Norvanian"."""
+    found = list(references)
+    ends = [one.stop for one in talk.utterances]
+    for at, one in enumerate(found):
+        if not one.side or one.how in _STAND_IN or not _set_apart(talk, one, actors):
+            continue
+        first = ends[bisect_right(ends, one.first) - 1] if one.first >= ends[0] else 0
+        for back in range(at - 1, -1, -1):
+            other = found[back]
+            if other.first < first or other.side:
+                break
+            if other.how == "subject":
+                found[back] = other._replace(side=one.side)
+    return tuple(found)
+
+
+def _set_apart(talk: Talk, one: Reference, actors: Actors) -> bool:
+    """Whether nothing but a word that takes up the verb stands beside a name between two marks."""
+    texts, marks = talk.texts, talk.marks
+    opens = one.first - (one.first > 0 and texts[one.first - 1] in actors.articles)
+    opens -= opens > 0 and texts[opens - 1] in actors.taking_up
+    apart = opens > 0 and marks[opens - 1].startswith(",")
+    return apart and (one.stop == len(texts) or marks[one.stop - 1].strip()[:1] in _APART)

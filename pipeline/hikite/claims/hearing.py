@@ -6,6 +6,7 @@ from math import tanh
 
 from hikite.claims.again import named_again
 from hikite.claims.clues import status_clues
+from hikite.claims.counts import held
 from hikite.claims.judges import Judges, SideJudge, StatusJudge, load_judges
 from hikite.claims.links import link
 from hikite.claims.pointers import Pointers
@@ -154,8 +155,8 @@ def hearing(
         # "A shido each" is two claims on the same words, one a side: nothing is left to judge.
         told = pointers.told(draft)
         certain = told if "both" in draft.attributes else 0.0
-        held = None if told else pointers.held(number)
-        pull = certain or (tanh(judge.pull(clues) / 2) if held is None else settled[held])
+        its = None if told else held(scene, number)
+        pull = certain or (tanh(judge.pull(clues) / 2) if its is None else settled[its])
         if told and draft.kind in TOLD_KINDS:
             pull = told * max(TOLD, told * pull)
         settled[number : number + 1] = [pull]

@@ -13,10 +13,6 @@ _LASTING = frozenset({"hold", "result", "penalty"})
 _ACTIONS = frozenset({"technique", "grip"})
 _AFTER_A_THROW, _THROWN_S = frozenset({"score", "hold", "result"}), 20.0
 _CLOSE, _FOCUS_REACH = 4, 90
-# So many drafts, and so long, after a hold was last told of a count goes on with it.
-_COUNTED_BACK, _COUNTED_MS = 8, 25_000
-# A score so soon behind a count is for it.
-_PAID_MS = 5_000
 _DEFENCE = "defence"
 
 
@@ -37,24 +33,6 @@ class Pointers:
     def told(self, draft: Claim) -> float:
         """The pull of a side that the words themselves name; 0 where they name none."""
         return self._pull.get(draft.side or "", 0.0)
-
-    def held(self, number: int) -> int | None:
-        """The draft of the hold that a count goes on with, or that is paid right behind one: it has no other
-        side than that, whoever is said to wriggle under it."""
-        draft, drafts = self._scene.drafts[number], self._scene.drafts
-        if draft.kind == "score" and number:
-            last = drafts[number - 1]
-            counted = last.kind == "hold" and (last.seconds is not None or last.status == "completed")
-            return number - 1 if counted and draft.start_ms - last.end_ms <= _PAID_MS else None
-        if draft.kind != "hold" or draft.seconds is None:
-            return None
-        for back in range(number - 1, max(number - 1 - _COUNTED_BACK, -1), -1):
-            other = drafts[back]
-            if other.kind == "stoppage" or draft.start_ms - other.end_ms > _COUNTED_MS:
-                return None
-            if other.kind == "hold":
-                return back if other.status == "running" else None
-        return None
 
     def clues(self, number: int, settled: list[float]) -> dict[str, float]:
         """Signed cues of draft ``number``, bare and by kind; ``settled`` holds the drafts' pulls so far.

@@ -26,6 +26,8 @@ NOTHING_MS, SAME_MS, ACTIVITY_MS = 22_000, 6_000, 90_000
 """How far apart claims of one thing lie at most: hold counts, the end of a hold told twice, "nothing given"
 after the action, a penalty said twice, an activity clock after its penalty. Common practice, no source; read
 off the labelled bouts."""
+STRAYS_S = 4.0
+"""So far a count aloud strays from the clock. Common practice, no source."""
 HOLDS_BACK = 3
 """Among so many last deeds a hold goes on."""
 BARELY = 0.4
@@ -133,7 +135,8 @@ class Doings:
         )
         for at, deed in self._last(HOLDS_BACK):
             near = fresh.start_ms - deed.end_ms <= HOLD_MS and agree(deed.sides, fresh.sides) > 0.3
-            if deed.kind == "hold" and near and (not deed.ended or _over_again(deed, fresh)):
+            on = not deed.ended or _over_again(deed, fresh) or _counted_on(deed, fresh)
+            if deed.kind == "hold" and near and on:
                 self.deeds[at] = _held_on(deed, fresh)
                 return False
         self.deeds.append(fresh)
@@ -225,6 +228,13 @@ def _over_again(hold: Deed, later: Deed) -> bool:
     """Whether a hold's end is the last one's told once more: "six, and out! … toketa at six"."""
     soon = later.start_ms - hold.end_ms <= AGAIN_MS
     return later.ended and soon and (later.seconds is None or abs(later.seconds - (hold.seconds or 0)) <= 2)
+
+
+def _counted_on(hold: Deed, later: Deed) -> bool:
+    """Whether a count goes on from a hold as a clock would: "five … a leg between … ten" was not broken."""
+    if hold.seconds is None or later.seconds is None or later.seconds <= hold.seconds:
+        return False
+    return abs((later.start_ms - hold.end_ms) / 1000 - (later.seconds - hold.seconds)) <= STRAYS_S
 
 
 def _same_penalty(last: Deed, fresh: Deed, repeats: int | None) -> bool:

@@ -63,6 +63,9 @@ def choose(
 def _vocabulary(claims: tuple[Claim, ...], sheet: Sheet) -> set[str]:
     heard = {competitor.side for competitor in sheet.competitors}
     for claim in claims:
+        # "that would have been a koka once" tells of other rules than these
+        if claim.kind == "score" and claim.status == "supposed":
+            continue
         heard.add(claim.concept)
         heard.update(side for side, chance in claim.sides.items() if side and chance > 0.5)
         heard.update(name for name in (claim.score_class, claim.of) if name)

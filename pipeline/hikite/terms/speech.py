@@ -70,6 +70,7 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     prepositions: Words
     after_is: Words
     neighbours: Words
+    taking_up: Words
     figures: Words
     demonym_endings: tuple[str, ...]
     not_actors: Words

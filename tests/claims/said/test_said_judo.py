@@ -213,3 +213,17 @@ def test_taken_back(said: str) -> None:
 )
 def test_whose_put_right(said: str, kind: str, side: str) -> None:
     assert hear(said, kind=kind, points=False)[0].side == side
+
+
+# A score by how much it is, not by name; and a name that is only talked of.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Down on the hip. A small score.", ["yuko"]),
+        ("Only the smaller score.", ["yuko"]),
+        ("In my day we called that a koka.", []),
+    ],
+)
+def test_scores_by_their_size(said: str, expected: list[str]) -> None:
+    claims = hear(said, kind="score", points=False)
+    assert [claim.score_class for claim in claims] == expected

@@ -1,0 +1,37 @@
+"""Counts aloud and what is paid behind them: they are their hold's."""
+
+from hikite.claims.scenes import Scene
+from hikite.records import Claim
+
+# So many drafts, and so long, after a hold was last told of a count goes on with it.
+_COUNTED_BACK, _COUNTED_MS = 8, 25_000
+# So far a count aloud strays from the clock.
+_STRAYS_S = 4.0
+# A score so soon behind a count is for it.
+_PAID_MS = 5_000
+
+
+def held(scene: Scene, number: int) -> int | None:
+    """The draft of the hold that a count goes on with, or that is paid right behind one: it has no other side
+    than that, whoever is said to wriggle under it."""
+    draft, drafts = scene.drafts[number], scene.drafts
+    if draft.kind == "score" and number:
+        last = drafts[number - 1]
+        counted = last.kind == "hold" and (last.seconds is not None or last.status == "completed")
+        return number - 1 if counted and draft.start_ms - last.end_ms <= _PAID_MS else None
+    if draft.kind != "hold" or draft.seconds is None:
+        return None
+    for back in range(number - 1, max(number - 1 - _COUNTED_BACK, -1), -1):
+        other = drafts[back]
+        if other.kind == "stoppage" or draft.start_ms - other.end_ms > _COUNTED_MS:
+            return None
+        if other.kind == "hold":
+            return back if other.status == "running" or _counted_on(other, draft) else None
+    return None
+
+
+def _counted_on(hold: Claim, count: Claim) -> bool:
+    """Whether a count goes on from a hold as a clock would: what was said to break it did not."""
+    if hold.seconds is None or count.seconds is None or count.seconds <= hold.seconds:
+        return False
+    return abs((count.start_ms - hold.end_ms) / 1000 - (count.seconds - hold.seconds)) <= _STRAYS_S
