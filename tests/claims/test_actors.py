@@ -153,6 +153,28 @@ def test_names_are_learnt_from_the_talk_alone(lines: list[str], names: tuple[str
 
 
 @pytest.mark.parametrize(
+    ("lines", "place"),
+    [
+        (["In red Dravik of Velmark, in blue Kolmer.", "Dravik of Velmark pulls."], "velmark"),
+        # A place of several words, everyday ones among them.
+        (["In red Dravik of Iron Gate, in blue Kolmer.", "Good work by Dravik of Iron Gate."], "iron gate"),
+        # What is written large behind a place but once is no part of it.
+        (
+            [
+                "In red Dravik of Velmark, in blue Kolmer.",
+                "Two to Dravik of Velmark.",
+                "Dravik of Velmark Tuesday last.",
+            ],
+            "velmark",
+        ),
+    ],
+)
+def test_places_are_learnt_whole(lines: list[str], place: str) -> None:
+    _, learnt = find_actors(talk(*lines), Sheet(), load_speech("en"), set())
+    assert learnt.competitors[0].nation == place
+
+
+@pytest.mark.parametrize(
     ("lines", "phrase", "side"),
     [
         # A second name is a name: a recogniser's spelling of it is found, and "jacket" is none.

@@ -33,13 +33,15 @@ class Handle(NamedTuple):
 class Handles(NamedTuple):
     """The handles of a talk in order; the words of each ``who``, commonest first; the words for places.
 
-    ``whole`` are the first and last names that are said together.
+    ``whole`` are the first and last names that are said together, ``titles`` the places of several words, by
+    the one that is a handle ("harbour": "harbour street").
     """
 
     said: tuple[Handle, ...]
     words: Mapping[str, tuple[str, ...]]
     places: frozenset[str]
     whole: tuple[tuple[str, str], ...]
+    titles: Mapping[str, str]
 
 
 def find_handles(talk: Talk, speech: Speech, terms: set[int], ear: Ear) -> Handles:
@@ -54,12 +56,14 @@ def find_handles(talk: Talk, speech: Speech, terms: set[int], ear: Ear) -> Handl
     words = {one.who: [one.who] for one in nations}
     for name, _ in counts.most_common():
         words.setdefault(owner[name], []).append(name)
-    places = _homes(talk, names, speech) | {one.who for one in nations}
+    homes = _homes(talk, names, speech)
+    places = homes | {one.who for one in nations}
     return Handles(
         tuple(sorted((*_runs(talk, called), *nations))),
         {who: tuple(own) for who, own in words.items()},
         places,
         tuple(pair for pair in beside if places.isdisjoint(pair)),
+        _titles(talk, homes),
     )
 
 
@@ -76,6 +80,20 @@ def _homes(talk: Talk, names: Mapping[int, str], speech: Speech) -> frozenset[st
         and not tokens[at - 1].after
         and (at - 2 in names or tokens[at - 2].text in people)
     )
+
+
+def _titles(talk: Talk, homes: frozenset[str]) -> dict[str, str]:
+    """The places mostly said with more words written large right behind them: "Harbour Street"."""
+    tokens, large = talk.tokens, set(talk.capitals)
+    said: dict[str, Counter[str]] = {home: Counter() for home in homes}
+    for at, word in enumerate(talk.texts):
+        if word in said:
+            stop = at + 1
+            while stop in large and not tokens[stop - 1].after and tokens[stop].cue == tokens[at].cue:
+                stop += 1
+            said[word][talk.words(at, stop)] += 1
+    commonest = {home: counts.most_common(1)[0][0] for home, counts in said.items()}
+    return {home: title for home, title in commonest.items() if title != home}
 
 
 def _runs(talk: Talk, called: Mapping[int, str]) -> Iterator[Handle]:

@@ -107,7 +107,8 @@ def _competitor(
     mine = sorted((who for who in owner if owner[who] == side), key=lambda who: -counts[who])
     own = [name for who in mine for name in handles.words[who]]
     people = [name for name in own if name not in handles.places]
-    homes = ", ".join(name for name in own if name in handles.places) or None
+    homes = ", ".join(handles.titles.get(name, name) for name in own if name in handles.places) or None
+    people = [name for name in people if name not in (homes or "").split()]
     if not people:
         return Competitor(side=side, nation=homes)
     full = next((pair for pair in handles.whole if people[0] in pair and {*pair} <= {*people}), (people[0],))
