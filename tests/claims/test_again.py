@@ -45,12 +45,27 @@ def test_a_name_in_a_sentence_of_its_own_is_told_again() -> None:
         # A name and how it is done, in one breath.
         "Veldrik, tomoe-nage, the foot in the stomach, two points.",
         "Ambrose sits behind him, tani-otoshi, one point.",
+        # A name, and behind it how it is done, in a sentence of its own or under a name less fitting.
+        "Veldrik, podkhvat iznutri! Between the legs and up with the thigh.",
+        "Veldrik, harai, swings the leg across and throws, two points.",
         # A name broken off, then whole.
         "They call it koshi something. Koshi-guruma from Veldrik, four points.",
     ],
 )
 def test_said_again_in_one_breath_is_one(said: str) -> None:
     assert len([one for one in claims(said) if one.kind == "technique"]) == 1
+
+
+# What somebody else does, or what is done anew, is another thing.
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Uchi-mata from Veldrik. Ambrose snatches both legs and drives.",
+        "Uchi-mata! And he attacks again, scoops both knees and drives.",
+    ],
+)
+def test_told_behind_a_name_but_another_thing(said: str) -> None:
+    assert len([one for one in claims(said) if one.kind == "technique"]) == 2
 
 
 # Two names of one thing are two mentions; the second tells of it again.

@@ -43,7 +43,55 @@ Talker = Callable[[str], Talk]
         ("he is hugging a leg now", "single-leg"),
         ("and blue scrambles, out on top now", "reversal"),
         ("she puts a straight leg across the knee and wheels him", "ashi-guruma"),
+        # What slang and everyday words make of them.
+        ("she whisked that front foot away from her", "de-ashi-harai"),
+        ("blue swings his leg and chops the back of the leg, like a tree", "o-soto-gari"),
+        ("white collects the far leg from the inside and drives her back", "o-uchi-gari"),
+        ("red pinches her heel from the inside", "ko-uchi-gari"),
+        ("he jams his foot against the ankle and steers him over", "sasae-tsurikomi-ashi"),
+        ("her leg whipped across both thighs", "harai-goshi"),
+        ("up between the legs, he is hopping after her", "uchi-mata"),
+        ("she pivots, bum in, and loads him up", "o-goshi"),
+        ("wraps up her neck, bum first", "koshi-guruma"),
+        ("spins in and flips her over his back", "seoi-nage"),
+        ("down on two knees with his back turned to her", "drop-seoi-nage"),
+        ("the outstretched leg, and she tumbles over it", "tai-otoshi"),
+        ("boot in the belly and he sends him over the top", "tomoe-nage"),
+        ("the shin up between the legs as she rolls back", "sumi-gaeshi"),
+        ("squeezes her in both arms round the ribs and arches back", "ura-nage"),
+        ("leg behind both heels and sits down", "tani-otoshi"),
+        ("he ducks under and carries her across his shoulders", "kata-guruma"),
+        ("red reaches in, arm through the crotch, and tips him", "sukui-nage"),
+        ("he shoots, behind both knees, and bulldozes her", "double-leg"),
+        ("snatches up the near leg, hopping her round", "single-leg"),
+        ("a hand on the heel, and he drives", "ankle-pick"),
+        ("ducks his head under the elbow and pops out behind", "duck-under"),
+        ("yanks the arm past him and the angle is his", "arm-drag"),
+        ("jerks the head down to the mat", "snap-down"),
+        ("scoots round behind", "go-behind"),
+        ("one arm over and one under, he throws himself sideways", "lateral-drop"),
+        ("arms around his ribs, rolls her over like a log", "gut-wrench"),
+        ("laces up the ankles and twists", "leg-lace"),
+        ("flings his legs back, heavy on top", "sprawl"),
+        ("winds a leg round hers like ivy and falls backwards", "kawazu-gake"),
+        ("the thigh goes up inside and she takes her hips away, nobody there", "uchi-mata-sukashi"),
         # Grips.
+        ("her hand cupped behind his head", "grip:collar-tie"),
+        ("both palms behind the neck now", "grip:double-collar-tie"),
+        ("the palm on her elbow", "grip:elbow-tie"),
+        ("squeezes the biceps", "grip:biceps-tie"),
+        ("his fingers round her wrist", "grip:wrist-control"),
+        ("she digs her arm under his armpit", "grip:underhook"),
+        ("both arms in under the armpits", "grip:double-underhooks"),
+        ("and he clamps down over her arm", "grip:overhook"),
+        ("one over the shoulder, one under, from behind", "grip:seatbelt"),
+        ("long arm over the top, a fistful of jacket", "grip:over-back"),
+        ("one hand under the knot", "grip:front-belt"),
+        ("fingers interlocked in the middle", "grip:fingers"),
+        ("slapping hands, nothing more", "grip:hand-fight"),
+        ("he prises the fingers off", "grip:grip-break"),
+        ("her arms like broomsticks", "grip:blocking"),
+        ("hugged him tight round the middle", "grip:bear-hug"),
         ("she has the sleeve in two hands", "grip:two-on-one"),
         ("both fists on the one sleeve", "grip:two-on-one"),
         ("red with both hands round the collar", "grip:double-lapel"),
@@ -70,6 +118,19 @@ def test_told_without_a_name(matcher: Matcher, talk: Talker, said: str, expected
         ("blue hooks the heel from outside, not inside", "o-uchi-gari"),
         # Nobody comes to be there.
         ("he is on top of the world", "reversal"),
+        # What is slung over a shoulder is no man, what lands on a shoulder is not carried there.
+        ("he slung his towel over the shoulder", "seoi-nage"),
+        ("straight onto his shoulders and that is four", "kata-guruma"),
+        # Everyday words alone.
+        ("two places behind him in the ranking", "go-behind"),
+        ("one leg is bandaged", "single-leg"),
+        ("and over he goes", "gut-wrench"),
+        ("under the arm", "grip:underhook"),
+        ("the thigh is strapped", "grip:leg-grip"),
+        ("something wrong with the neck", "grip:head-grip"),
+        ("head against head they lean", "grip:collar-tie"),
+        ("the knot of the belt", "ude-garami"),
+        ("he steps across in front of the judges", "tai-otoshi"),
         # What he wants is to keep it.
         ("he only wants to hide that arm", "ude-hishigi-juji-gatame"),
         # Words of a name are the name's.
@@ -78,6 +139,14 @@ def test_told_without_a_name(matcher: Matcher, talk: Talker, said: str, expected
 )
 def test_not_told(matcher: Matcher, talk: Talker, said: str, not_told: str) -> None:
     assert not_told not in [mention.concept for mention in matcher.find(talk(said))]
+
+
+# A slot is one to three words, a stroke an alternative, a plus all forms of the verb.
+@pytest.mark.parametrize(
+    "said", ["over the shoulder she flung him", "flinging her over his own left shoulder"]
+)
+def test_a_piece_stands_for_all_its_forms(matcher: Matcher, talk: Talker, said: str) -> None:
+    assert [mention.concept for mention in matcher.find(talk(said))] == ["seoi-nage"]
 
 
 # What holds a form of the lexicon that says the same is as sure as that form.

@@ -7,12 +7,13 @@ from math import tanh
 from hikite.claims.again import named_again
 from hikite.claims.clues import status_clues
 from hikite.claims.counts import held
+from hikite.claims.echoes import without_echoes
 from hikite.claims.judges import Judges, SideJudge, StatusJudge, load_judges
 from hikite.claims.links import link
 from hikite.claims.pointers import Pointers
 from hikite.claims.rosters import colours_of
 from hikite.claims.scenes import Scene
-from hikite.claims.sifting import LEAST_MEANT, MEANT, Sift, without_echoes
+from hikite.claims.sifting import LEAST_MEANT, MEANT, Sift
 from hikite.claims.staging import people_of, stage
 from hikite.records import Claim, Mention, Sheet, Talk, Testimony
 from hikite.terms import Terms

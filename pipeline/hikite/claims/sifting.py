@@ -1,7 +1,5 @@
 """Which named techniques and grips are meant as such: "the half" is a hold, "half a minute" is chatter."""
 
-from collections.abc import Iterable
-
 from hikite.claims.grounded import described
 from hikite.claims.scenes import Scene
 from hikite.records import Claim, Mention
@@ -12,12 +10,6 @@ LEAST_MEANT = 0.4
 SIFTED = frozenset({"technique", "grip"})
 _NEAR_WORDS = 3
 _SELDOM = 6
-# How many words may stand between a name broken off and the whole one.
-_BEGUN_WORDS = 6
-# A name said again in a sentence of its own is told again; in the same breath it is one.
-_SENTENCE_ENDS = frozenset((".", "?", "!", "…", "...", "—"))
-# Cues between two names of one thing by which the second is another attempt at it.
-_ANEW = frozenset(("attempt", "take", "seek", "break", "success", "fail", "replay", "suppose", "threat"))
 _ELSEWHERE = frozenset(("past", "earlier", "describe", "recap"))
 _CUES = frozenset(
     (
@@ -142,74 +134,3 @@ class Sift:
 
 def _often(need: int) -> str:
     return "never" if not need else "seldom" if need < _SELDOM else "often"
-
-
-def without_echoes(drafts: Iterable[Claim], scene: Scene) -> list[Claim]:
-    """The drafts, a name and what tells of it in one breath made one: "tomoe-nage, foot in the stomach"."""
-    kept: list[Claim] = []
-    for draft in drafts:
-        last = kept[-1] if kept else None
-        if last is not None and (_begun(last, draft, scene) or _echoed(last, draft, scene)):
-            sure = max(last.confidence, draft.confidence)
-            named = draft if len(last.alternatives) > len(draft.alternatives) else last
-            kept[-1] = named.model_copy(
-                update={
-                    "first": last.first,
-                    "start_ms": last.start_ms,
-                    "stop": draft.stop,
-                    "end_ms": draft.end_ms,
-                    "confidence": sure,
-                }
-            )
-        else:
-            kept.append(draft)
-    return kept
-
-
-def _echoed(last: Claim, draft: Claim, scene: Scene) -> bool:
-    """Whether the same thing is named twice with no more than a few words and no halt in between."""
-    between = scene.talk.tokens[last.stop - 1 : draft.first]
-    return (
-        last.kind == draft.kind
-        and last.kind in SIFTED
-        and 0 <= draft.first - last.stop <= _NEAR_WORDS
-        and not any(token.after in _SENTENCE_ENDS for token in between)
-        and _akin(last, draft, scene)
-        and not scene.cues(last.stop, draft.first) & _ANEW
-        and not _another(last, draft, scene)
-        and not (draft.kind == "technique" and _names(last, scene) and _names(draft, scene))
-    )
-
-
-def _names(draft: Claim, scene: Scene) -> bool:
-    """Whether a draft is a name proper, that would be told of alone: "kneebar", not "foot in the stomach"."""
-    name = scene.terms.name(draft.concept, draft.reasons[0].words) if draft.reasons else None
-    said = set(scene.words[draft.first + 1 : draft.stop])
-    return name is not None and not name.verb and said.isdisjoint(scene.speech.actors.neighbours)
-
-
-def _begun(last: Claim, draft: Claim, scene: Scene) -> bool:
-    """Whether a name is broken off and said again whole: "koshi something, koshi-guruma"."""
-    one, two = scene.words[last.first : last.stop], scene.words[draft.first : draft.stop]
-    return (
-        last.kind == draft.kind
-        and last.kind in SIFTED
-        and len(one) < len(two)
-        and two[: len(one)] == one
-        and draft.first - last.stop <= _BEGUN_WORDS
-        and not _another(last, draft, scene)
-    )
-
-
-def _akin(last: Claim, draft: Claim, scene: Scene) -> bool:
-    """Whether two drafts may mean the same, as likeliest or otherwise."""
-    return scene.alike(last.concept, draft.concept) or any(
-        scene.alike(one.concept, other)
-        for these, other in ((last.alternatives, draft.concept), (draft.alternatives, last.concept))
-        for one in these
-    )
-
-
-def _another(last: Claim, draft: Claim, scene: Scene) -> bool:
-    """Whether somebody is named between two drafts: what follows is another's."""
-    return any(one.side for one in scene.pointers(last.stop, draft.first))

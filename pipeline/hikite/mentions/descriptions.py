@@ -4,7 +4,7 @@ import tomllib
 from bisect import bisect_left
 from collections.abc import Iterator
 from functools import cache
-from itertools import pairwise
+from itertools import pairwise, product
 from typing import NamedTuple
 
 from pydantic import BaseModel, ValidationError
@@ -20,6 +20,8 @@ from hikite.terms.places import lexicon_root
 _WORTH_OF_LETTER, _EACH, _PIECE, _GAP = 0.5, 1.0, 0.5, 0.3
 _SURE = 0.6
 _WIDEST = 16
+# A slot in a piece holds the article, the owner, the side: "over ~ shoulder".
+_SLOT, _SLOT_WORDS = "~", 3
 _BUT = " but "
 Span = tuple[int, int]
 
@@ -27,12 +29,14 @@ Span = tuple[int, int]
 class Wordings(BaseModel, frozen=True, extra="forbid"):
     """The typed content of ``lexicon/<lang>/descriptions.toml``.
 
-    ``pieces`` are words that say the same by the name of their set; ``gap`` is how many other words may stand
-    between two of them, taken all together. ``told`` gives, by concept, the sets that together tell of it in
-    any order; what stands behind "but" must not be among them.
+    ``pieces`` are words that say the same by the name of their set: ``~`` in one is one to three words,
+    ``his/her`` either of the two, ``throw+`` the verb in the forms that ``verbs`` tells. ``gap`` is how many
+    other words may stand between two of them, taken all together. ``told`` gives, by concept, the sets that
+    together tell of it in any order; what stands behind "but" must not be among them.
     """
 
     gap: int = 0
+    verbs: dict[str, str] = {}
     pieces: dict[str, tuple[str, ...]] = {}
     told: dict[str, tuple[str, ...]] = {}
 
@@ -53,9 +57,14 @@ def load_descriptions(language: str) -> Wordings:
     if not file.is_file():
         return Wordings()
     try:
-        return Wordings.model_validate(tomllib.loads(file.read_text("utf-8")))
+        wordings = Wordings.model_validate(tomllib.loads(file.read_text("utf-8")))
     except (tomllib.TOMLDecodeError, ValidationError) as problem:
         raise LexiconError(str(problem), file=str(file)) from problem
+    words = {word for phrases in wordings.pieces.values() for phrase in phrases for word in phrase.split()}
+    unknown = {word[:-1] for word in words if word.endswith("+")}.difference(wordings.verbs)
+    if unknown:
+        raise LexiconError(f"no such verb, {min(unknown)}", file=str(file))
+    return wordings
 
 
 class Descriptions:
@@ -67,8 +76,9 @@ class Descriptions:
         # By the first word and the one behind it, if there is one: many phrases begin with an article.
         self._begun: dict[str, dict[str, list[tuple[tuple[str, ...], str]]]] = {}
         for name, phrases in wordings.pieces.items():
-            for phrase in phrases:
-                words = tuple(squash(word) for word in phrase.split())
+            spelt = (one for phrase in phrases for one in _spelt_out(phrase, wordings.verbs))
+            for phrase in dict.fromkeys(spelt):
+                words = tuple(word if word == _SLOT else squash(word) for word in phrase.split())
                 first, second = (*words, "")[:2]
                 self._begun.setdefault(first, {}).setdefault(second, []).append((words, name))
         self._rules = tuple(_rules(wordings, terms, language))
@@ -93,9 +103,10 @@ class Descriptions:
             begun = self._begun.get(word)
             if begun is None:
                 continue
-            for pieces, name in (*begun.get("", ()), *begun.get(following, ())):
-                if words[at : at + len(pieces)] == pieces:
-                    spans.setdefault(name, []).append((at, at + len(pieces)))
+            for pieces, name in (*begun.get("", ()), *begun.get(following, ()), *begun.get(_SLOT, ())):
+                stop = _fits(pieces, words, at)
+                if stop is not None:
+                    spans.setdefault(name, []).append((at, stop))
         return spans
 
     def _of(
@@ -142,6 +153,27 @@ class Descriptions:
         worth = _WORTH_OF_LETTER * said + _PIECE * len(chosen) - _EACH - _GAP * between
         option = Option(concept=rule.concept, probability=_SURE, form=rule.text, how="near")
         return Found(first, stop, worth, (option,), told=True)
+
+
+def _spelt_out(phrase: str, verbs: dict[str, str]) -> Iterator[str]:
+    """Every phrase that one with alternatives and marked verbs stands for."""
+    choices = [
+        (word[:-1], *verbs[word[:-1]].split()) if word.endswith("+") else word.split("/")
+        for word in phrase.split()
+    ]
+    return (" ".join(chosen) for chosen in product(*choices))
+
+
+def _fits(pieces: tuple[str, ...], words: tuple[str, ...], at: int) -> int | None:
+    """Where a piece that begins at ``at`` ends, its slots as narrow as can be, if it stands there."""
+    if _SLOT not in pieces:
+        stop = at + len(pieces)
+        return stop if words[at:stop] == pieces else None
+    slot = pieces.index(_SLOT)
+    if words[at : at + slot] != pieces[:slot]:
+        return None
+    behind = (_fits(pieces[slot + 1 :], words, at + slot + wide) for wide in range(1, _SLOT_WORDS + 1))
+    return next((stop for stop in behind if stop is not None), None)
 
 
 def as_sure(told: list[Found], written: list[Found]) -> list[Found]:

@@ -80,7 +80,8 @@ class Again(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """Words that name what was named last without naming it: "the same again", "that grip".
 
     ``of`` gives, by family, what is said of the last of that family alone; ``short`` are words that behind
-    one of ``pointing`` stand for the last named technique with that word in its name ("the sweep").
+    one of ``pointing`` stand for the last named technique with that word in its name ("the sweep");
+    ``retold`` are families whose names are told once more in other words.
     """
 
     technique: tuple[str, ...]
@@ -88,6 +89,7 @@ class Again(BaseModel, frozen=True, extra="forbid", defer_build=True):
     of: dict[str, tuple[str, ...]]
     pointing: Words
     short: Words
+    retold: tuple[str, ...] = ()
 
 
 class CueScope(BaseModel, frozen=True, extra="forbid", defer_build=True):
