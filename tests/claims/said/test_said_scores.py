@@ -372,3 +372,47 @@ def test_numbers_that_are_none(said: str, points: list[int]) -> None:
 def test_points_shown(said: str, points: int, side: str | None) -> None:
     (claim,) = hear(said, kind="score")
     assert (claim.points, claim.side, claim.status) == (points, side, "given")
+
+
+def _heard(said: str) -> list[tuple[int | None, str]]:
+    return [(one.points, one.status) for one in hear(said, kind="score")]
+
+
+# Given, wanted, refused, taken off, in other people's words.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("They said two.", [(2, "given")]),
+        ("He went for the big one and got one.", [(1, "given")]),
+        ("Tarik wanted four.", [(4, "supposed")]),
+        ("They've taken two off him.", [(2, "denied")]),
+        ("The jury gave nothing.", [(0, "denied")]),
+        ("Nowt for that.", [(0, "denied")]),
+        ("Not a sausage for it.", [(0, "denied")]),
+        ("They gave him nothing for that.", [(0, "denied")]),
+        ("Zero on the board.", [(0, "denied")]),
+        ("The light's gone on for blue.", [(None, "given")]),
+        ("On the back, that makes four.", [(4, "given")]),
+        # Captions without marks go on with another number.
+        ("red gets two more fifteen left", [(2, "given")]),
+        # Told over: so many at once are none of them new.
+        ("Two, four, one, two, one.", [(points, "recalled") for points in (2, 4, 1, 2, 1)]),
+        ("One, two, two, one. That's six for Orsan.", [(points, "recalled") for points in (1, 2, 2, 1)]),
+    ],
+)  # fmt: skip
+def test_scores_in_other_words(said: str, expected: list[tuple[int | None, str]]) -> None:
+    assert _heard(said) == expected
+
+
+# What costs nothing, and what only sounds like no score or a score taken back.
+@pytest.mark.parametrize(
+    "said",
+    [
+        "A first telling, it costs him nothing.", "There's no point rushing it.",
+        "No points for being pretty.", "It's going, it's going, it's gone!",
+        "She takes it back with both hands.", "If you've got four in the bank.",
+        "There's nothing for blue to push against.", "I see no point in that.",
+    ],
+)  # fmt: skip
+def test_no_refusal(said: str) -> None:
+    assert _heard(said) == []

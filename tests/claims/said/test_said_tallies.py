@@ -296,3 +296,41 @@ def test_penalties_part_them(said: str, margin: int) -> None:
 )
 def test_no_total(said: str) -> None:
     assert hear(said, kind="stated_score") == []
+
+
+# No score for so long is how the board stands.
+@pytest.mark.parametrize(
+    "said", ["No score in four minutes.", "No score at the break.", "No score after two minutes."]
+)
+def test_blank_for_so_long(said: str) -> None:
+    (claim,) = hear(said, kind="stated_score")
+    assert [tally.points for tally in claim.tallies.values()] == [0, 0]
+
+
+# "One each" counts what was just told: penalties are no points.
+@pytest.mark.parametrize(
+    "said", ["Warning to both. One each.", "He cautions the pair of them, a caution, one apiece."]
+)
+def test_one_each_of_penalties(said: str) -> None:
+    assert hear(said, kind="stated_score") == []
+    assert hear(said, kind="penalty")[-1].status == "recalled"
+
+
+def test_one_each_of_shidos() -> None:
+    (claim,) = hear("Shido for blue as well. One each.", kind="stated_score", points=False)
+    assert [tally.shido for tally in claim.tallies.values()] == [1, 1]
+
+
+# A sum after points told, an award after none; the total of somebody is no total victory.
+@pytest.mark.parametrize(
+    ("said", "total"),
+    [("Two to red. One on top, that makes three.", [3]), ("On the back, that makes four.", [])],
+)
+def test_that_makes(said: str, total: list[int]) -> None:
+    told = [one for one in hear(said, kind="stated_score") for one in one.tallies.values()]
+    assert [one.points for one in told] == total
+
+
+def test_total_of_somebody() -> None:
+    assert hear("The total for blue is seven.", kind="result") == []
+    assert [one.concept for one in hear("Total for blue!", kind="result")] == ["total-victory"]

@@ -10,8 +10,9 @@ from hikite.claims.said.reading import HARD, NONE, SOFT, Reading
 _HIGHEST = 40
 _HIGHEST_CLASS = 4
 _CUE_WITHIN = 4
-# No rule set gives more at once; a total so loosely said must be higher.
-_HIGHEST_AWARD, _BARELY = 5, -1.0
+# No rule set gives more at once; a total so loosely said must be higher, or points told so few words before.
+_HIGHEST_AWARD, _BARELY, _LOOSELY = 5, -1.0, -0.75
+_SINCE = 12
 COUNTS = ("<n>", "<z>", "<noun>")
 # Two numbers of which one is known to be whose, or neither; numbers that awards have are rather those.
 APART, _AWARDS = ("first", "second", "apart"), range(1, _HIGHEST_AWARD + 1)
@@ -30,6 +31,8 @@ def fits(reading: Reading, hit: Hit) -> bool:
         bare_judo = not reading.points and not _told(hit) and all(number.value for number in numbers)
         return not bare_judo and _neighbours(reading, hit, numbers) and _named_whole(reading, hit)
     if how == "same" and (len({number.value for number in numbers}) > 1 or _never(reading, hit)):
+        return False
+    if how == "total" and hit.entry.weight == _LOOSELY and not _adds_up(reading, hit):
         return False
     if how == "total" and reading.gaps[hit.stop] == NONE and reading.starting("unit", hit.stop):
         return False
@@ -50,6 +53,12 @@ def fits(reading: Reading, hit: Hit) -> bool:
     if how == "total" and classes and hit.values == (1,) and hit.fillers[0].slot not in SIDES:
         return hit.fillers[-1].slot in SIDES
     return not _broken(reading, hit)
+
+
+def _adds_up(reading: Reading, hit: Hit) -> bool:
+    """As in "one more, that makes three": whether points were told before what sums them up."""
+    near = (number for at, number in reading.numbers.items() if hit.first - _SINCE <= at < hit.first)
+    return hit.values[0] > _HIGHEST_AWARD or any(number.value in _AWARDS for number in near)
 
 
 def _told(hit: Hit) -> bool:

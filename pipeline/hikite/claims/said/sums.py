@@ -20,9 +20,13 @@ def find_sums(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """What was given before, told over, each part ``recalled``; the last number is what its side now has."""
     if not reading.points:
         return ()
-    return tuple(
-        claim for run in _runs(reading, taken) if _told_over(reading, run) for claim in _claims(reading, run)
-    )
+    claims: list[Claim] = []
+    for run in _runs(reading, taken):
+        if _told_over(reading, run):
+            claims.extend(_claims(reading, run))
+        elif _listed(reading, run):
+            claims.extend(_part(reading, number) for number in run)
+    return tuple(claims)
 
 
 def _runs(reading: Reading, taken: frozenset[int]) -> Iterator[list[Number]]:
@@ -65,6 +69,24 @@ def _told_over(reading: Reading, run: Sequence[Number]) -> bool:
         return stated or len(run) >= _SURELY or bool(reading.ending("sum_before", run[0].first))
     steps = [two.value - one.value for one, two in pairwise(run)]
     return stated and min(steps) > 0 and max(steps) <= _HIGHEST_PART
+
+
+def _listed(reading: Reading, run: Sequence[Number]) -> bool:
+    """As in "Two, four, one, two, one. That's ten": whether what was given before comes so thick, or
+    what it all comes to stands in front or behind."""
+    values = [number.value for number in run]
+    if max(values) > _HIGHEST_PART or _counts(values):
+        return False
+    low, high = run[0].first - _STATED_WITHIN, run[-1].stop + _STATED_WITHIN
+    near = (one for at, one in reading.numbers.items() if low <= at <= high and one not in run)
+    told = len(run) >= _SURELY and any(one.value == sum(values) for one in near)
+    return told or len(run) > _SURELY
+
+
+def _counts(values: Sequence[int]) -> bool:
+    """As in "five, four, three, two, one" and "one, two, one, two": a clock, a count, steps."""
+    steps = {two - one for one, two in pairwise(values)}
+    return len(steps) == 1 or values[:2] == values[2:4] or steps == {1, -1}
 
 
 def _equals(reading: Reading, run: Sequence[Number]) -> bool:

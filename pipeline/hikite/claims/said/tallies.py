@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from hikite.claims.said.callouts import find_callouts
 from hikite.claims.said.drafting import longest_first
+from hikite.claims.said.evens import fault_each
 from hikite.claims.said.listings import find_accounts, find_listings
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.plausible import APART, COUNTS, fits
@@ -13,8 +14,11 @@ from hikite.records import Claim, Reason, Status, Tally
 
 # "A yuko to nothing": of the two, the first has the one named.
 _OF_TWO = ("pair", "leader")
+_BLANK = "blank"
 # A lead without a number.
 _AHEAD = "ahead"
+# What is counted of penalties in a sport of classes.
+_FAULTS = "shido"
 _NO_SCORE = Tally(waza_ari=0, yuko=0, ippon=0)
 # Words that take a score back only where another number follows them ("six-five? No, six-four").
 _LEADS_ON = "then"
@@ -31,8 +35,13 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     claims += [] if reading.points else find_accounts(reading, listed)
     busy = taken | {index for claim in claims for index in range(claim.first, claim.stop)}
     for hit in longest_first(hits, busy):
-        tallies, ordered, margin = _score(reading, hit)
-        claims.append(_claim(reading, hit, tallies, ordered, margin))
+        fault = fault_each(reading, hit)
+        if fault is not None and reading.points:
+            claims.append(fault)
+            continue
+        counted = hit if fault is None else hit._replace(entry=hit.entry.model_copy(update={"of": _FAULTS}))
+        tallies, ordered, margin = _score(reading, counted)
+        claims.append(_claim(reading, counted, tallies, ordered, margin))
     return tuple(claims)
 
 
@@ -120,16 +129,19 @@ def _attributes(hit: Hit, settled: str | bool | None) -> tuple[str, ...]:
 def _unsaid(reading: Reading, hit: Hit) -> tuple[str, ...]:
     """As in "one each": in a sport of classes the words leave open what is counted."""
     named = hit.entry.of is not None or any(filler.slot == "<class>" for filler in hit.fillers)
-    open_ = hit.entry.concept not in ("lead", "level", "blank", _AHEAD)
+    open_ = hit.entry.concept not in ("lead", "level", _BLANK, _AHEAD)
     return ("class unsaid",) if open_ and not (reading.points or named) else ()
 
 
 def _free(hit: Hit, taken: frozenset[int]) -> Hit:
-    """The hit, or its numbers alone where its other words are taken: "Ivan wins seven two" tells a result."""
+    """The hit, or its numbers alone where its other words are taken: "Ivan wins seven two" tells a result,
+    and "no score after two minutes" the clock as well."""
     if taken.isdisjoint(range(hit.first, hit.stop)):
         return hit
     first, stop = _span(hit)
-    return hit._replace(first=first, stop=stop)
+    if hit.entry.concept == _BLANK:
+        stop = min(taken.intersection(range(first, stop)))
+    return hit._replace(first=first, stop=stop) if first < stop else hit
 
 
 def _span(hit: Hit) -> tuple[int, int]:
@@ -147,7 +159,7 @@ def _score(reading: Reading, hit: Hit) -> tuple[dict[str, Tally], bool, int | No
         return {}, True, (hit.values[0] if hit.values else hit.entry.plus)
     if how == _AHEAD:
         return {}, True, None
-    if how == "blank":
+    if how == _BLANK:
         none = Tally(points=0) if reading.points else _NO_SCORE
         return dict.fromkeys(sides, _class_tally(hit.entry.of, 0) if hit.entry.of else none), True, None
     if how == "same":
