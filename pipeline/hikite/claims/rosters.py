@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from rapidfuzz import fuzz, process
 
+from hikite.claims.soundalikes import alike
 from hikite.records import Competitor, Sheet, Talk
 from hikite.sounds import Ear, load_ear
 from hikite.terms.speech import Speech
@@ -37,6 +38,9 @@ class Roster(NamedTuple):
         self, talk: Talk, words: list[str], taken: set[int], language: str
     ) -> Iterator[tuple[int, int, str]]:
         """Token ranges that sound like a name without being spelt like one, with their side."""
+        if not talk.capitals:
+            yield from ((one.first, one.stop, one.side) for one in alike(words, self.names, taken, language))
+            return
         ear = load_ear(language)
         heard = [(name, side, ear.word(name)[0]) for name, side in self.names if len(name) >= _SHORTEST]
         well = frozenset(name for name, _ in self.names if words.count(name) >= _WELL_SPELT)

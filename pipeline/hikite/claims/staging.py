@@ -1,6 +1,6 @@
 """What is claimed on the face of it: a scene with its draft claims, before anything is judged."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import partial
 
 from hikite.claims.actors import Reference, find_actors
@@ -16,6 +16,8 @@ from hikite.terms.speech import load_speech
 
 # What a mention of these kinds claims as long as nothing speaks against it.
 _PLAIN: dict[str, Status] = {"technique": "completed", "grip": "taken", "principle": "described"}
+# How a mention was met that no writing tells of.
+_BY_SOUND = "sound"
 # The rule sets whose scores are named, not counted in points.
 _BY_CLASSES = ("judo", "kurash")
 # Who is pointed at, and the sheet with what the talk tells of them: the same whatever the rules.
@@ -24,7 +26,8 @@ People = tuple[tuple[Reference, ...], Sheet]
 
 def people_of(talk: Talk, mentions: tuple[Mention, ...], sheet: Sheet, language: str) -> People:
     """Who is pointed at where, and the sheet with what the talk tells of the competitors."""
-    return find_actors(talk, sheet, load_speech(language), _inside(mentions), language)
+    written = [one for one in mentions if talk.capitals or one.candidates[0].how != _BY_SOUND]
+    return find_actors(talk, sheet, load_speech(language), _inside(written), language)
 
 
 def stage(
@@ -112,13 +115,13 @@ def _of_things(
 
     def thing(mention: Mention) -> bool:
         first = mention.first + (talk.tokens[mention.first].text in articles)
-        by_sound = mention.candidates[0].how == "sound"
+        by_sound = mention.candidates[0].how == _BY_SOUND
         whole = first < mention.stop and people.issuperset(range(first, mention.stop))
         return not whole and (not by_sound or names.isdisjoint(range(first, mention.stop)))
 
     return tuple(one for one in mentions if one.kind not in _PLAIN or thing(one))
 
 
-def _inside(mentions: tuple[Mention, ...]) -> set[int]:
+def _inside(mentions: Iterable[Mention]) -> set[int]:
     """The tokens that belong to a mention."""
     return {index for one in mentions for index in range(one.first, one.stop)}
