@@ -172,6 +172,13 @@ def test_given_in_its_place() -> None:
     assert shown(bout_of(J25, award("blue", "yuko"), instead)) == ({}, {"waza_ari": 1})
 
 
+# A penalty taken back is had no more. Common practice, no source.
+def test_a_shido_taken_back() -> None:
+    back = unsure("penalty", 0.4, status="denied", of="taken-back")
+    faults = [fault("white", "shido"), fault("blue", "shido")]
+    assert shown(bout_of(J18, faults[0], [*faults[1], *back], clock(60))) == ({"shido": 1}, {})
+
+
 def test_three_cards_against_two() -> None:
     told: Told = {"kind": "stated_score", "concept": "score", "status": "stated", "ordered": False}
     told |= {"tallies": {"white": Tally(shido=3), "blue": Tally(shido=2)}}

@@ -56,6 +56,13 @@ class Callings:
             self._call(number, claim, given, value, ordinal_of(claim))
         return False
 
+    def penalty_back(self, number: int, claim: Claim, ladder: str | None) -> None:
+        """A penalty said to be taken back."""
+        denied = chance(claim, "denied")
+        if ladder is not None and denied > PLAINLY:
+            sides = lean(claim, self.rules.sides)
+            self.denials.append(Denial(number, sides, ladder, denied, claim.start_ms, True))
+
     def result(self, number: int, claim: Claim, live: float) -> None:
         """A result that is an award too: what ends the bout at once. Nobody gives up once it is over; that it
         was won by ippon is said then as well."""

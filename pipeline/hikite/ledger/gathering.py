@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 
 from hikite.ledger.activities import ActivityClock
-from hikite.ledger.callings import Callings
+from hikite.ledger.callings import TAKEN_BACK, Callings
 from hikite.ledger.courses import OPENING, Course, opening_of
 from hikite.ledger.deeds import Matter, chance
 from hikite.ledger.doings import Doings
@@ -73,6 +73,8 @@ class _Gathering:
                 self.doings.landings.hear(number, claim)
             case "penalty" if claim.of == BRINK:
                 self.brinks.append(number)
+            case "penalty" if claim.of == TAKEN_BACK:
+                self.callings.penalty_back(number, claim, self.doings.ladders.get(claim.concept))
             case "penalty":
                 self.callings.fresh |= self.doings.penalty(number, claim, live)
                 if self.doings.deeds and number in self.doings.deeds[-1].claims:

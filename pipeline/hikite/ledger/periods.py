@@ -114,7 +114,8 @@ class _Periods:
         """Take in what the clock is said to show."""
         if claim.seconds is None:
             return
-        if claim.of == "golden-score" and not self.golden and claim.elapsed:
+        told = claim.of == "golden-score" and claim.status == "stated"
+        if told and not self.golden and claim.elapsed:
             self._begin(max(claim.start_ms - 1000 * claim.seconds, self.end_ms), True)
         seconds, rough = self._shown(claim, float(claim.seconds)), ABOUT in claim.attributes
         if seconds is None or self._activity(claim):

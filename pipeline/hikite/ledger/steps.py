@@ -5,7 +5,7 @@ from typing import NamedTuple
 import numpy as np
 
 from hikite.ledger.awards import Awards
-from hikite.ledger.deeds import Matter, agree, lean
+from hikite.ledger.deeds import Call, Deed, Matter, agree, lean
 from hikite.ledger.factors import level_too
 from hikite.ledger.grids import Floats, Grid, Move
 from hikite.ledger.noise import Noise
@@ -222,14 +222,16 @@ class Steps:
     def _denial(self, at: int, index: int) -> None:
         """A denial after a like award may take that award back, unless a person stands for it."""
         denial = self.matter.denials[index]
-        meant = [
-            call
-            for call in self.matter.calls
-            if call.value == denial.value
-            and 0 <= at - call.end_ms <= BACK_MS
-            and agree(call.sides, denial.sides) > 0.3
-            and max(call.given) > 0.4
+        meant: list[Call | Deed] = [
+            call for call in self.matter.calls if call.value == denial.value and max(call.given) > 0.4
         ]
+        meant += [
+            deed
+            for deed in self.matter.deeds
+            if deed.kind == "penalty" and deed.concept == denial.value and deed.done > 0.4
+        ]
+        meant = [one for one in meant if 0 <= at - one.end_ms <= BACK_MS]
+        meant = [one for one in meant if agree(one.sides, denial.sides) > 0.3]
         if not meant or meant[-1].vouched:
             return
         sure = TAKEN_BACK if denial.back else self.noise.retracted

@@ -92,7 +92,13 @@ def test_what_each_has(said: str, expected: dict[str, Tally]) -> None:
         ("She turns to blue, takes her time, rolls the arms. Shido.", "blue", "given", ()),
         ("She turns to blue. Orsan fixes the belt. Shido.", None, "given", ()),
         ("There's a shido, I think it's to Orsan.", "red", "given", ()),
+        ("Orsan picks one up for a false attack.", "red", "given", ()),
         # Not yet given.
+        ("My guess is another shido.", None, "supposed", ()),
+        ("You can get a penalty for that.", None, "supposed", ()),
+        ("Shido would be his third.", None, "supposed", ("count:3",)),
+        # Given, and then not.
+        ("The shido's been taken away from Tarik.", "blue", "denied", ()),
         ("There's a penalty coming.", None, "supposed", ()),
         ("She's waiting for the shido.", None, "supposed", ()),
         ("Tarik is asking for another penalty.", "blue", "supposed", ()),
@@ -108,7 +114,7 @@ def test_cards(said: str, side: str | None, status: str, attributes: tuple[str, 
     "said",
     ["One more and she's out.", "One more of those and he's gone.", "She's one away from disqualification.",
      "The third would mean hansoku-make.", "One more of those and he may go home.",
-     "He's on the brink of hansoku-make."],
+     "He's on the brink of hansoku-make.", "Another shido and that's it for Tarik."],
 )  # fmt: skip
 def test_one_card_to_go(said: str) -> None:
     (claim,) = hear(said, kind="penalty", points=False)
@@ -193,7 +199,7 @@ def test_no_penalty(said: str) -> None:
 @pytest.mark.parametrize(
     "said",
     ["They've wiped the yuko.", "The table have scrubbed out Tarik's yuko.", "Yuko is taken off.",
-     "They take that yuko back.", "The yuko disappears."],
+     "They take that yuko back.", "The yuko disappears.", "The ippon's been reduced."],
 )  # fmt: skip
 def test_taken_back(said: str) -> None:
     claims = hear(said, kind="score", points=False)
@@ -221,9 +227,20 @@ def test_whose_put_right(said: str, kind: str, side: str) -> None:
     [
         ("Down on the hip. A small score.", ["yuko"]),
         ("Only the smaller score.", ["yuko"]),
+        ("A half point for Orsan.", ["waza-ari"]),
+        ("Two half points make a whole one.", []),
         ("In my day we called that a koka.", []),
     ],
 )
 def test_scores_by_their_size(said: str, expected: list[str]) -> None:
     claims = hear(said, kind="score", points=False)
     assert [claim.score_class for claim in claims] == expected
+
+
+# Into golden score.
+@pytest.mark.parametrize(
+    "said", ["Off we go into golden score.", "So it's into overtime they go.", "That takes us to extra time."]
+)
+def test_golden_score_begins(said: str) -> None:
+    (claim,) = hear(said, kind="clock", points=False)
+    assert (claim.seconds, claim.elapsed, claim.of) == (0, True, "golden-score")
