@@ -164,12 +164,12 @@ def test_count_belongs_to_the_named_hold() -> None:
         ("There's the whistle. Grip fight. The whistle.", ["start", "stop"]),
         ("They're away. There's the gong.", ["start", "end"]),
         ("They're away. Sore-made.", ["start", "end"]),
-        # Stood up: a stop where they are told to go on, else a restart.
+        # Stood up by the referee they are stopped.
         ("They're away. The referee stands them up. Wrestle.", ["start", "stop", "restart"]),
         (
             "They're away. Much leaning, forehead on forehead, and not a lot of anything else, to be "
             "honest with you. The referee stands them up and they circle for a while.",
-            ["start", "restart"],
+            ["start", "stop"],
         ),
         # Said twice in a breath.
         ("Stop, stop.", ["stop"]),
@@ -181,6 +181,28 @@ def test_count_belongs_to_the_named_hold() -> None:
         ("They're away. They lean for ever. He wants to stand up now.", ["start"]),
         ("They're away. They lean for ever. Stand up!", ["start", "stop"]),
         ("They're away. They lean for ever. Called up by the referee.", ["start", "stop"]),
+        # Said by the referee it is nobody's stand-up.
+        ("They're away. Stand up, please. Wrestle.", ["start", "stop", "restart"]),
+        ("They're away. The judge has seen enough and the official brings them back.", ["start", "stop"]),
+        ("They're away. It's blown dead at the rim.", ["start", "stop"]),
+        # Where they go is of the stop; stood up again they go on.
+        ("They're away. Stop, back to the middle, both of you.", ["start", "stop"]),
+        (
+            "They're away. Matte. He ties his belt and looks at the crowd. Back on their feet, then.",
+            ["start", "stop", "restart"],
+        ),
+        ("They're away. Matte. He ties his belt. Again.", ["start", "stop", "restart"]),
+        ("They're away. A throw, again, but it's blocked.", ["start"]),
+        ("Hajime again.", ["restart"]),
+        # An end is told as one, or beside one.
+        ("They're away. That's it, push, that's it.", ["start"]),
+        ("They're away. There's the gong. That's it.", ["start", "end"]),
+        ("They're away. Ice, tea, done.", ["start"]),
+        ("He taps. Finished.", ["end"]),
+        ("The horn goes, that's the end of it.", ["end"]),
+        ("They're away. Three-two at half-time, somebody said.", ["start"]),
+        ('They\'re away. "Open," says the man with the whistle.', ["start"]),
+        ("An old injury kept him out in spring.", []),
         # A grip that comes and goes, a clock of its own.
         ("They're away. On again, off again, that sleeve.", ["start"]),
         ("They're away. Now they start the passivity clock.", ["start"]),
@@ -273,6 +295,10 @@ def test_result_beside_its_score() -> None:
         ("Blue's in danger.", "danger"),
         ("Tarik turtles.", "turtle"),
         ("Red has recovered half guard.", "half-guard"),
+        ("Tarik walks straight over the line.", "out"),
+        ("Both of them kneeling.", "kneeling"),
+        ("Danger! He's flat.", "danger"),
+        ("Centre of the mat, please.", "centre"),
     ],
 )
 def test_positions(said: str, concept: str) -> None:
@@ -311,6 +337,11 @@ def test_landings(said: str, concept: str, fell: bool | None) -> None:
         "The coach is pointing to the line.",
         "A thump on the back from the trainer.",
         "Both arms on the same side.",
+        "That joke was over the line.",
+        "The danger is that he waits.",
+        "He looks at the floor.",
+        "Tarik's out of it, good.",
+        "She takes the belt from on top.",
     ],
 )
 def test_no_place(said: str) -> None:

@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
 from hikite.claims.said.matching import Hit
-from hikite.claims.said.reading import NONE, Reading
+from hikite.claims.said.reading import HARD, NONE, Reading
 from hikite.claims.said.status import status_at
 from hikite.claims.said.wording import Group
 from hikite.records import Claim, ClaimKind, Reason, Status
@@ -24,6 +24,10 @@ def whole_hits(reading: Reading, group: Group, taken: frozenset[int]) -> Iterato
 def stands(reading: Reading, hit: Hit) -> bool:
     """Whether a pause or mark stands on each side where the entry asks for one."""
     alone = hit.entry.alone
+    if alone in ("opening", "sentence") and reading.gaps[hit.first] != HARD:
+        return False
+    if alone == "sentence" and reading.gaps[hit.stop] != HARD:
+        return False
     left = alone not in ("left", "both") or reading.gaps[hit.first] != NONE
     right = alone not in ("right", "both") or reading.gaps[hit.stop] != NONE
     return left and right

@@ -46,9 +46,9 @@ class Entry(BaseModel, frozen=True, extra="forbid", defer_build=True):
     one of each number slot counts, ``plus`` what is added. ``who``: the competitor slot is the claim's
     ``own`` side or the ``other``; ``both`` are
     meant without one. ``weight`` is evidence in log odds. ``alone`` asks for a pause or mark on
-    that side, ``under`` for a sport that counts so. The concept ``-`` marks words that only look like the
-    group's ("fair play" is no call).
-    ``names`` are concepts, or forms, of the lexicon that say the same however they were met.
+    that side; ``opening`` for a statement's end on the left, ``sentence`` on both sides; ``under`` for a
+    sport that counts so. The concept ``-`` marks words that only look like the group's ("fair play" is no
+    call). ``names`` are concepts, or forms, of the lexicon that say the same however they were met.
     """
 
     say: tuple[str, ...]
@@ -62,7 +62,7 @@ class Entry(BaseModel, frozen=True, extra="forbid", defer_build=True):
     elapsed: bool = False
     points: int | None = None
     fell: bool | None = None
-    alone: Literal["", "left", "right", "both"] = ""
+    alone: Literal["", "left", "right", "both", "opening", "sentence"] = ""
     under: Literal["", "points", "classes"] = ""
     names: tuple[str, ...] = ()
 
