@@ -17,10 +17,13 @@ def parted(*lines: str, pause_ms: int = 0) -> str:
         # A new subject behind a full clause, a joining word, a call for itself, points called out.
         (
             "blue turns in and over he goes thats four points",
-            "blue turns in and over he goes | that 's four points",
+            "blue turns in and over | he goes | that 's four points",
         ),
         ("he is behind now but he needs a throw", "he is behind now | but he needs a throw"),
-        ("the referee says stop okay back to the middle", "the referee says stop | okay back to the middle"),
+        (
+            "the referee says stop okay back to the middle",
+            "the referee says stop | okay | back to the middle",
+        ),
         (
             "blue turns in no he lands on his side two points",
             "blue turns in | no | he lands on his side | two points",

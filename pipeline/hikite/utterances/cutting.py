@@ -18,6 +18,8 @@ _OPENER, _SUBJECT, _CUE_END, _PAUSE, _LENGTH, _ENOUGH = 0.6, 0.4, 0.3, 1.0, 0.5,
 _SHORTEST = 3
 # So many pauses long is a silence that ends a statement without other evidence, within a cue and between two.
 _LONG, _LONG_AT_CUE = 3, 2
+# A halt missed costs a reading more than one guessed in vain: so much, in log odds, is added to every guess.
+_EAGER = 0.4
 # So much, in log odds, a silence of that length speaks for a mark, a shorter one in proportion.
 _SILENT, _SILENT_MS = 3.0, 700
 
@@ -82,7 +84,7 @@ def _halts(tokens: tuple[Token, ...], language: str) -> tuple[int, ...]:
         [
             at
             for at, weight in enumerate(likely)
-            if at and not tokens[at].glued and weight + _waited(tokens[at - 1], tokens[at]) > 0
+            if at and not tokens[at].glued and weight + _EAGER + _waited(tokens[at - 1], tokens[at]) > 0
         ]
     )
 
