@@ -144,6 +144,9 @@ def test_clocks_in_other_words(said: str, seconds: int, elapsed: bool) -> None:
         ("Three ten to fight.", 190, False),
         ("Ninety to spend.", 90, False),
         ("Minute and twenty left.", 80, False),
+        ("A minute to save this.", 60, False),
+        ("We are in the last twenty seconds.", 20, False),
+        ("Thirty seconds to find a throw.", 30, False),
         # How long before the end, and how long it took.
         ("He's pinned him, thirty-eight seconds early.", 38, False),
         ("Two seconds before the gong.", 2, False),

@@ -244,3 +244,17 @@ def test_scores_by_their_size(said: str, expected: list[str]) -> None:
 def test_golden_score_begins(said: str) -> None:
     (claim,) = hear(said, kind="clock", points=False)
     assert (claim.seconds, claim.elapsed, claim.of) == (0, True, "golden-score")
+
+
+# A score that is needed, or was nearly one, is not given; one that was called so is.
+@pytest.mark.parametrize(
+    ("said", "status"),
+    [
+        ("She'll need ippon now.", "supposed"),
+        ("He must get a waza-ari.", "supposed"),
+        ("That could have been given ippon.", "supposed"),
+        ("They've called it a yuko.", "given"),
+    ],
+)
+def test_scores_needed(said: str, status: str) -> None:
+    assert [one.status for one in hear(said, kind="score", points=False)] == [status]

@@ -393,6 +393,8 @@ def _heard(said: str) -> list[tuple[int | None, str]]:
         ("Zero on the board.", [(0, "denied")]),
         ("The light's gone on for blue.", [(None, "given")]),
         ("On the back, that makes four.", [(4, "given")]),
+        ("Orsan takes the lead with a two.", [(2, "given")]),
+        ("She should have had four.", [(4, "supposed")]),
         # Captions without marks go on with another number.
         ("red gets two more fifteen left", [(2, "given")]),
         # Told over: so many at once are none of them new.
