@@ -172,6 +172,21 @@ def test_given_in_its_place() -> None:
     assert shown(bout_of(J25, award("blue", "yuko"), instead)) == ({}, {"waza_ari": 1})
 
 
+# "He has two cards, he's a throw down": who is down is told by the score, and so whose the second card was.
+def test_two_things_of_one_person() -> None:
+    of = {
+        "kind": "stated_score",
+        "concept": "score",
+        "status": "stated",
+        "sides": {"white": 0.4, "blue": 0.6},
+    }
+    two: Told = {**of, "tallies": {"white": Tally(shido=2)}, "ordered": False}
+    down: Told = {**of, "attributes": ("behind", "same one")}
+    faults = [fault("white", "shido"), fault("blue", "shido"), unsure("penalty", 0.4)]
+    bout = bout_of(J18, *faults, award("blue", "waza-ari"), [two, down])
+    assert shown(bout) == ({"shido": 2}, {"shido": 1, "waza_ari": 1})
+
+
 # A penalty taken back is had no more. Common practice, no source.
 def test_a_shido_taken_back() -> None:
     back = unsure("penalty", 0.4, status="denied", of="taken-back")

@@ -23,6 +23,8 @@ SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
 # Whoever the words of one of these name themselves has it at least so surely; counted on labelled bouts.
 TOLD_KINDS = frozenset({"score", "penalty", "result", "landing"})
 TOLD = 0.92
+# The marks of words that somebody has one penalty to go, and of words about whomever those before were about.
+BRINK, SAME = "brink", "same one"
 # How much of what is judged of an award is believed of a score stated there.
 OF_WHOM = 0.7
 
@@ -105,6 +107,8 @@ def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterato
     second_hearing = list(hearing(scene, pointers, judges.side_again, first_hearing))
     about = partial(_of_whom, scene, sides, judges.side_again, [pull for pull, _ in second_hearing])
     for number, (draft, (pull, clues)) in enumerate(zip(scene.drafts, second_hearing, strict=True)):
+        if _same_one(scene, number):
+            draft = draft.model_copy(update={"attributes": (*draft.attributes, SAME)})
         if draft.kind in SIDELESS:
             yield draft.model_copy(update={"sides": about(number)}) if open_score(draft) else draft
             continue
@@ -124,6 +128,22 @@ def open_score(draft: Claim) -> bool:
     if draft.kind != "stated_score" or draft.side is not None or len(draft.tallies) > 1:
         return False
     return not draft.ordered if draft.tallies else draft.margin != 0
+
+
+def _same_one(scene: Scene, number: int) -> bool:
+    """As in "he has two cards, he's a throw down": whether a draft is about whomever the one before is,
+    nobody having been named since."""
+    draft = scene.drafts[number]
+    last = next((back for back in range(number - 1, -1, -1) if scene.kinds[back] != "clock"), None)
+    if last is None or not (_about(scene.drafts[last]) and _about(draft)):
+        return False
+    near = scene.told_in[number] - scene.told_in[last] <= 1
+    return near and not any(one.side for one in scene.pointers(scene.drafts[last].first, draft.stop))
+
+
+def _about(draft: Claim) -> bool:
+    """Whether a draft tells how somebody stands who is not named."""
+    return open_score(draft) or (draft.of == BRINK and draft.side is None)
 
 
 def _of_whom(

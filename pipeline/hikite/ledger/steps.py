@@ -11,6 +11,7 @@ from hikite.ledger.grids import Floats, Grid, Move
 from hikite.ledger.noise import Noise
 from hikite.ledger.passes import Choice, Step
 from hikite.ledger.statements import HABITS, PENALTIES, emissions
+from hikite.ledger.whose import Whose
 from hikite.ledger.worths import Scales
 from hikite.records import Claim
 
@@ -35,6 +36,8 @@ TAKEN_BACK = 0.9
 UNTOLD, UNTOLD_BOTH = 0.04, 0.04
 """P(a penalty of one of the two, or one of each, went unsaid before the penalties are counted): seldom are
 they all told. Common practice, no source."""
+BEHIND = "behind"
+"""The mark of a lead told of whoever has not got it."""
 CARD_MS = 25_000
 """Numbers so soon after a penalty or a score may count more of it. Common practice, no source."""
 
@@ -69,6 +72,7 @@ class Steps:
         self.steps: list[Step] = []
         self.sources: list[Source] = []
         self.silences: dict[float, list[Choice]] = {}
+        self.whose = Whose()
         self.last_stated = self.last_called = -(10**9)
         lay = {
             "reset": self._reset,
@@ -130,6 +134,8 @@ class Steps:
         if habits:
             shares = zip(self.noise.habits, habits, strict=True)
             said = sum((share * one for share, one in shares), np.zeros(self.grid.size))
+        elif self.claims[number].side is None and self.claims[number].sides:
+            said = self._of_somebody(number, late, given)
         self._gap(at, 1.0)
         if at - self.last_stated > LONG_MS:
             self._gap(at, 0.6)
@@ -138,6 +144,17 @@ class Steps:
         self.steps.append(Step(at, (), said, habits=habits))
         self.sources.append(Source("statement", number))
         self.last_stated = at
+
+    def _of_somebody(self, number: int, late: bool, given: str) -> Floats:
+        """What is said of whoever was spoken of, known to what is said of the same one next."""
+        claim, sides = self.claims[number], self.scales.rules.sides
+        each = [claim.model_copy(update={"sides": {side: 1.0}}) for side in sides]
+        one, two = (emissions(self.grid, of, sides, self.noise, late, given)[0] for of in each)
+        led = lean(claim, sides)
+        if BEHIND in claim.attributes:
+            # the sides of "he's a throw down" are those of whoever has the throw
+            led, one, two = led[::-1], two, one
+        return self.whose.told(claim, led, one, two)
 
     def _given_last(self, at: int) -> str:
         """What was given last, shortly before a moment: a counted penalty or a score of a class."""
@@ -213,7 +230,8 @@ class Steps:
         led, last = lean(claim, self.scales.rules.sides), len(ladder.rungs) - 1
         near = [self.grid.axes[ladder.concept, side] == last for side in (0, 1)]
         self._add(at, "gap", at, self._faults_untold())
-        self._seen(at, "brink", number, BRINK + (1 - BRINK) * (led[0] * near[0] + led[1] * near[1]))
+        one, two = (BRINK + (1 - BRINK) * of for of in near)
+        self._seen(at, "brink", number, self.whose.told(claim, led, one, two))
 
     def _seen(self, at: int, kind: str, index: int, likely: Floats) -> None:
         self.steps.append(Step(at, (), likely))
