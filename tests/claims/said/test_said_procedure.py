@@ -250,6 +250,13 @@ def test_the_end_of_a_period_is_not_the_end() -> None:
         ("If he taps it's over.", "submission", None, "supposed"),
         ("Orsan would get the nod, I fancy.", "points", "red", "supposed"),
         ("Tarik, the county champion!", "points", "blue", "given"),
+        # Ended otherwise.
+        ("Kiken-gachi, then.", "withdrawal", None, "given"),
+        ("Tarik can't go on.", "withdrawal", "red", "given"),
+        ("So that's a walkover.", "no-show", None, "given"),
+        ("Hiki-wake.", "draw", None, "given"),
+        ("Orsan has gone to sleep!", "submission", "blue", "given"),
+        ("He's tapping with his free hand.", "submission", None, "given"),
     ],
 )
 def test_results(said: str, concept: str, side: str | None, status: str) -> None:
@@ -268,6 +275,9 @@ def test_results(said: str, concept: str, side: str | None, status: str) -> None
         "Tarik lost his temper.",
         "The next point wins it.",
         "It's Orsan by two at the break.",
+        "Orsan wins by waiting.",
+        "Orsan goes on the activity clock.",
+        "Why did Tarik lose, do you think?",
     ],
 )
 def test_no_result(said: str) -> None:
