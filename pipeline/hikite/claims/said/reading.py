@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from hikite.claims.said.matching import Filler, Hit, Stream
 from hikite.claims.said.numbers import Number, find_numbers
 from hikite.claims.said.phrasebooks import Phrasebook
+from hikite.claims.said.runs import partings, stretched
 from hikite.claims.said.soundness import sound
 from hikite.claims.said.wording import Group, Wording
 from hikite.records import Mention, Talk
@@ -104,10 +105,13 @@ def read(
     wording = phrases.wording
     words = talk.texts
     written = _gaps(talk)
-    gaps = _with_halts(written, talk)
     joined = [False]
     joined += [not gap and mark in _JOINING for gap, mark in zip(written[1:], talk.marks, strict=True)]
     numbers = find_numbers(words, joined, wording.numbers)
+    for at in partings(words, talk.marks, written, numbers, wording.numbers):
+        written[at] = max(written[at], SOFT)
+    halts = set(talk.halts) - set(stretched(words, numbers, wording.numbers))
+    gaps = [max(gap, SOFT) if at in halts else gap for at, gap in enumerate(written)]
     longest = _longest(actors)
     heard = tuple(sound(mentions, gaps))
     classes = _classes(words, heard, wording)
@@ -191,14 +195,6 @@ def _gaps(talk: Talk) -> list[int]:
     for utterance in talk.utterances:
         gaps[utterance.first] = gaps[utterance.stop] = HARD
     return gaps
-
-
-def _with_halts(gaps: Sequence[int], talk: Talk) -> list[int]:
-    """The gaps with a soft one wherever bare talk rather halts."""
-    found = list(gaps)
-    for at in talk.halts:
-        found[at] = max(found[at], SOFT)
-    return found
 
 
 def _barriers(talk: Talk, gaps: Sequence[int], joiners: Collection[str]) -> Sequence[int]:

@@ -1,0 +1,38 @@
+"""Numbers said in a row without marks, parted into what is told (common practice, no source)."""
+
+import pytest
+from saying import hear
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        # An award and the score after it.
+        (
+            "so that 's two two points three nil to red now",
+            [("score", 2), ("score", 2), ("stated_score", (3, 0))],
+        ),
+        ("he gets two two nil they go again", [("score", 2), ("stated_score", (2, 0))]),
+        ("that 's four four all and on they go", [("score", 4), ("stated_score", (4, 4))]),
+        # A score and the clock.
+        ("one nothing four and a quarter minutes on the clock", [("stated_score", (1, 0)), ("clock", 255)]),
+        ("three nil two fifty left and they wait", [("stated_score", (3, 0)), ("clock", 170)]),
+        # An award and the clock.
+        ("two more fifteen seconds left", [("score", 2), ("clock", 15)]),
+        # A score said twice.
+        ("three two three two and on they go", [("stated_score", (3, 2)), ("stated_score", (3, 2))]),
+        # A dash holds a score together.
+        ("four 3-0 and on they go", [("score", 4), ("stated_score", (3, 0))]),
+    ],
+)
+def test_numbers_in_a_row(said: str, told: list[tuple[str, object]]) -> None:
+    found = []
+    for claim in hear(said):
+        if claim.kind == "score":
+            found.append((claim.kind, claim.points))
+        elif claim.kind == "clock":
+            found.append((claim.kind, claim.seconds))
+        elif claim.kind == "stated_score":
+            red, blue = (claim.tallies[side].points for side in ("red", "blue"))
+            found.append((claim.kind, (red, blue)))
+    assert found == told
