@@ -16,8 +16,8 @@ def parted(*lines: str, pause_ms: int = 0) -> str:
     [
         # A new subject behind a full clause, a joining word, a call for itself, points called out.
         (
-            "blue turns in and over he goes thats four points",
-            "blue turns in and over | he goes | that 's four points",
+            "blue turns in and lands him thats four points",
+            "blue turns in and lands him | that 's four points",
         ),
         ("he is behind now but he needs a throw", "he is behind now | but he needs a throw"),
         (
