@@ -66,6 +66,7 @@ def test_level_in_what(said: str, of: str | None) -> None:
         # As a recogniser writes it.
         ("Two chidos on blue.", {"blue": Tally(shido=2)}),
         # Of one of them, and what both have.
+        ("One shido on the board for each of them.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
         ("No penalties on Orsan.", {"red": Tally(shido=0)}),
         ("Two all in shidos.", {"red": Tally(shido=2), "blue": Tally(shido=2)}),
         ("Two yokos to one.", {"red": Tally(yuko=2), "blue": Tally(yuko=1)}),
@@ -235,6 +236,14 @@ def test_whose_put_right(said: str, kind: str, side: str) -> None:
 def test_scores_by_their_size(said: str, expected: list[str]) -> None:
     claims = hear(said, kind="score", points=False)
     assert [claim.score_class for claim in claims] == expected
+
+
+# Not a score apart; and who goes on.
+def test_level_and_through() -> None:
+    (level,) = hear("Not a thing between them on the board.", kind="stated_score", points=False)
+    assert (level.margin, level.side) == (0, None)
+    (result,) = hear("And Orsan into the last eight.", kind="result", points=False)
+    assert (result.concept, result.side, result.status) == ("points", "red", "given")
 
 
 # Into golden score.
