@@ -75,7 +75,14 @@ Talker = Callable[[str], Talk]
         ("flings his legs back, heavy on top", "sprawl"),
         ("winds a leg round hers like ivy and falls backwards", "kawazu-gake"),
         ("the thigh goes up inside and she takes her hips away, nobody there", "uchi-mata-sukashi"),
+        ("traps the foot just as she puts it down", "de-ashi-harai"),
+        ("with his back against her chest, and hurls her", "seoi-nage"),
+        ("hugs the arm with both of his, turns in and hurls her", "arm-throw"),
+        ("locks round his ribs and takes him over", "gut-wrench"),
+        ("hanging heavy on the head, snaps it", "snap-down"),
+        ("all of a sudden blue is the one on top", "reversal"),
         # Grips.
+        ("a handful of the front of the jacket", "grip:lapel"),
         ("her hand cupped behind his head", "grip:collar-tie"),
         ("both palms behind the neck now", "grip:double-collar-tie"),
         ("the palm on her elbow", "grip:elbow-tie"),
@@ -121,6 +128,7 @@ def test_told_without_a_name(matcher: Matcher, talk: Talker, said: str, expected
         # What is slung over a shoulder is no man, what lands on a shoulder is not carried there.
         ("he slung his towel over the shoulder", "seoi-nage"),
         ("straight onto his shoulders and that is four", "kata-guruma"),
+        ("he lifts the trophy over his head", "ura-nage"),
         # Everyday words alone.
         ("two places behind him in the ranking", "go-behind"),
         ("one leg is bandaged", "single-leg"),
@@ -147,6 +155,21 @@ def test_not_told(matcher: Matcher, talk: Talker, said: str, not_told: str) -> N
 )
 def test_a_piece_stands_for_all_its_forms(matcher: Matcher, talk: Talker, said: str) -> None:
     assert [mention.concept for mention in matcher.find(talk(said))] == ["seoi-nage"]
+
+
+# What is told at greater length is surer, up to a point.
+def test_a_longer_description_is_surer(matcher: Matcher, talk: Talker) -> None:
+    short, long = (
+        matcher.find(talk(said))[0].candidates[0].probability
+        for said in ("hugging a leg", "snatches up the near leg and runs her round hopping on the other leg")
+    )
+    assert short < long < 1
+
+
+# What must not be there tells otherwise beside the pieces, not as a word of one.
+def test_a_word_of_a_piece_tells_nothing_else(matcher: Matcher, talk: Talker) -> None:
+    said = "wraps the arm, keeps rolling and lands on top"
+    assert "soto-makikomi" in [mention.concept for mention in matcher.find(talk(said))]
 
 
 # What holds a form of the lexicon that says the same is as sure as that form.
