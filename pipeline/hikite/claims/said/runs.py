@@ -23,6 +23,8 @@ def partings(
     """
     run: list[Number] = []
     for number in said:
+        if number.form == "noun":
+            continue
         if run and not (number.first == run[-1].stop and not gaps[number.first]):
             yield from _parted(words, marks, run, numbers)
             run = []
