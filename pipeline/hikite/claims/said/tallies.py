@@ -234,9 +234,8 @@ def _parts(reading: Reading, hit: Hit) -> list[Tally]:
         if len(parts) == 1 and hit.entry.concept == "pair":
             parts.append(_class_tally(classes[0], 0))
         return parts
-    if not reading.points:
-        return [Tally(waza_ari=value) for value in numbers]
-    return [Tally(points=value) for value in numbers or ([hit.entry.plus] if hit.entry.plus else [])]
+    counted = numbers or ([hit.entry.plus] if hit.entry.plus else [])
+    return [Tally(points=value) if reading.points else Tally(waza_ari=value) for value in counted]
 
 
 def _class_tally(name: str, value: int) -> Tally:
