@@ -412,7 +412,7 @@ def test_scores_in_other_words(said: str, expected: list[tuple[int | None, str]]
     [
         "A first telling, it costs him nothing.", "There's no point rushing it.",
         "No points for being pretty.", "It's going, it's going, it's gone!",
-        "She takes it back with both hands.", "If you've got four in the bank.",
+        "She takes it back with both hands.", "Take the two and be happy.", "If you've got four in the bank.",
         "There's nothing for blue to push against.", "I see no point in that.",
     ],
 )  # fmt: skip
