@@ -129,6 +129,8 @@ def test_told_without_a_name(matcher: Matcher, talk: Talker, said: str, expected
         ("he slung his towel over the shoulder", "seoi-nage"),
         ("straight onto his shoulders and that is four", "kata-guruma"),
         ("he lifts the trophy over his head", "ura-nage"),
+        # What is taken back is no back.
+        ("strips the left hand off, then takes it back", "go-behind"),
         # Everyday words alone.
         ("two places behind him in the ranking", "go-behind"),
         ("one leg is bandaged", "single-leg"),
