@@ -112,8 +112,8 @@ def test_a_nation_is_no_technique(nation: str, told: list[str]) -> None:
     ("said", "name", "expected"),
     [
         # A competitor's name is no technique that it sounds like.
-        ("blue attacks and karadal is on top", "Ossip Karadal", []),
-        ("blue attacks and karadal is on top", "Ossip Brand", ["cradle"]),
+        ("blue goes for the karadal", "Ossip Karadal", []),
+        ("blue goes for the karadal", "Ossip Brand", ["cradle"]),
         # What is written as a name stands, whoever fights.
         ("karadal wants the cradle", "Ossip Karadal", ["cradle"]),
     ],

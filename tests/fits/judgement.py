@@ -27,7 +27,7 @@ from hikite.terms import load_terms
 
 WEIGHTS = Path(__file__).parents[2] / "pipeline/hikite/claims/judgement.json"
 PRIORS = tomllib.loads((Path(__file__).parent / "priors.toml").read_text("utf-8"))
-STATUS_STRENGTH, SIDE_STRENGTH, RAREST = 5.0, 5.0, 4
+STATUS_STRENGTH, SIDE_STRENGTH, RAREST = 8.0, 8.0, 6
 JUDGED = ("technique", "grip", "hold", "score", "penalty", "result")
 # How an annotator takes a name said again or behind the action is a habit: each has weights of his own
 # for these cues, beside those common to all, and only the common ones are written.
@@ -254,10 +254,11 @@ def main() -> None:
     files = sorted(told.folder.glob("*.gold.json"))
     clean = [b for f in files if (b := labelled(f, "clean.vtt", terms))]
     heard = [b for f in files if (b := labelled(f, "base.json", terms))]
+    bare = [b for f in files if (b := labelled(f, "clean.vtt", terms, bare=True))]
     total: dict[str, Counter[str]] = defaultdict(Counter)
     for author in sorted({b.author for b in clean}):
-        judges = fit([b for b in (*clean, *heard) if b.author != author])
-        for name, kept in (("clean", clean), ("heard", heard)):
+        judges = fit([b for b in (*clean, *heard, *bare) if b.author != author])
+        for name, kept in (("clean", clean), ("heard", heard), ("bare", bare)):
             for key, counts in score([b for b in kept if b.author == author], judges).items():
                 total[f"{name} {key}"].update(counts)
                 total[f"{name} {key} {author}"].update(counts)
@@ -265,7 +266,7 @@ def main() -> None:
         print(f"{key:34s} {total[key]['right'] / max(total[key]['all'], 1):.3f} of {total[key]['all']}")
     if told.write:
         WEIGHTS.write_text(
-            json.dumps(fit([*clean, *heard]).model_dump(), indent=0, sort_keys=True) + "\n", "utf-8"
+            json.dumps(fit([*clean, *heard, *bare]).model_dump(), indent=0, sort_keys=True) + "\n", "utf-8"
         )
 
 

@@ -1,5 +1,6 @@
 """Labelled recordings as the fits take them: staged, and matched with what is labelled."""
 
+import re
 from pathlib import Path
 
 from pydantic import BaseModel, ConfigDict
@@ -11,7 +12,7 @@ from hikite.claims.staging import stage
 from hikite.evaluate.golds import Gold, read_gold
 from hikite.evaluate.matches import heard_claims, match
 from hikite.mentions import find_mentions
-from hikite.records import Claim, Mention, Talk
+from hikite.records import Claim, Mention, Talk, Transcript, Word
 from hikite.terms import Terms
 from hikite.transcripts import read
 from hikite.utterances import cut
@@ -34,14 +35,33 @@ class Labelled(BaseModel):
     pull: dict[int, float]
 
 
-def labelled(gold_file: Path, variant: str, terms: Terms) -> Labelled | None:
-    """One labelled recording, staged and matched; nothing where the variant is missing."""
+def labelled(gold_file: Path, variant: str, terms: Terms, bare: bool = False) -> Labelled | None:
+    """One labelled recording, staged and matched; nothing where the variant is missing.
+
+    ``bare`` takes case, marks, apostrophes and speakers away, as captions made by a machine have none.
+    """
     talk_file = gold_file.with_name(gold_file.name.replace(".gold.json", f".{variant}"))
     if not talk_file.exists():
         return None
     gold = read_gold(gold_file)
-    talk = cut(read(talk_file))
+    transcript = read(talk_file)
+    talk = cut(stripped(transcript) if bare else transcript)
     return laid_out(gold_file.name[0], gold, talk, find_mentions(talk, terms), terms)
+
+
+def stripped(transcript: Transcript) -> Transcript:
+    """The same words as bare captions, each caption as long as before."""
+    cues = []
+    for cue in transcript.cues:
+        words: list[Word] = []
+        for word in cue.words:
+            for piece in re.findall(r"\w+", re.sub("['’]", "", word.text.lower())):
+                start = words[-1].stop + 1 if words else 0
+                place = {"text": piece, "start": start, "stop": start + len(piece)}
+                words.append(word.model_copy(update=place))
+        text = " ".join(word.text for word in words)
+        cues.append(cue.model_copy(update={"text": text, "words": tuple(words), "speaker": None}))
+    return transcript.model_copy(update={"cues": tuple(cue for cue in cues if cue.words)})
 
 
 def laid_out(author: str, gold: Gold, talk: Talk, mentions: tuple[Mention, ...], terms: Terms) -> Labelled:
