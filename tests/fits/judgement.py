@@ -18,10 +18,10 @@ from scipy.optimize import minimize
 from scipy.sparse import csr_matrix
 
 from hikite.claims.clues import status_clues
-from hikite.claims.hearing import SIDELESS, settle, sift
+from hikite.claims.hearing import SIDELESS, settle, sift, unechoed
 from hikite.claims.judges import Judges, SideJudge, StatusJudge
 from hikite.claims.pointers import Pointers
-from hikite.claims.sifting import CHATTER, LEAST_MEANT, MEANT
+from hikite.claims.sifting import CHATTER, LEAST_MEANT, LEAST_TOLD, MEANT, tells, told_clues
 from hikite.records import Claim
 from hikite.terms import load_terms
 
@@ -143,9 +143,13 @@ def fit_side(rows: Sequence[dict[str, float]], pulls: Sequence[float]) -> SideJu
     )
 
 
-def sifted(one: Labelled, meant: StatusJudge) -> Labelled:
-    """The recording with the drafts that a reading keeps: no chatter, no echoes, but what points back."""
-    scene = one.scene.with_drafts(tuple(sift(one.scene, one.sift, meant)))
+def sifted(one: Labelled, meant: StatusJudge, told: StatusJudge | None = None) -> Labelled:
+    """The recording with the drafts that a reading keeps: no chatter, no echoes, but what points back.
+
+    Without ``told`` all that is told without a name is left, and nothing points back.
+    """
+    drafts = unechoed(one.scene, one.sift, meant) if told is None else sift(one.scene, one.sift, meant, told)
+    scene = one.scene.with_drafts(tuple(drafts))
     status, pull = answered(scene, one.gold, one.sides)
     return one.model_copy(update={"scene": scene, "status": status, "pull": pull})
 
@@ -163,13 +167,29 @@ def with_status(one: Labelled, judges: dict[str, StatusJudge]) -> Labelled:
     return one.model_copy(update={"scene": one.scene.with_drafts(tuple(drafts))})
 
 
+def telling(one: Labelled) -> list[tuple[dict[str, float], str]]:
+    """The cues of every draft of a sifted recording that is told without a name, and whether it is meant."""
+    return [
+        (told_clues(one.scene, draft), MEANT if number in one.status else CHATTER)
+        for number, draft in enumerate(one.scene.drafts)
+        if tells(draft, one.scene)
+    ]
+
+
+def fit_told(bouts: Sequence[Labelled]) -> StatusJudge:
+    """The judge of what is told without a name."""
+    rows, truths = zip(*(row for b in bouts for row in telling(b)), strict=True)
+    return fit_status(rows, truths, {})
+
+
 def fit(bouts: Sequence[Labelled]) -> Judges:
     """Status judges by kind, then the side judge on the truth and, again, on its own sides."""
     samples = [(b, n) for b in bouts for n in range(len(b.scene.drafts)) if b.sift.applies(n)]
     meant = fit_status(
         [b.sift.clues(n) for b, n in samples], [MEANT if n in b.status else CHATTER for b, n in samples], {}
     )
-    bouts = [sifted(b, meant) for b in bouts]
+    told = fit_told([sifted(b, meant) for b in bouts])
+    bouts = [sifted(b, meant, told) for b in bouts]
     status = {kind: _fit_kind(bouts, kind) for kind in JUDGED}
     bouts = [with_status(b, status) for b in bouts]
     side = SideJudge(weights={})
@@ -184,7 +204,7 @@ def fit(bouts: Sequence[Labelled]) -> Judges:
             settle(b.scene, Pointers(b.scene, b.sides), again, heard)
             for b, heard in zip(bouts, first, strict=True)
         ]
-    return Judges(meant=meant, status=status, side=side, side_again=again)
+    return Judges(meant=meant, told=told, status=status, side=side, side_again=again)
 
 
 def _fit_kind(bouts: Sequence[Labelled], kind: str) -> StatusJudge:
@@ -228,7 +248,14 @@ def score(bouts: Sequence[Labelled], judges: Judges) -> dict[str, Counter[str]]:
                 counts[f"meant {told} found"].update(
                     all=int(number in bout.status), right=int(meant and number in bout.status)
                 )
-        b = with_status(sifted(bout, judges.meant), judges.status)
+        for clues, truth in telling(sifted(bout, judges.meant)):
+            chance = judges.told.weigh(clues)[MEANT]
+            right = truth == MEANT
+            counts["meant told kept"].update(
+                all=int(chance >= LEAST_TOLD), right=int(right and chance >= LEAST_TOLD)
+            )
+            counts["meant told found"].update(all=int(right), right=int(right and chance >= LEAST_TOLD))
+        b = with_status(sifted(bout, judges.meant, judges.told), judges.status)
         settled = settle(
             b.scene,
             Pointers(b.scene, b.sides),
@@ -249,6 +276,7 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("folder", type=Path)
     parser.add_argument("--write", action="store_true")
+    parser.add_argument("--write-told", action="store_true", help="write what judges told drafts, no more")
     told = parser.parse_args()
     terms = load_terms()
     files = sorted(told.folder.glob("*.gold.json"))
@@ -268,6 +296,12 @@ def main() -> None:
         WEIGHTS.write_text(
             json.dumps(fit([*clean, *heard, *bare]).model_dump(), indent=0, sort_keys=True) + "\n", "utf-8"
         )
+    elif told.write_told:
+        judges = Judges.model_validate(json.loads(WEIGHTS.read_text("utf-8")))
+        judges = judges.model_copy(
+            update={"told": fit_told([sifted(b, judges.meant) for b in (*clean, *heard, *bare)])}
+        )
+        WEIGHTS.write_text(json.dumps(judges.model_dump(), indent=0, sort_keys=True) + "\n", "utf-8")
 
 
 if __name__ == "__main__":

@@ -2,6 +2,7 @@
 
 from collections.abc import Iterable
 
+from hikite.claims.grounded import told
 from hikite.claims.scenes import Scene
 from hikite.claims.sifting import SIFTED
 from hikite.records import Claim
@@ -60,25 +61,20 @@ def _retold(last: Claim, draft: Claim, scene: Scene) -> bool:
     """Whether a throw is named and told in other words: "uchi-mata! Up between the legs"."""
     if last.kind != "technique" or draft.kind != last.kind:
         return False
-    told, gap = _described(last, scene), draft.first - last.stop
-    if told == _described(draft, scene):
+    behind, gap = not told(last, scene.terms), draft.first - last.stop
+    if behind != told(draft, scene.terms):
         return False
-    name = draft if told else last
+    name = last if behind else draft
     again = set(scene.speech.again.retold).intersection(scene.terms.families(name.concept))
     if not _names(name, scene) or not again:
         return False
     if scene.cues(last.stop, draft.first) & _ANEW or _another(last, draft, scene):
         return False
-    if not told:
+    if behind:
         return 0 <= gap <= _RETOLD_WORDS
     between = scene.talk.tokens[last.stop - 1 : draft.first]
     whole = not any(token.after in _SENTENCE_ENDS for token in between)
     return 0 <= gap <= _FORETOLD_WORDS and whole and not _akin(last, draft, scene)
-
-
-def _described(draft: Claim, scene: Scene) -> bool:
-    """Whether a draft has no form of a name but is told at length."""
-    return bool(draft.reasons) and scene.terms.name(draft.concept, draft.reasons[0].words) is None
 
 
 def _names(draft: Claim, scene: Scene) -> bool:

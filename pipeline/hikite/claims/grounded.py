@@ -42,5 +42,13 @@ def described(mention: Mention, terms: Terms) -> bool:
     return best.how == "near" and terms.name(best.concept, best.form) is None
 
 
+def told(draft: Claim, terms: Terms) -> bool:
+    """Whether a draft has no form of a name, here or elsewhere, but is told at length."""
+    if not draft.reasons or draft.reasons[0].name != "near":
+        return False
+    concepts = (draft.concept, *(one.concept for one in draft.alternatives))
+    return all(terms.name(concept, draft.reasons[0].words) is None for concept in concepts)
+
+
 def _afoot(concept: str, terms: Terms) -> bool:
     return any(terms.concepts[one].afoot for one in terms.families(concept))

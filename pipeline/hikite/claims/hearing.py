@@ -13,7 +13,7 @@ from hikite.claims.links import link
 from hikite.claims.pointers import Pointers
 from hikite.claims.rosters import colours_of
 from hikite.claims.scenes import Scene
-from hikite.claims.sifting import LEAST_MEANT, MEANT, Sift
+from hikite.claims.sifting import LEAST_MEANT, LEAST_TOLD, MEANT, Sift, tells, told_clues
 from hikite.claims.staging import people_of, stage
 from hikite.records import Claim, Mention, Sheet, Talk, Testimony
 from hikite.terms import Terms
@@ -53,15 +53,29 @@ def hear(
 def _heard(scene: Scene, sheet: Sheet, mentions: tuple[Mention, ...]) -> Testimony:
     """The drafts of a scene sifted, judged and linked."""
     judges = load_judges()
-    scene = scene.with_drafts(tuple(sift(scene, Sift(scene, mentions), judges.meant)))
+    scene = scene.with_drafts(tuple(sift(scene, Sift(scene, mentions), judges.meant, judges.told)))
     sides = colours_of(sheet, scene.words, scene.speech)
     scene = scene.with_drafts(tuple(_with_statuses(scene, judges)))
     scene = scene.with_drafts(tuple(_with_sides(scene, judges, sides)))
     return Testimony(claims=link(scene), sheet=sheet, casts=scene.casts)
 
 
-def sift(scene: Scene, by: Sift, meant: StatusJudge) -> Iterator[Claim]:
+def sift(scene: Scene, by: Sift, meant: StatusJudge, told: StatusJudge) -> Iterator[Claim]:
     """The drafts that are meant, echoes made one, and what points back at them."""
+    kept = []
+    for draft in unechoed(scene, by, meant):
+        if tells(draft, scene):
+            chance = told.weigh(told_clues(scene, draft))[MEANT]
+            if chance < LEAST_TOLD:
+                continue
+            draft = draft.model_copy(update={"confidence": chance})
+        kept.append(draft)
+    again = named_again(scene.talk, kept, scene.speech.again, scene.terms)
+    yield from sorted((*kept, *again), key=lambda one: (one.first, one.stop))
+
+
+def unechoed(scene: Scene, by: Sift, meant: StatusJudge) -> list[Claim]:
+    """The drafts without names that are chatter, echoes made one."""
     kept = []
     for number, draft in enumerate(scene.drafts):
         if by.applies(number):
@@ -70,9 +84,7 @@ def sift(scene: Scene, by: Sift, meant: StatusJudge) -> Iterator[Claim]:
                 continue
             draft = draft.model_copy(update={"confidence": chance})
         kept.append(draft)
-    kept = without_echoes(kept, scene)
-    again = named_again(scene.talk, kept, scene.speech.again, scene.terms)
-    yield from sorted((*kept, *again), key=lambda one: (one.first, one.stop))
+    return without_echoes(kept, scene)
 
 
 def _with_statuses(scene: Scene, judges: Judges) -> Iterator[Claim]:

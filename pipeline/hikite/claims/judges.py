@@ -81,12 +81,14 @@ def _reason(cue: str, weight: float) -> Reason:
 
 
 class Judges(BaseModel, frozen=True, extra="forbid"):
-    """Whether a named draft is meant at all, how it is meant, by kind, and whose it is, heard once and twice.
+    """Whether a draft that is named or told is meant at all, how it is meant, by kind, and whose it is, heard
+    once and twice.
 
     Fitted on labelled bouts by ``tests/fits/judgement.py``.
     """
 
     meant: StatusJudge
+    told: StatusJudge
     status: dict[str, StatusJudge]
     side: SideJudge
     side_again: SideJudge

@@ -18,7 +18,8 @@ from hikite.terms.places import lexicon_root
 
 # A description is worth its letters, more with each piece that fits, less with each word in between.
 _WORTH_OF_LETTER, _EACH, _PIECE, _GAP = 0.5, 1.0, 0.5, 0.3
-# It is the surer the more words tell it; about so often it is right on the bouts that weights are fitted on.
+# It is the surer the more words tell it. The steps are rough, from a count over talk that was read; how sure
+# a claim is that rests on it is fitted.
 _SURE, _EACH_WORD, _SUREST = 0.4, 0.05, 0.8
 _WIDEST = 16
 # A slot in a piece holds the article, the owner, the side: "over ~ shoulder".
