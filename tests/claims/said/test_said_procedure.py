@@ -111,7 +111,28 @@ def test_no_penalty(said: str) -> None:
         # What numbers would be worth is no count.
         ("Osaekomi! Two, three. Five would be something.", [("running", None), ("running", 3)]),
         ("Osaekomi! Two, three. Nineteen seconds left in the bout.", [("running", None), ("running", 3)]),
+        # Counted by ones and high enough, numbers tell of a hold by themselves; else they may be a score.
+        ("Thirteen, fourteen, stay heavy on him!", [("running", 14)]),
+        ("Seven, eight, nine, ten!", [("running", 10)]),
+        ("Three, four, and away they go.", []),
+        ("The hold's on. Out at six! Two, four, and red leads.", [("running", None), ("broken", 6)]),
+        # Signalled, counted and timed in other words.
+        ("Flat hand out over the pair of them, the arm's out over them both.", [("running", None)]),
+        ("And now it's counting!", [("running", None)]),
+        ("The gong for the twenty seconds has gone.", [("completed", 20)]),
+        # Asked, refused, or what it would take.
+        ("Is that a hold?", [("supposed", None)]),
+        ("Are they counting it?", [("supposed", None)]),
+        ("If he keeps her there for ten it pays.", [("supposed", 10)]),
+        ("No hold given, says the umpire.", [("denied", None)]),
+        ("Osaekomi! You need the full twenty.", [("running", None)]),
+        # What goes in is not out; a leg that is hooked need not be the holder's.
+        ("The hold's on. He gets an elbow in.", [("running", None)]),
         # No hold.
+        ("He has a firm hold of the sleeve.", []),
+        ("She fled the hold in par terre.", []),
+        ("She wears it like a scarf on a cold day.", []),
+        ("I can count them on one hand.", []),
         ("Hold on, where's my pencil?", []),
         ("The prize-giving is on hold.", []),
         ("Caution for fleeing the hold.", []),

@@ -9,6 +9,10 @@ from hikite.records import Claim, Reason, Status
 
 _LONGEST_HOLD = 25
 _FULL_HOLD = 20
+ALOUD, STEPWISE = "aloud", "stepwise"
+"""The marks of a count that is one whatever was said before, and of one that goes up by ones."""
+# So many numbers in a row, or two parted by a mark up to so much, are counted over nothing but a hold.
+_MANY, _FEW, _HIGH = 3, 2, 8
 
 
 def find_counts(reading: Reading, taken: frozenset[int] | set[int]) -> Iterator[Claim]:
@@ -83,6 +87,14 @@ def _counts(reading: Reading, run: Sequence[Number], taken: frozenset[int] | set
     return reading.gaps[stop] != NONE or bool(reading.starting("count_after", stop))
 
 
+def _mark(reading: Reading, run: Sequence[Number]) -> str | None:
+    """How sure numbers are a hold's: "eleven, twelve" by themselves, "two, four" never."""
+    if len(run) == 1 or any(high.value - low.value != 1 for low, high in pairwise(run)):
+        return None
+    marked = len(run) == _FEW and reading.gaps[run[-1].first] != NONE
+    return ALOUD if run[-1].value >= _HIGH and (marked or len(run) >= _MANY) else STEPWISE
+
+
 def _count(reading: Reading, run: Sequence[Number]) -> Claim:
     """One run counted aloud ("eight, nine, ten")."""
     first, stop, seconds = run[0].first, run[-1].stop, run[-1].value
@@ -96,5 +108,6 @@ def _count(reading: Reading, run: Sequence[Number]) -> Claim:
         concept="",
         status=status,
         seconds=seconds,
+        of=_mark(reading, run),
         reasons=(Reason(name="counted", words=reading.talk.words(first, stop)),),
     )

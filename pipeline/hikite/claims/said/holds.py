@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from hikite.claims.said.counts import find_counts
+from hikite.claims.said.counts import ALOUD, STEPWISE, find_counts
 from hikite.claims.said.drafting import draft, folded, whole_hits
 from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import NONE, Reading
@@ -26,6 +26,8 @@ _HELD, _AFTER, _SOON = "held", "after", "soon"
 _SOON_WORDS = 25
 # How a hold ends, and the shortest that any rules call a whole one.
 _ENDS, _LEAST_FULL = ("broken", "completed"), 10
+# No rules count a hold so long.
+_TOO_LONG = 31
 
 
 def find_holds(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -45,6 +47,8 @@ def find_holds(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
 
 def _comes_true(reading: Reading, hit: Hit) -> bool:
     """Whether an end of a hold is told as one: not "if he gets out", and no full hold of a few seconds."""
+    if any(value >= _TOO_LONG for value in hit.values):
+        return False
     ends = hit.entry.status
     if ends not in _ENDS:
         return True
@@ -73,7 +77,7 @@ def _renames(last: Claim, claim: Claim) -> bool:
 
 def _tells(claim: Claim) -> bool:
     """Whether a claim alone tells that a hold is on, or how long it is."""
-    return claim.status in ("running", "completed") and claim.of is None
+    return claim.status in ("running", "completed") and claim.of in (None, ALOUD, STEPWISE)
 
 
 def _named(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
@@ -191,9 +195,9 @@ def _agrees(claim: Claim, hold: _Open) -> bool:
         return claim.seconds is not None or not hold.on(claim)
     if claim.reasons[0].name != "counted":
         return True
-    run = len(claim.reasons[0].words.split()) > 1
     rising = hold.seconds < (claim.seconds or 0)
     # "He wants to pin him. … Eleven, twelve": what was only wanted has come about.
-    if run and rising and hold.recent(claim):
+    wanted = claim.of is not None and rising and hold.recent(claim)
+    if wanted or (claim.of == ALOUD and not hold.on(claim)):
         return True
     return hold.on(claim) and rising and (hold.seconds > 0 or (claim.seconds or 0) >= hold.least)
