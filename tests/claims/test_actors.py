@@ -141,6 +141,16 @@ def test_what_the_talk_teaches(lines: list[str], phrase: str, side: str) -> None
             ["In red Dravik, in blue Kolmer.", "Thanks, Wennerholm.", "Dravik pulls.", "Kolmer steps off."],
             ("dravik", "kolmer"),
         ),
+        # Captions that know no capital but "I".
+        (
+            [
+                "we've got dravik in the red jacket",
+                "and blue is a big lad kolmer",
+                "I think dravik pulls",
+                "good from kolmer",
+            ],
+            ("dravik", "kolmer"),
+        ),
         # Recogniser text without a stop: each colour has its own wearer, before it or behind it.
         (["dravik is in red kolmer is in blue sit down we begin"], ("dravik", "kolmer")),
         (["red jacket is the local boy dravik and in blue we've got kolmer"], ("dravik", "kolmer")),

@@ -123,3 +123,10 @@ def test_people_are_no_techniques(said: str, name: str, expected: list[str]) -> 
     sheet = SHEET.model_copy(update={"competitors": fighters, "ruleset": None})
     heard = hear(talk(said), find_mentions(talk(said), terms()), terms(), sheet).claims
     assert [one.concept for one in heard if one.kind == "technique"] == expected
+
+
+def test_a_colour_and_what_follows_it_is_no_hold_that_they_sound_like() -> None:
+    said = talk("oh and a back step side sweep red sits him down that is buttocks")
+    found = find_mentions(said, terms())
+    assert "hold" in [one.kind for one in found]
+    assert "hold" not in [one.kind for one in hear(said, found, terms(), SHEET).claims]

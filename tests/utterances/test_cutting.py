@@ -56,6 +56,12 @@ def test_a_line_that_is_waited_after_is_over(pause_ms: int, expected: int) -> No
             400,
             1,
         ),
+        # A number that goes on.
+        (
+            ["so it is one nothing on the board and on the clock there are four", "and a quarter minutes"],
+            400,
+            1,
+        ),
     ],
 )
 def test_bare_speech_is_cut_by_evidence(lines: list[str], pause_ms: int, expected: int) -> None:

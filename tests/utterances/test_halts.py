@@ -31,6 +31,7 @@ def parted(*lines: str, pause_ms: int = 0) -> str:
         # What belongs together stays so: an article and its noun, a verb and what it is done to.
         ("and he takes him down to the mat", "and he takes him down to the mat"),
         ("with the sleeve in his right hand", "with the sleeve in his right hand"),
+        ("four and a half minutes to fight", "four and a half minutes to fight"),
     ],
 )
 def test_bare_talk_halts_where_a_mark_would_stand(said: str, expected: str) -> None:

@@ -152,11 +152,15 @@ def _names(talk: Talk, speech: Speech, ear: Ear, terms: set[int]) -> dict[int, s
 
 
 def _writings(talk: Talk, terms: set[int]) -> tuple[Counter[str], Counter[str]]:
-    """How often each word is written large inside a sentence, and how often small."""
+    """How often each word of more than a letter is written large inside a sentence, and how often small.
+
+    A lone letter ("I") is large in talk that otherwise knows no capitals.
+    """
     words, tokens, large = talk.texts, talk.tokens, terms.union(talk.capitals)
     opens = {utterance.first for utterance in talk.utterances}
     within = [at for at in talk.capitals if at not in terms and at not in opens]
-    inside = Counter([words[at] for at in within if tokens[at - 1].cue == tokens[at].cue])
+    near = (at for at in within if tokens[at - 1].cue == tokens[at].cue)
+    inside = Counter([words[at] for at in near if len(words[at]) > 1])
     return inside, Counter([word for at, word in enumerate(words) if at not in large])
 
 

@@ -107,19 +107,20 @@ def _of_things(
 ) -> tuple[Mention, ...]:
     """The mentions without actions that are a competitor: "the Turk" is no turk where a Turk wrestles.
 
-    What only sounds like a technique is none where a competitor's name is among its words.
+    What only sounds like a technique or hold is none where a competitor's name or colour is among its words.
     """
     nations = {at for one in references if one.how == "nation" for at in range(one.first, one.stop)}
     names = {at for one in references if one.how == "name" for at in range(one.first, one.stop)}
+    worn = {at for one in references if one.how == "colour" for at in range(one.first, one.stop)}
     people = nations | names
 
     def thing(mention: Mention) -> bool:
         first = mention.first + (talk.tokens[mention.first].text in articles)
         by_sound = mention.candidates[0].how == _BY_SOUND
         whole = first < mention.stop and people.issuperset(range(first, mention.stop))
-        return not whole and (not by_sound or names.isdisjoint(range(first, mention.stop)))
+        return not whole and (not by_sound or (names | worn).isdisjoint(range(first, mention.stop)))
 
-    return tuple(one for one in mentions if one.kind not in _PLAIN or thing(one))
+    return tuple(one for one in mentions if one.kind not in (*_PLAIN, "hold") or thing(one))
 
 
 def _inside(mentions: Iterable[Mention]) -> set[int]:

@@ -29,8 +29,10 @@ class Clitics(BaseModel, frozen=True, extra="forbid", defer_build=True):
 
 
 class Statements(BaseModel, frozen=True, extra="forbid", defer_build=True):
-    """Words that open a statement in bare speech or cannot end one, and the pause that ends it; numbers and
-    endings are kinds of word that tell where it halts."""
+    """Words that open a statement in bare speech or cannot end one, and the pause that ends it.
+
+    Numbers and endings are kinds of word that tell where it halts; before ``going_on`` phrases it never does.
+    """
 
     openers: tuple[str, ...]
     unending: Words
@@ -39,6 +41,7 @@ class Statements(BaseModel, frozen=True, extra="forbid", defer_build=True):
     joiners: Words
     numbers: Words = frozenset()
     ends: tuple[str, ...] = ()
+    going_on: tuple[str, ...] = ()
 
 
 class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):

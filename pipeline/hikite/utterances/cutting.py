@@ -62,7 +62,7 @@ def cut(transcript: Transcript, language: str = "en") -> Talk:
     return Talk(
         tokens=tokens,
         utterances=tuple(utterances),
-        halts=() if punctuated else _halts(tokens, language),
+        halts=() if punctuated else _halts(tokens, statements, language),
     )
 
 
@@ -77,15 +77,26 @@ def _as_meant(tokens: tuple[Token, ...], language: str) -> tuple[Token, ...]:
     )
 
 
-def _halts(tokens: tuple[Token, ...], language: str) -> tuple[int, ...]:
+def _halts(tokens: tuple[Token, ...], statements: Statements, language: str) -> tuple[int, ...]:
     """The tokens before which bare talk rather halts than goes on."""
     likely = halts([token.text for token in tokens], language)
     return tuple(
         [
             at
             for at, weight in enumerate(likely)
-            if at and not tokens[at].glued and weight + _EAGER + _waited(tokens[at - 1], tokens[at]) > 0
+            if at
+            and not tokens[at].glued
+            and weight + _EAGER + _waited(tokens[at - 1], tokens[at]) > 0
+            and not _goes_on(tokens, at, statements)
         ]
+    )
+
+
+def _goes_on(tokens: tuple[Token, ...], index: int, statements: Statements) -> bool:
+    """Whether words go on with what is before them: "four and a half"."""
+    return any(
+        [token.text for token in tokens[index : index + len(words)]] == words
+        for words in (phrase.split() for phrase in statements.going_on)
     )
 
 
@@ -110,7 +121,7 @@ def _evidence(
 ) -> float:
     """How much speaks for a border before a token, 1 being enough."""
     before, here = tokens[index - 1], tokens[index]
-    if before.text in statements.unending:
+    if before.text in statements.unending or _goes_on(tokens, index, statements):
         return 0.0
     openers, subjects = words
     weight = min(max(here.start_ms - before.end_ms, 0) / statements.pause_ms, 1.0) * _PAUSE

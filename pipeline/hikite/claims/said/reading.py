@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING
 from hikite.claims.said.matching import Filler, Hit, Stream
 from hikite.claims.said.numbers import Number, find_numbers
 from hikite.claims.said.phrasebooks import Phrasebook
-from hikite.claims.said.runs import partings, stretched
+from hikite.claims.said.runs import partings
 from hikite.claims.said.soundness import sound
 from hikite.claims.said.wording import Group, Wording
 from hikite.records import Mention, Talk
@@ -110,7 +110,7 @@ def read(
     numbers = find_numbers(words, joined, wording.numbers)
     for at in partings(words, talk.marks, written, numbers, wording.numbers):
         written[at] = max(written[at], SOFT)
-    halts = set(talk.halts) - set(stretched(words, numbers, wording.numbers))
+    halts = frozenset(talk.halts)
     gaps = [max(gap, SOFT) if at in halts else gap for at, gap in enumerate(written)]
     longest = _longest(actors)
     heard = tuple(sound(mentions, gaps))

@@ -35,11 +35,6 @@ def partings(
     yield from _parted(words, marks, run, numbers)
 
 
-def stretched(words: Sequence[str], said: Sequence[Number], numbers: Numbers) -> Iterator[int]:
-    """Where a number goes on: "four and a half" is one."""
-    return (number.stop for number in said if _begins(words, number.stop, numbers.stretched))
-
-
 def _parted(
     words: Sequence[str], marks: Sequence[str], run: Sequence[Number], numbers: Numbers
 ) -> Iterator[int]:
