@@ -9,6 +9,8 @@ FEWEST, SHORTEST_MS = 6, 30_000
 """A bout has at least so many claims and lasts at least so long; what is less is talk."""
 
 
+MISREAD_S = 30
+"""A clock may be misread by so much, or a bout be so much shorter. Common practice, no source."""
 JOINED_MS = 10_000
 """A person's word that no bout begins at a time holds for openings heard so near to it."""
 
@@ -37,7 +39,8 @@ def _heard(claims: tuple[Claim, ...], rules: Ruleset, duration_s: int | None) ->
         if claim.kind == "stoppage" and claim.concept == "end" and claim.of not in WITHIN:
             ends += 1
             over = over or ends >= rules.durations[0].periods + rules.golden
-        if over and number - began >= FEWEST and _opens(claim, length) and _afresh(claims, began, number):
+        opens = over and number - began >= FEWEST and _opens(claim, length)
+        if opens and _afresh(claims, began, number) and not _runs_on(claims, began, number, length):
             cuts.append(number)
             over, ends, began = False, 0, number
     if len(cuts) > 1 and _too_little(claims[cuts[-1] :]):
@@ -60,6 +63,23 @@ def _opens(claim: Claim, length: int) -> bool:
         points = [tally.points for tally in claim.tallies.values()]
         return len(points) == 2 and points == [0, 0] and claim.status == "stated"
     return False
+
+
+def _runs_on(claims: tuple[Claim, ...], began: int, number: int, length: int) -> bool:
+    """Whether the clock read next goes on from that read last, and would have run faster than time since a
+    start here: "four minutes" cannot be "a minute ten" after fifty seconds."""
+    before = next((claim for claim in reversed(claims[began:number]) if _time_left(claim)), None)
+    after = next((claim for claim in claims[number:] if _time_left(claim)), None)
+    if before is None or after is None:
+        return False
+    passed = (after.start_ms - claims[number].start_ms) / 1000
+    return (after.seconds or 0) < min(before.seconds or 0, length - passed - MISREAD_S)
+
+
+def _time_left(claim: Claim) -> bool:
+    """Whether a claim reads the time left in the bout."""
+    read = claim.kind == "clock" and claim.status == "stated" and claim.of is None
+    return read and claim.seconds is not None and not claim.elapsed
 
 
 def _afresh(claims: tuple[Claim, ...], began: int, number: int) -> bool:

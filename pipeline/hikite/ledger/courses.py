@@ -1,5 +1,6 @@
 """Whether a bout is on at a moment, so that what is told over is not counted again."""
 
+from hikite.ledger.callings import TAKEN_BACK
 from hikite.ledger.deeds import DONE, chance
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
@@ -11,8 +12,9 @@ DOUBTED = 0.5
 """An end less sure than this before another is called was none. Common practice, no source."""
 LAST_S, OVERRUN_MS, RUN_OUT, NEVER = 30, 8_000, 0.6, 10**10
 """So few seconds left and so long after them without another word of the clock, time is probably up."""
-YOUNG_MS = 60_000
-"""No time is up so soon after the start, unless the clock was low before. Common practice, no source."""
+YOUNG_MS, AHEAD_S = 60_000, 20
+"""No time is up so soon after the start; and no clock runs faster than time, but for so much that it was
+misread. Common practice, no source."""
 ENDS, DENIED = frozenset({"ippon", "total-victory", "fall", "submission"}), 0.6
 """What ends a bout, and how surely it must be denied to say that the bout goes on."""
 GOLDEN, GOES_ON = "golden-score", 0.15
@@ -33,7 +35,8 @@ class Course:
     def __init__(self, rules: Ruleset, opening_ms: int) -> None:
         self.opening, self.expires = opening_ms, NEVER
         self.periods, self.ends, self.over, self.since = rules.durations[0].periods, 0, 0.0, 0
-        self.low = False
+        self.read: tuple[int, int] | None = None
+        self.called: tuple[float, int] | None = None
 
     def live(self, at: int) -> float:
         """What is left of the chance that something said now happens now and is not told over."""
@@ -41,7 +44,14 @@ class Course:
             return 0.1
         if at > self.expires and self.over < RUN_OUT:
             self._close(RUN_OUT, self.expires)
+        if self.called is not None and at - self.called[1] > GRACE_MS:
+            self._close(*self.called)
+            self.called = None
         return 1 - self.over * (0.5 if at - self.since < GRACE_MS else 0.9)
+
+    def just_called(self, claim: Claim) -> float:
+        """P(the bout is over by what was called a moment ago), of a clock read then: "Ippon! Thirty seconds!"."""
+        return 0.0 if self.called is None or claim.vouched or claim.kind != "clock" else self.called[0]
 
     def hear(self, claim: Claim) -> None:
         """Take in one claim."""
@@ -49,29 +59,57 @@ class Course:
             self.ends += 1
             if self.ends >= self.periods:
                 self._close(CALLED, claim.start_ms)
-        elif claim.kind in ("score", "result") and chance(claim, "denied") > DENIED and claim.concept in ENDS:
-            self.over *= GOES_ON
+        elif claim.kind in ("score", "result") and _taken_back(claim):
+            self.over, self.called = self.over * GOES_ON, None
+        elif claim.kind == "score":
+            self._score(claim)
         elif claim.kind == "result" and claim.concept != "points":
             self._close(0.8 * chance(claim, *DONE), claim.start_ms)
         elif claim.kind == "result":
             self._close(0.6 * chance(claim, *DONE), claim.start_ms)
         elif claim.kind == "stoppage" and claim.concept in ("start", "restart"):
-            self.over, self.expires = 0.0, NEVER
+            self.over, self.expires, self.called = 0.0, NEVER, None
         elif claim.kind == "stoppage":
             self.expires = NEVER
         elif claim.of == GOLDEN and claim.status == "stated":
             self.over, self.expires = self.over * GOES_ON, NEVER
         elif claim.kind == "clock" and claim.status == "stated" and (claim.seconds or claim.elapsed):
-            self.over *= 0.5
-            last = self.ends >= self.periods - 1 and claim.of in (None, "period", "bout")
-            running = claim.seconds is not None and not claim.elapsed and claim.seconds <= LAST_S
-            last = last and (claim.start_ms - self.opening > YOUNG_MS or self.low)
-            self.low = self.low or (claim.seconds is not None and claim.seconds <= 4 * LAST_S)
-            self.expires = (
-                claim.start_ms + 1000 * (claim.seconds or 0) + OVERRUN_MS if last and running else NEVER
-            )
+            self._clock(claim)
+
+    def _score(self, claim: Claim) -> None:
+        """What ends the bout, unless less is given at once: "Ippon! No, waza-ari"."""
+        given = chance(claim, *DONE)
+        if claim.concept in ENDS:
+            self.called = self.called or (0.8 * given, claim.start_ms)
+        elif given > DOUBTED:
+            self.called = None
+
+    def _clock(self, claim: Claim) -> None:
+        """A clock of time left, if it can be this bout's: "with nine seconds left" of another is none."""
+        mine = claim.of in (None, "period", "bout")
+        running = mine and not claim.elapsed and claim.seconds is not None
+        left, at = claim.seconds or 0, claim.start_ms
+        if running and self._too_low(left, at):
+            return
+        self.over *= 0.5
+        last = running and self.ends >= self.periods - 1 and left <= LAST_S
+        self.expires = at + 1000 * left + OVERRUN_MS if last else NEVER
+        if running:
+            self.read = left, at
+
+    def _too_low(self, left: int, at: int) -> bool:
+        """Whether a clock would have run faster than time since it was read last, or since the start."""
+        if self.read is None:
+            return left <= LAST_S and at - self.opening <= YOUNG_MS
+        before, when = self.read
+        return left < before - (at - when) / 1000 - AHEAD_S
 
     def _close(self, sure: float, at: int) -> None:
         if self.over < DOUBTED:
             self.since = at
         self.over = 1 - (1 - self.over) * (1 - sure)
+
+
+def _taken_back(claim: Claim) -> bool:
+    """Whether a claim says that what would have ended the bout was not given or is no longer."""
+    return chance(claim, "denied") > DENIED and (claim.concept in ENDS or claim.of == TAKEN_BACK)

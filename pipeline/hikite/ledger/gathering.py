@@ -27,6 +27,7 @@ def gather(claims: Iterable[tuple[int, Claim]], rules: Ruleset) -> Matter:
     gathering = _Gathering(rules)
     for number, claim in claims:
         live = 1.0 if claim.vouched else course.live(claim.start_ms)
+        gathering.going(number, claim, live - course.just_called(claim))
         course.hear(claim)
         gathering.take(number, claim, live)
     return gathering.matter()
@@ -54,10 +55,13 @@ class _Gathering:
             tuple(self.brinks),
         )
 
+    def going(self, number: int, claim: Claim, on: float) -> None:
+        """Take in a claim that says the bout goes on, where the chance ``on`` that it does is good."""
+        if on >= ON and _goes_on(claim):
+            self.alive.append(number)
+
     def take(self, number: int, claim: Claim, live: float) -> None:
         """Take in one claim; ``live`` is what is left of the chance that it tells of now."""
-        if live >= ON and _goes_on(claim):
-            self.alive.append(number)
         self._run_out(claim.start_ms)
         self.doings.landings.settle(claim.start_ms)
         match claim.kind:
