@@ -407,3 +407,48 @@ def test_a_point_for_a_fault_is_taken_back() -> None:
     assert points(bout) == (3, 4)
     lines = [(event.side, event.points) for event in bout.events if event.counts]
     assert sorted(lines) == [("blue", 4), ("red", 1), ("red", 2)]
+
+
+def _classes(bout: Bout) -> list[tuple[str | None, str | None]]:
+    return [(event.side, event.score_class) for event in bout.events if event.counts]
+
+
+IPPON = award("blue", "ippon")[0] | {"concept": "ippon"}
+
+
+# "Ippon blue! Thirty-one seconds!", and then the rules explained: "that's yuko, more to the back, waza-ari".
+def test_what_is_told_after_an_ippon_is_no_score() -> None:
+    after = [award(None, "yuko"), award("white", "waza-ari")]
+    ended = [*throw("blue", "ura-nage"), IPPON, *clock(31)]
+    assert _classes(bout_of("judo.2025", clock(220), ended, call("stop"), *after)) == [("blue", "ippon")]
+
+
+# "Ippon! … No, waza-ari, they say. Hajime": what is called less at once is the score, and the bout goes on.
+def test_less_than_the_ippon_called_is_no_retelling() -> None:
+    less = award("blue", "waza-ari")[0] | {"attributes": ("instead",)}
+    called = [*throw("blue", "ura-nage"), IPPON, less]
+    bout = bout_of("judo.2025", called, call("restart"), throw("white") + award("white", "yuko"))
+    assert _classes(bout) == [("blue", "waza-ari"), ("white", "yuko")]
+
+
+# "He was leading with nine seconds left once" tells of another clock: nothing of this bout is over.
+def test_a_clock_faster_than_time_is_of_another_bout() -> None:
+    taken_back = award(None, "none", "denied")[0] | {
+        "score_class": None,
+        "of": "taken-back",
+        "statuses": {"denied": 0.82, "given": 0.1},
+    }
+    scored = throw("white", "uchi-mata") + award("white", "waza-ari")
+    bout = bout_of("judo.2018", clock(210), clock(190), clock(9), scored, [taken_back], clock(100))
+    assert _classes(bout) == []
+
+
+# A start called once the talk had it that all was over: the clock goes on from the one read before it.
+@pytest.mark.parametrize(("later", "bouts"), [(70, 1), (235, 2)])
+def test_a_clock_that_runs_on_opens_no_bout(later: int, bouts: int) -> None:
+    acts = [
+        call("start"), throw("white") + award("white", "yuko"), clock(150), call("end"),
+        result("white", "points"), call("start") + clock(later), throw("blue") + award("blue", "yuko"),
+        throw("blue") + award("blue", "waza-ari"), clock(min(later, 60)),
+    ]  # fmt: skip
+    assert len(keep(tell(*acts, ruleset="judo.2025"), RULESETS).bouts) == bouts

@@ -50,7 +50,7 @@ class Course:
         return 1 - self.over * (0.5 if at - self.since < GRACE_MS else 0.9)
 
     def just_called(self, claim: Claim) -> float:
-        """P(the bout is over by what was called a moment ago), of a clock read then: "Ippon! Thirty seconds!"."""
+        """P(what was called a moment ago ended the bout), for a clock read then: "Ippon! Thirty seconds!"."""
         return 0.0 if self.called is None or claim.vouched or claim.kind != "clock" else self.called[0]
 
     def hear(self, claim: Claim) -> None:

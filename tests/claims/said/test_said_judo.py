@@ -62,6 +62,8 @@ def test_level_in_what(said: str, of: str | None) -> None:
         ("A clean slate.", {"red": BLANK, "blue": BLANK}),
         ("Orsan has two in the naughty book.", {"red": Tally(shido=2)}),
         ("Nobody carded so far.", {"red": Tally(shido=0), "blue": Tally(shido=0)}),
+        ("I don't believe we've seen a penalty yet.", {"red": Tally(shido=0), "blue": Tally(shido=0)}),
+        ("There hasn't been a card yet.", {"red": Tally(shido=0), "blue": Tally(shido=0)}),
         ("On cards Orsan finished on two and Tarik on one.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
         # As a recogniser writes it.
         ("Two chidos on blue.", {"blue": Tally(shido=2)}),

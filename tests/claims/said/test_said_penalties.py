@@ -55,6 +55,10 @@ def test_lightest(said: str, points: str, judo: str) -> None:
         ("That should have been another warning.", False, ("warning", "supposed")),
         ("I'd have warned him.", False, ("warning", "supposed")),
         ("One more and it's goodnight.", True, ("hansoku-make", "supposed")),
+        ("Any score ends it now, or a third penalty.", True, ("shido", "supposed")),
+        # Told of as known.
+        ("Still level, with only the shido between them.", True, ("shido", "recalled")),
+        ("Orsan has one and the card.", True, ("shido", "recalled")),
         ("He's one mistake away from being sent home.", True, ("hansoku-make", "supposed")),
         ("Whoever gets the third walks off.", False, ("disqualification", "supposed")),
         ("The next warning sends him home.", False, ("disqualification", "supposed")),
@@ -105,6 +109,13 @@ def test_activity(said: str) -> None:
 )  # fmt: skip
 def test_no_penalty(said: str) -> None:
     assert told(said) == []
+
+
+@pytest.mark.parametrize(
+    "said", ["She's pointing at her own hip.", "The lady in the yellow has a stopwatch."]
+)
+def test_no_sign_of_one(said: str) -> None:
+    assert told(said, judo=True) == []
 
 
 # A short talk is judo's where the name of one score is sure, a long one needs several.

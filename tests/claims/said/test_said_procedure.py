@@ -291,6 +291,8 @@ def test_results(said: str, concept: str, side: str | None, status: str) -> None
         "A knee tap, defended.",
         "They both fall.",
         "He's tapping his wrist.",
+        "Take it downstairs, Orsan.",
+        "Orsan and Tarik, and the winner's in the semis.",
         "On the wrist, Orsan pulls it off.",
         # What is lost is no bout, what would win it has not, and a score at the break is no result.
         "Tarik lost his temper.",
@@ -424,6 +426,7 @@ def test_who_lands(said: str, side: str | None) -> None:
     [
         # Each has one then; of a double shido nothing is said of how many each has.
         ("A shido each.", ("both", "count:1")),
+        ("A shido to each.", ("both",)),
         ("Shido to both.", ("both",)),
         ("Passivity upon both.", ("both",)),
     ],
