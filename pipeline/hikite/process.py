@@ -6,7 +6,7 @@ from pathlib import Path
 from pydantic import BaseModel, ConfigDict
 
 from hikite.claims import hear
-from hikite.ledger import Rulesets, keep, load_rulesets, rules_of
+from hikite.ledger import Rulesets, keep, load_rulesets, righted, rules_of
 from hikite.mentions import find_mentions
 from hikite.records import Recording, Sheet, Transcript
 from hikite.terms import Terms, load_terms
@@ -32,8 +32,11 @@ def process(transcript: Transcript, lexicon: Lexicon, sheet: Sheet | None = None
     """The recording with its bouts, from the words alone or with what the bout sheet tells."""
     talk = cut(transcript, lexicon.language)
     mentions = find_mentions(talk, lexicon.terms, lexicon.language)
+    listen = partial(hear, talk, mentions, lexicon.terms, language=lexicon.language)
     rules = partial(rules_of, rulesets=lexicon.rulesets)
-    testimony = hear(talk, mentions, lexicon.terms, sheet or Sheet(), lexicon.language, rules)
+    testimony = listen(sheet or Sheet(), rules_of=rules)
+    if sheet is None or not sheet.competitors:
+        testimony = righted(testimony, listen, lexicon.rulesets)
     return Recording(
         transcript=transcript,
         talk=talk,

@@ -2,6 +2,7 @@
 
 from hikite.ledger.doings import UNNAMED_HOLDS
 from hikite.ledger.keeping import keep, rules_of
+from hikite.ledger.mirrors import righted
 from hikite.ledger.rulesets import Rulesets, load_rulesets
 
-__all__ = ["UNNAMED_HOLDS", "Rulesets", "keep", "load_rulesets", "rules_of"]
+__all__ = ["UNNAMED_HOLDS", "Rulesets", "keep", "load_rulesets", "righted", "rules_of"]

@@ -7,12 +7,12 @@ from hikite.ledger.clocks import Clocks
 from hikite.ledger.contradictions import doubts, find_contradictions
 from hikite.ledger.entries import Entries
 from hikite.ledger.noise import Noise, load_noise
-from hikite.ledger.reckonings import reckon
+from hikite.ledger.reckonings import Reckoning, reckon
 from hikite.ledger.results import decide
 from hikite.ledger.rulebooks import End, Ruleset
 from hikite.ledger.rulesets import Rulesets
 from hikite.ledger.scorings import other_finals, read_path, scoreboard
-from hikite.ledger.worths import scales
+from hikite.ledger.worths import Scales, scales
 from hikite.records import Bout, Claim, Competitor, Ledger, Sheet, Testimony
 
 
@@ -33,6 +33,24 @@ def keep(testimony: Testimony, rulesets: Rulesets, noise: Noise | None = None) -
         cast = _cast(testimony, claims[first:stop])
         bouts.append(_bout(number, (first, stop), claims, cast, here, how_sure, rulesets, day, noise))
     return Ledger(bouts=tuple(bouts))
+
+
+def evidence(testimony: Testimony, rulesets: Rulesets) -> float:
+    """log P(all that was claimed | the rules, who is on which side), over all bouts of a recording."""
+    claims, sheet, noise = testimony.claims, testimony.sheet, load_noise()
+    day = _day(sheet)
+    rules, _ = choose(claims, sheet, rulesets, day)
+    bouts = ({n: claims[n] for n in range(*span)} for span in split(testimony, rules))
+    return sum(_reckoned(mine, sheet, rules, rulesets, day, noise)[0].solved.evidence for mine in bouts)
+
+
+def _reckoned(
+    mine: dict[int, Claim], sheet: Sheet, rules: Ruleset, rulesets: Rulesets, day: date | None, noise: Noise
+) -> tuple[Reckoning, Clocks, Scales]:
+    """The claims of one bout put through the lattice, with the clock and the scales they were weighed by."""
+    weighing = scales(rules, rulesets.actions[rules.actions])
+    clocks = Clocks(mine, rules, sheet.duration_s)
+    return reckon(mine, rules, weighing, noise, _lead(rules, day), clocks), clocks, weighing
 
 
 def _cast(testimony: Testimony, claims: tuple[Claim, ...]) -> Sheet:
@@ -86,9 +104,7 @@ def _bout(
     rulesets: Rulesets, day: date | None, noise: Noise,
 ) -> Bout:  # fmt: skip
     mine = {index: claims[index] for index in range(*span)}
-    weighing = scales(rules, rulesets.actions[rules.actions])
-    clocks = Clocks(mine, rules, sheet.duration_s)
-    reckoning = reckon(mine, rules, weighing, noise, _lead(rules, day), clocks)
+    reckoning, clocks, weighing = _reckoned(mine, sheet, rules, rulesets, day, noise)
     scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid, noise.line)
     golden = any(period.golden for period in clocks.periods)
     result = decide(reckoning, scorings, rules, golden, _likely_lead(rules, day))

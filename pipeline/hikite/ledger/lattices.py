@@ -17,7 +17,7 @@ class Solved(NamedTuple):
 
     ``marginal`` is the distribution over final states (by state index), ``start`` the state the best bout
     begins in; ``boards[k]`` is P(the scoreboard after step k is the one on the path). ``lost`` bounds what
-    the states left out may have held.
+    the states left out may have held. ``evidence`` is log P(all that was said).
     """
 
     chances: list[Floats]
@@ -26,6 +26,7 @@ class Solved(NamedTuple):
     lost: float
     start: int
     boards: list[float]
+    evidence: float
 
 
 def solve(
@@ -44,6 +45,7 @@ def solve(
     priors = np.array(habits if any(step.habits for step in steps) else (1.0,))
     run, final = _run(grid, steps, final, start, len(priors))
     odds = _odds(run.logs, priors)
+    evidence = _evidence(run.logs, priors)
     some = np.flatnonzero(odds)
     run, likely = _under(run, some), odds[some]
     steps = [_heard(step, some) for step in steps] if len(priors) > 1 else steps
@@ -56,7 +58,7 @@ def solve(
     wanted = wanted * (1.0 if final is None else final)
     path, first = best_path(grid, steps, run, [likely @ one for one in found.shares], habit, wanted)
     boards = _boards(grid, run, found, likely, path)
-    return Solved(found.chances, path, marginal, run.lost, first, boards)
+    return Solved(found.chances, path, marginal, run.lost, first, boards, evidence)
 
 
 def _run(
@@ -67,6 +69,12 @@ def _run(
     if final is None or np.isfinite(run.logs).any():
         return run, final
     return forward(grid, steps, None, start, habits), None
+
+
+def _evidence(logs: Floats, priors: Floats) -> float:
+    """log P(all that was heard), whatever the habit."""
+    with np.errstate(divide="ignore"):
+        return float(np.logaddexp.reduce(logs + np.log(priors)))
 
 
 def _odds(logs: Floats, priors: Floats) -> Floats:
