@@ -152,11 +152,21 @@ def test_clocks_in_other_words(said: str, seconds: int, elapsed: bool) -> None:
         ("Two seconds before the gong.", 2, False),
         ("All over in fifty seconds.", 50, True),
         ("Eighty seconds spent.", 80, True),
+        ("Done in thirty seconds flat.", 30, True),
+        ("Inside the opening half minute.", 30, True),
+        ("They tick past the two minute mark.", 120, True),
+        ("Fewer than forty now.", 40, False),
+        ("Fifty-eight on the big board.", 58, False),
     ],
 )
 def test_clocks_from_either_end(said: str, seconds: int, elapsed: bool) -> None:
     (claim,) = hear(said, kind="clock")
     assert (claim.seconds, claim.elapsed) == (seconds, elapsed)
+
+
+def test_activity_clock_by_its_name() -> None:
+    (claim,) = hear("The thirty second clock is running.", kind="clock")
+    assert (claim.seconds, claim.of) == (30, "activity")
 
 
 def test_activity_clock_by_what_is_left_of_it() -> None:
@@ -171,6 +181,10 @@ def test_activity_clock_by_what_is_left_of_it() -> None:
         "He was one second short of a hold.", "Won it inside a minute.", "Sixteen seconds of mayhem.",
         "Twelve seconds on the ground and nothing to show.", "A thirty second burst.",
         "On mat three, second round.",
+        "Seven in the morning, we set out.",
+        "She needs a five to turn this round.",
+        "Two seconds off the waza-ari.",
+        "We stopped at three villages.",
     ],
 )  # fmt: skip
 def test_no_clock(said: str) -> None:

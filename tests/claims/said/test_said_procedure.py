@@ -237,6 +237,10 @@ def test_count_belongs_to_the_named_hold() -> None:
         ("Like drunks at a bus stop.", []),
         ("First time this year he fights here.", []),
         ("What a start to the season he had.", []),
+        # Saved by it, it was the end; going on is beginning anew; sore is no "sore made".
+        ("But there goes the hooter, saving Tarik's skin.", ["end"]),
+        ("He lands on his knees. Stop! And on we go.", ["stop", "restart"]),
+        ("He'll be sore tomorrow.", []),
     ],
 )
 def test_stoppages(said: str, expected: list[str]) -> None:
@@ -278,6 +282,17 @@ def test_the_end_of_a_period_is_not_the_end() -> None:
         ("Hiki-wake.", "draw", None, "given"),
         ("Orsan has gone to sleep!", "submission", "blue", "given"),
         ("He's tapping with his free hand.", "submission", None, "given"),
+        # How it ended, told in one go; the fall refused; giving up in other words.
+        ("It's all over by fall.", "fall", None, "given"),
+        ("The bout is settled by a strangle.", "submission", None, "given"),
+        ("The umpire won't give the fall.", "fall", None, "denied"),
+        ("That'd be a pin in any other hall.", "fall", None, "supposed"),
+        ("Tarik's had enough.", "submission", "red", "given"),
+        ("Palm slapping on the mat!", "submission", None, "given"),
+        ("A win on points, nothing more.", "points", None, "given"),
+        ("It's decided by cards.", "disqualification", None, "given"),
+        ("Orsan has conceded.", "withdrawal", "blue", "given"),
+        ("Tarik's corner has thrown in the towel.", "withdrawal", None, "given"),
     ],
 )
 def test_results(said: str, concept: str, side: str | None, status: str) -> None:
@@ -332,6 +347,12 @@ def test_result_beside_its_score() -> None:
         ("Both of them kneeling.", "kneeling"),
         ("Danger! He's flat.", "danger"),
         ("Centre of the mat, please.", "centre"),
+        ("He's stuck inside the guard.", "guard"),
+        ("Guard passed.", "guard"),
+        ("Half guard, and no further.", "half-guard"),
+        ("She takes his back.", "back-control"),
+        ("Both hooks in.", "back-control"),
+        ("He stepped outside with both feet.", "out"),
     ],
 )
 def test_positions(said: str, concept: str) -> None:
@@ -375,6 +396,9 @@ def test_landings(said: str, concept: str, fell: bool | None) -> None:
         "He looks at the floor.",
         "Tarik's out of it, good.",
         "She takes the belt from on top.",
+        "He let his guard down there.",
+        "Stay on the line if you have a question.",
+        "Somebody walked out of the hall.",
     ],
 )
 def test_no_place(said: str) -> None:

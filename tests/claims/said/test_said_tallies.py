@@ -334,3 +334,9 @@ def test_that_makes(said: str, total: list[int]) -> None:
 def test_total_of_somebody() -> None:
     assert hear("The total for blue is seven.", kind="result") == []
     assert [one.concept for one in hear("Total for blue!", kind="result")] == ["total-victory"]
+
+
+# What is looked or picked up is nobody's lead.
+@pytest.mark.parametrize("said", ["I had to look that one up.", "She looked one up for me."])
+def test_nobody_is_up(said: str) -> None:
+    assert hear(said, kind="stated_score") == []

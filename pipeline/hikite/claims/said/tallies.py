@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from hikite.claims.said.callouts import find_callouts
-from hikite.claims.said.drafting import longest_first
+from hikite.claims.said.drafting import PSEUDO, longest_first
 from hikite.claims.said.evens import fault_each
 from hikite.claims.said.listings import find_accounts, find_listings
 from hikite.claims.said.matching import SIDES, Hit
@@ -35,6 +35,8 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     claims += [] if reading.points else find_accounts(reading, listed)
     busy = taken | {index for claim in claims for index in range(claim.first, claim.stop)}
     for hit in longest_first(hits, busy):
+        if hit.entry.concept == PSEUDO:
+            continue
         fault = fault_each(reading, hit)
         if fault is not None and reading.points:
             claims.append(fault)
