@@ -203,12 +203,15 @@ class Gatherer:
 
 
 def _likely(found: Sounded, stream: Stream, ids: Ints) -> Sounded:
-    """The windows without those that hold a long figure, or nothing but words said over and over.
+    """The windows without those that hold a long figure, or nothing but words said over and over, or that
+    begin inside a word.
 
-    "340 left" sounds like no name, and "ochi ochi" is one name said twice.
+    "340 left" sounds like no name, "ochi ochi" is one name said twice, "he's out so" holds no "'s out so".
     """
     figures = np.array([len(word) > 1 and word.isdecimal() for word in stream.words], np.bool_)
     kept = _between(figures, found.first, found.first + found.size) == 0
+    if stream.clitics:
+        kept &= ~np.isin(found.first, stream.clitics)
     for period in _PERIODS:
         same = np.zeros(len(ids), np.bool_)
         same[:-period] = ids[:-period] == ids[period:]

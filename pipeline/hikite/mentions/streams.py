@@ -23,13 +23,14 @@ class Stream:
 
     A stretch ends where another speaker begins or a long silence falls. Statement borders and commas do not
     end one, since recognisers put them inside names they do not know. ``silences`` are the milliseconds
-    before each word, none where no times are known.
+    before each word, none where no times are known. ``clitics`` are the words that hang on the one before.
     """
 
     words: tuple[str, ...]
     run: Ints
     marks: tuple[str, ...]
     silences: tuple[int, ...] = ()
+    clitics: tuple[int, ...] = ()
 
     @cached_property
     def breaks(self) -> npt.NDArray[np.bool_]:
@@ -95,4 +96,5 @@ def stream_of(talk: Talk) -> Stream:
         run=np.cumsum(halts),
         marks=tuple([token.after for token in tokens]),
         silences=tuple(silences.tolist()),
+        clitics=tuple([at for at, text in enumerate(texts) if text.startswith("'")]),
     )
