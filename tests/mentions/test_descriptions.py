@@ -202,6 +202,15 @@ def test_a_longer_description_is_surer(matcher: Matcher, talk: Talker) -> None:
     assert short < long < 1
 
 
+# Where the words fit two techniques the other is kept beside the likelier, less likely.
+def test_what_else_the_words_may_tell_of_is_kept(matcher: Matcher, talk: Talker) -> None:
+    (mention,) = matcher.find(talk("he falls on his flank, leg out, and hauls her over"))
+    best, *others = mention.candidates
+    assert {best.concept, *(one.concept for one in others)} >= {"yoko-otoshi", "uki-waza"}
+    assert all(one.probability <= best.probability for one in others)
+    assert sum(one.probability for one in mention.candidates) <= 1
+
+
 # What must not be there tells otherwise beside the pieces, not as a word of one.
 def test_a_word_of_a_piece_tells_nothing_else(matcher: Matcher, talk: Talker) -> None:
     said = "wraps the arm, keeps rolling and lands on top"

@@ -22,6 +22,8 @@ _WORTH_OF_LETTER, _EACH, _PIECE, _GAP = 0.5, 1.0, 0.5, 0.3
 # a claim is that rests on it is fitted.
 _SURE, _EACH_WORD, _SUREST = 0.4, 0.05, 0.8
 _WIDEST = 16
+# So many other techniques or grips are kept that the same words may tell of.
+_RIVALS = 2
 # A slot in a piece holds the article, the owner, the side: "over ~ shoulder".
 _SLOT, _SLOT_WORDS = "~", 3
 _BUT = " but "
@@ -84,6 +86,7 @@ class Descriptions:
                 first, second = (*words, "")[:2]
                 self._begun.setdefault(first, {}).setdefault(second, []).append((words, name))
         self._rules = tuple(_rules(wordings, terms, language))
+        self._kinds = {rule.concept: terms.concepts[rule.concept].kind for rule in self._rules}
 
     def find(self, stream: Stream, names: set[int]) -> list[Found]:
         """Every description that stands there, overlapping ones too; the closest of each at each place.
@@ -96,7 +99,32 @@ class Descriptions:
         for rule in self._rules:
             if all(name in spans for name in rule.wanted):
                 found.extend(self._of(rule, spans, sections, stream))
-        return [one for one in found if names.isdisjoint(range(one.first, one.stop))]
+        free = [one for one in found if names.isdisjoint(range(one.first, one.stop))]
+        begun: dict[int, list[Found]] = {}
+        for one in free:
+            begun.setdefault(one.first, []).append(one)
+        return [self._with_rivals(one, begun) for one in free]
+
+    def _with_rivals(self, told: Found, begun: dict[int, list[Found]]) -> Found:
+        """A description with what else of its kind most of its words tell, sharing the chance left."""
+        best = told.candidates[0]
+        rivals: dict[str, Found] = {}
+        near = range(told.first - _WIDEST, told.stop)
+        for one in (one for at in near for one in begun.get(at, ())):
+            other = one.candidates[0].concept
+            common = min(told.stop, one.stop) - max(told.first, one.first)
+            kin = other != best.concept and self._kinds[other] == self._kinds[best.concept]
+            if kin and 2 * common > told.stop - told.first and 0 < one.worth <= told.worth:
+                rivals[other] = max(rivals.get(other, one), one, key=lambda find: find.worth)
+        most = sorted(rivals.values(), key=lambda find: -find.worth)[:_RIVALS]
+        total = max(told.worth, 0.0) + sum(one.worth for one in most)
+        left = [round((1 - best.probability) * one.worth / total, 4) for one in most]
+        return told._replace(
+            candidates=(
+                best,
+                *(one.candidates[0]._replace(probability=p) for one, p in zip(most, left, strict=True)),
+            )
+        )
 
     def _pieces(self, words: tuple[str, ...]) -> dict[str, list[Span]]:
         """Where the words of each set stand."""
