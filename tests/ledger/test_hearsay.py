@@ -452,3 +452,14 @@ def test_a_clock_that_runs_on_opens_no_bout(later: int, bouts: int) -> None:
         throw("blue") + award("blue", "waza-ari"), clock(min(later, 60)),
     ]  # fmt: skip
     assert len(keep(tell(*acts, ruleset="judo.2025"), RULESETS).bouts) == bouts
+
+
+# However often the scores of a bout that is over are told over, none of them was given then.
+def test_much_told_over_leaves_the_ippon() -> None:
+    likely = {"statuses": {"given": 0.8, "denied": 0.1, "supposed": 0.1}}
+    told = [
+        [award(None, value)[0] | likely] for value in ("yuko", "waza-ari", "ippon", "waza-ari", "ippon") * 2
+    ]
+    bout = bout_of("judo.2025", clock(220), [*throw("blue", "ura-nage"), IPPON | likely], *told)
+    (line,) = [event for event in bout.events if event.counts]
+    assert (line.side, line.score_class, line.start_ms) == ("blue", "ippon", 64_000)

@@ -3,7 +3,7 @@
 import math
 
 from hikite.ledger.deeds import Call, Deed, Pair
-from hikite.ledger.factors import count_is, out_is, points_are, rung_is, tally_is
+from hikite.ledger.factors import count_is, out_is, over_is, points_are, rung_is, tally_is
 from hikite.ledger.grids import Grid, Move
 from hikite.ledger.noise import Noise
 from hikite.ledger.passes import Choice
@@ -25,6 +25,9 @@ CORRECTS = 0.85
 UNCALLED, AS_SUM = 0.05, 10.0
 """How much likelier than an ippon of its own an ippon called is the sum of two waza-ari, the second not
 called: by itself, and where the words say that two make one. Common practice, no source."""
+TOLD_OVER = 0.5
+"""How much likelier than its words alone tell an award or penalty named once the bout is over is told over.
+Common practice, no source."""
 HARDLY = 1e-12
 """What is left to a person's word being wrong: enough to go on where the rules leave it no room at all."""
 
@@ -79,6 +82,8 @@ class Awards:
         if deed.concept not in self.rails:
             return self._put_out(done, sides) if deed.concept in OUT else []
         choices = [Choice((), max(1 - done, HARDLY))]
+        if not deed.vouched:
+            choices.append(self._told_over(done))
         for side in (0, 1):
             move = Move("penalty", side, deed.concept)
             choices.append(Choice((move,), done * sides[side], self._fit(deed, side)))
@@ -86,6 +91,10 @@ class Awards:
                 told = count_is(self.grid, deed.concept, side, deed.ordinal + 1, 0.0)
                 choices.append(Choice((), done * sides[side] * self.noise.retold, told))
         return choices
+
+    def _told_over(self, given: float) -> Choice:
+        """What seems ``given`` once the bout is over is told over."""
+        return Choice((), TOLD_OVER * given, over_is(self.grid))
 
     def _put_out(self, done: float, sides: Pair) -> list[Choice]:
         """Put out: by the ladder's last step, called just before or not at all, or for something grave."""
@@ -124,6 +133,7 @@ class Awards:
             return self._beside_penalty(call, deed, none, one, weights)
         choices = [
             Choice((), none),
+            self._told_over(one),
             *self._total(call, one * (3.0 if follows else 1.0)),
             *self._summed(call, one),
         ]

@@ -9,6 +9,11 @@ LATE = 0.03
 """P(a score after the one that decided golden score, beside any other): a claim misplaced, not a move."""
 
 
+def over_is(grid: Grid) -> int:
+    """The factor that is 1 where the bout is over, else 0."""
+    return grid.factor(("over",), lambda: _else(grid.over, 0.0))
+
+
 def level_too(grid: Grid, other: int) -> int:
     """The factor ``other``, and nearly nothing where the score is not level (golden score is over)."""
 
