@@ -120,6 +120,7 @@ def test_no_penalty(said: str) -> None:
         ("Flat hand out over the pair of them, the arm's out over them both.", [("running", None)]),
         ("And now it's counting!", [("running", None)]),
         ("The gong for the twenty seconds has gone.", [("completed", 20)]),
+        ("He rolled onto his belly at eight.", [("broken", 8)]),
         # Asked, refused, or what it would take.
         ("Is that a hold?", [("supposed", None)]),
         ("Are they counting it?", [("supposed", None)]),
