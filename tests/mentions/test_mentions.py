@@ -57,6 +57,9 @@ def named(mentions: tuple[Mention, ...]) -> list[str]:
         # The longer name wins over the one inside it.
         ("sode tsurikomi goshi", ["sode-tsurikomi-goshi"]),
         ("hane goshi gaeshi", ["hane-goshi-gaeshi"]),
+        # An everyday word joined by a hyphen is a thing.
+        ("and it is two, go-behind, the table agrees", ["go-behind"]),
+        ("and it is two, go behind, the table agrees", []),
     ],
 )
 def test_as_written(matcher: Matcher, talk: Talker, said: str, expected: list[str]) -> None:

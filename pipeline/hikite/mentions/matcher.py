@@ -107,13 +107,13 @@ class Matcher:
         levels = vocabulary.levels[vocabulary.numbers(stream.words)]
         signs = written_signs(chosen, stream, near, self._terms, levels)
         chances = 1 / (1 + np.exp(-(signs @ self._weights.written_vector())))
-        # An everyday word names something only among talk of gripping, throwing or competitors.
+        # An everyday word names something only among talk of gripping, throwing or people, or hyphened.
         backed = signs[:, [WRITTEN_SIGNS.index(sign) for sign in _BACKING]].sum(axis=1) > 0
         kept = []
         for find, chance, supported in zip(chosen, chances.tolist(), backed.tolist(), strict=True):
             if find.slipped or find.told or find.candidates[0].how == "sound":
                 kept.append(find)
-            elif not find.weak or supported:
+            elif not find.weak or supported or stream.hyphened(find.first, find.stop):
                 if not judged(find, self._terms):
                     kept.append(find)
                 elif chance >= self._weights.least_written:

@@ -14,6 +14,7 @@ _SILENCE_MS = 2500
 _PAUSE_MS = 300
 _HALTS = frozenset(",;:.?!…—")
 _SENTENCE_ENDS = frozenset(".?!…")
+_HYPHENS = frozenset("-‐‑")
 Ints = npt.NDArray[np.int64]
 
 
@@ -72,6 +73,10 @@ class Stream:
     def unbroken(self, first: int, stop: int) -> bool:
         """Whether no mark stands between these words: a name with a slot fills one clause."""
         return bool(self._halts[first] == self._halts[stop - 1])
+
+    def hyphened(self, first: int, stop: int) -> bool:
+        """Whether these words are joined by hyphens: a "go-behind" is a thing, to "go behind" may be none."""
+        return stop - first > 1 and all(mark in _HYPHENS for mark in self.marks[first : stop - 1])
 
     def whole(self, first: int, stop: int) -> bool:
         """Whether a name as written may fill these words."""

@@ -398,6 +398,7 @@ def test_landings(said: str, concept: str, fell: bool | None) -> None:
         "Tarik's out of it, good.",
         "She takes the belt from on top.",
         "He let his guard down there.",
+        "And Tarik sits through, nice.",
         "Stay on the line if you have a question.",
         "Somebody walked out of the hall.",
     ],
