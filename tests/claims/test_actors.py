@@ -163,6 +163,25 @@ def test_names_are_learnt_from_the_talk_alone(lines: list[str], names: tuple[str
 
 
 @pytest.mark.parametrize(
+    ("lines", "nations"),
+    [
+        # Of two nations each is another's, though one colour alone is said beside both.
+        (
+            [
+                "norway meets italy for bronze",
+                "the norwegian in white has the sleeve",
+                "now the italian attacks and white steps round",
+            ],
+            ("norway", "italy"),
+        ),
+    ],
+)
+def test_two_nations_are_two_competitors(lines: list[str], nations: tuple[str, str]) -> None:
+    _, learnt = find_actors(talk(*lines), Sheet(), load_speech("en"), set())
+    assert tuple(one.nation for one in learnt.competitors) == nations
+
+
+@pytest.mark.parametrize(
     ("lines", "place"),
     [
         (["In red Dravik of Velmark, in blue Kolmer.", "Dravik of Velmark pulls."], "velmark"),

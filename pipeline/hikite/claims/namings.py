@@ -19,6 +19,8 @@ if TYPE_CHECKING:
 _FIRST_NAMED = 2.0
 # Log odds that the two names said most are two people's, and that both wear what they are introduced with.
 _TWO, _INTRODUCED = 1.0, 2.0
+# Log odds that the two nations said most are two competitors'.
+_NATIONS = 2.0
 # The likeliest names are weighed together, the others by what ties them to these: at least so much.
 _TOGETHER, _LEAST, _ROUNDS = 9, 0.8, 3
 Ties = dict[tuple[str, str], float]
@@ -39,6 +41,9 @@ def introduced(
     ties, best = _ties(points, sides, kinships)
     counts = Counter(one.who for one in points.handles.said)
     meant = {who: kinships.meant.pull(meant_clues(points, who, best[who], speech, ear)) for who in counts}
+    nations = [who for who, _ in counts.most_common() if who in speech.nations][:2]
+    if len(nations) > 1:
+        ties[min(nations), max(nations)] -= _NATIONS
     owner = _owners(points.handles, ties, meant, sides)
     return tuple(_competitor(side, owner, points.handles, counts) for side in sides)
 
