@@ -276,7 +276,6 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("folder", type=Path)
     parser.add_argument("--write", action="store_true")
-    parser.add_argument("--write-told", action="store_true", help="write what judges told drafts, no more")
     told = parser.parse_args()
     terms = load_terms()
     files = sorted(told.folder.glob("*.gold.json"))
@@ -296,12 +295,6 @@ def main() -> None:
         WEIGHTS.write_text(
             json.dumps(fit([*clean, *heard, *bare]).model_dump(), indent=0, sort_keys=True) + "\n", "utf-8"
         )
-    elif told.write_told:
-        judges = Judges.model_validate(json.loads(WEIGHTS.read_text("utf-8")))
-        judges = judges.model_copy(
-            update={"told": fit_told([sifted(b, judges.meant) for b in (*clean, *heard, *bare)])}
-        )
-        WEIGHTS.write_text(json.dumps(judges.model_dump(), indent=0, sort_keys=True) + "\n", "utf-8")
 
 
 if __name__ == "__main__":

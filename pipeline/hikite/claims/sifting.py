@@ -146,8 +146,7 @@ def tells(draft: Claim, scene: Scene) -> bool:
 def told_clues(scene: Scene, draft: Claim) -> dict[str, float]:
     """The cues that tell whether a draft that is told without a name is meant, each with the value 1.
 
-    How many words tell it says most; who is in the clause, what is named around it and what kind of thing it
-    is say no more on bouts by speakers whom no weight was fitted on.
+    Few on purpose: how many words tell it, and whether the talk is of anybody.
     """
     clues = {"always", *(f"sure>{step}" for step in _SURE_STEPS if draft.confidence > step)}
     if not _OF_ANYBODY.isdisjoint(scene.cues(*scene.statement(draft.first))):
