@@ -83,7 +83,7 @@ def test_searched(hikite, talk: Path, archive: Path, tmp_path: Path) -> None:
 def test_explained(hikite, talk: Path, archive: Path) -> None:
     hikite("keep", talk)
     told = hikite("search", "ura nage within 10 s after bear hug by same", "--why").out
-    for words in ("whose it was", "after red: bear hug", "how sure", "“over the chest”", "#t="):
+    for words in ("whose it was", "after red: bear hug", "how sure", "over the chest”", "#t="):
         assert words in told
 
 

@@ -71,6 +71,12 @@ def test_refused_and_supposed(said: str, points: int, status: str) -> None:
     assert (claims[0].points, claims[0].status) == (points, status)
 
 
+# What is not so before a "but" is another thing.
+def test_a_clause_of_its_own_denies_no_score() -> None:
+    (claim,) = hear("It's not pretty but one-four now.", kind="stated_score")
+    assert claim.status == "stated"
+
+
 @pytest.mark.parametrize(
     ("said", "score", "side", "status"),
     [

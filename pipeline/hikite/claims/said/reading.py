@@ -43,7 +43,7 @@ class Reading:
     there are tokens. ``written`` are the same without the halts guessed from the words: what stands together
     as one phrase is not parted by a guess. ``numbers``, ``actors`` and ``classes`` are by first token.
     ``hits`` are the phrases said, by group; ``denials`` and ``supposings`` the tokens right after such a cue.
-    ``points`` says whether the sport counts in points.
+    ``points`` says whether the sport counts in points, ``joiners`` are the words that begin another clause.
     """
 
     talk: Talk
@@ -64,6 +64,7 @@ class Reading:
     supposings: frozenset[int]
     points: bool
     duration_s: int | None
+    joiners: Collection[str]
 
     @cached_property
     def _backwards(self) -> Stream:
@@ -81,6 +82,10 @@ class Reading:
         """Whether a competitor is pointed at there by a name, a colour or a noun, not by a pronoun."""
         actor = self.actors.get(first)
         return actor is not None and actor.how not in _PRONOUNS
+
+    def joins(self, first: int, stop: int) -> bool:
+        """Whether a word that begins another clause stands among these."""
+        return any(word in self.joiners for word in self.words[first:stop])
 
     def speaker(self, index: int) -> str | None:
         """Who says a token."""
@@ -142,6 +147,7 @@ def read(
         supposings=_cues(hits.get("supposing", ()), hits.get("not_supposing", ())),
         points=in_points,
         duration_s=duration_s,
+        joiners=joiners,
     )
 
 
