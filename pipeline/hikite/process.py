@@ -6,7 +6,7 @@ from pathlib import Path
 from pydantic import BaseModel, ConfigDict
 
 from hikite.claims import hear
-from hikite.ledger import Rulesets, keep, load_rulesets, righted, rules_of
+from hikite.ledger import Rulesets, Weighed, keep, load_rulesets, righted, rules_of
 from hikite.mentions import find_mentions
 from hikite.records import Recording, Sheet, Transcript
 from hikite.terms import Terms, load_terms
@@ -35,13 +35,14 @@ def process(transcript: Transcript, lexicon: Lexicon, sheet: Sheet | None = None
     listen = partial(hear, talk, mentions, lexicon.terms, language=lexicon.language)
     rules = partial(rules_of, rulesets=lexicon.rulesets)
     testimony = listen(sheet or Sheet(), rules_of=rules)
+    weighed: tuple[Weighed, ...] = ()
     if sheet is None or not sheet.competitors:
-        testimony = righted(testimony, listen, lexicon.rulesets)
+        testimony, weighed = righted(testimony, listen, lexicon.rulesets)
     return Recording(
         transcript=transcript,
         talk=talk,
         mentions=mentions,
         testimony=testimony,
-        ledger=keep(testimony, lexicon.rulesets),
+        ledger=keep(testimony, lexicon.rulesets, weighed=weighed),
         lexicon=lexicon.terms.version,
     )

@@ -3,7 +3,7 @@
 import pytest
 from telling import award, call, fault, result, stated, tell
 
-from hikite.ledger import load_rulesets, righted
+from hikite.ledger import keep, load_rulesets, righted
 from hikite.records import Cast, Competitor, Sheet, Testimony
 
 RULESETS = load_rulesets()
@@ -45,13 +45,18 @@ def test_the_names_are_turned_where_all_else_says_so(
 ) -> None:
     heard = told(named, leader, winner, LEARNT)
     other = "blue" if named == "red" else "red"
-    found = righted(heard, lambda sheet: told(other, leader, winner, sheet.competitors), RULESETS)
+    found, weighed = righted(heard, lambda sheet: told(other, leader, winner, sheet.competitors), RULESETS)
     assert (found is not heard) == turns
     assert [one.name for one in found.sheet.competitors] == ["Tarik", "Orsan"][:: 1 if turns else -1]
     assert [one.side for one in found.sheet.competitors] == ["red", "blue"]
+    # The bouts weighed on the way are those of the testimony that is kept.
+    assert keep(found, RULESETS, weighed=weighed) == keep(found, RULESETS)
+    assert [one.claims for one in weighed] == [dict(enumerate(found.claims))]
 
 
 @pytest.mark.parametrize("update", [{"casts": (Cast(first=0, competitors=LEARNT),)}, {"sheet": Sheet()}])
 def test_several_bouts_or_no_names_are_left_alone(update: dict[str, object]) -> None:
     heard = told("red", (0, 6), "blue", LEARNT).model_copy(update=update)
-    assert righted(heard, lambda _: pytest.fail("heard again"), RULESETS) is heard
+    found, weighed = righted(heard, lambda _: pytest.fail("heard again"), RULESETS)
+    assert found is heard
+    assert not weighed

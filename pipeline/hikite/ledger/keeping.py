@@ -1,6 +1,7 @@
 """From all that was claimed to the most probable record of every bout."""
 
 from datetime import date
+from typing import NamedTuple
 
 from hikite.ledger.bouts import split
 from hikite.ledger.clocks import Clocks
@@ -16,12 +17,29 @@ from hikite.ledger.worths import Scales, scales
 from hikite.records import Bout, Claim, Competitor, Ledger, Sheet, Testimony
 
 
-def keep(testimony: Testimony, rulesets: Rulesets, noise: Noise | None = None) -> Ledger:
+class Weighed(NamedTuple):
+    """The claims of one bout (a span of the testimony's) put through the lattice, with what weighed them."""
+
+    span: tuple[int, int]
+    claims: dict[int, Claim]
+    rules: Ruleset
+    scales: Scales
+    clocks: Clocks
+    reckoning: Reckoning
+
+
+def keep(
+    testimony: Testimony,
+    rulesets: Rulesets,
+    noise: Noise | None = None,
+    weighed: tuple[Weighed, ...] = (),
+) -> Ledger:
     """Every bout of a recording as it most probably went, by exact inference over all that was claimed.
 
     The rule set is the sheet's, else the most probable one given the date and the words heard; scores,
     sides and values that a claim leaves open are settled together with the stated scores and the rules.
-    ``noise`` are the rates at which commentary errs; the shipped ones unless given.
+    ``noise`` are the rates at which commentary errs; the shipped ones unless given. ``weighed`` are bouts of
+    this testimony that went through the lattice before, with the same noise.
     """
     claims, sheet = testimony.claims, testimony.sheet
     day, noise = _day(sheet), noise or load_noise()
@@ -30,27 +48,27 @@ def keep(testimony: Testimony, rulesets: Rulesets, noise: Noise | None = None) -
     for number, (first, stop) in enumerate(split(testimony, rules), start=1):
         told = sheet.ruleset or stop - first == len(claims)
         here, how_sure = (rules, sure) if told else choose(claims[first:stop], sheet, rulesets, day)
-        cast = _cast(testimony, claims[first:stop])
-        bouts.append(_bout(number, (first, stop), claims, cast, here, how_sure, rulesets, day, noise))
+        known = (one for one in weighed if one.span == (first, stop) and one.rules.key == here.key)
+        bout = next(known, None) or _weighed(testimony, (first, stop), here, rulesets, noise)
+        bouts.append(_bout(number, bout, _cast(testimony, claims[first:stop]), how_sure, day, noise))
     return Ledger(bouts=tuple(bouts))
 
 
-def evidence(testimony: Testimony, rulesets: Rulesets) -> float:
-    """log P(all that was claimed | the rules, who is on which side), over all bouts of a recording."""
-    claims, sheet, noise = testimony.claims, testimony.sheet, load_noise()
-    day = _day(sheet)
-    rules, _ = choose(claims, sheet, rulesets, day)
-    bouts = ({n: claims[n] for n in range(*span)} for span in split(testimony, rules))
-    return sum(_reckoned(mine, sheet, rules, rulesets, day, noise)[0].solved.evidence for mine in bouts)
+def weigh(testimony: Testimony, rulesets: Rulesets) -> tuple[Weighed, ...]:
+    """All bouts of a recording under one rule set, with the rates at which commentary errs as shipped."""
+    rules, _ = choose(testimony.claims, testimony.sheet, rulesets, _day(testimony.sheet))
+    noise = load_noise()
+    return tuple(_weighed(testimony, span, rules, rulesets, noise) for span in split(testimony, rules))
 
 
-def _reckoned(
-    mine: dict[int, Claim], sheet: Sheet, rules: Ruleset, rulesets: Rulesets, day: date | None, noise: Noise
-) -> tuple[Reckoning, Clocks, Scales]:
-    """The claims of one bout put through the lattice, with the clock and the scales they were weighed by."""
+def _weighed(
+    testimony: Testimony, span: tuple[int, int], rules: Ruleset, rulesets: Rulesets, noise: Noise
+) -> Weighed:
+    sheet, claims = testimony.sheet, {number: testimony.claims[number] for number in range(*span)}
     weighing = scales(rules, rulesets.actions[rules.actions])
-    clocks = Clocks(mine, rules, sheet.duration_s)
-    return reckon(mine, rules, weighing, noise, _lead(rules, day), clocks), clocks, weighing
+    clocks = Clocks(claims, rules, sheet.duration_s)
+    reckoning = reckon(claims, rules, weighing, noise, _lead(rules, _day(sheet)), clocks)
+    return Weighed(span, claims, rules, weighing, clocks, reckoning)
 
 
 def _cast(testimony: Testimony, claims: tuple[Claim, ...]) -> Sheet:
@@ -99,12 +117,8 @@ def _day(sheet: Sheet) -> date | None:
         return None
 
 
-def _bout(
-    number: int, span: tuple[int, int], claims: tuple[Claim, ...], sheet: Sheet, rules: Ruleset, sure: float,
-    rulesets: Rulesets, day: date | None, noise: Noise,
-) -> Bout:  # fmt: skip
-    mine = {index: claims[index] for index in range(*span)}
-    reckoning, clocks, weighing = _reckoned(mine, sheet, rules, rulesets, day, noise)
+def _bout(number: int, weighed: Weighed, sheet: Sheet, sure: float, day: date | None, noise: Noise) -> Bout:
+    span, mine, rules, weighing, clocks, reckoning = weighed
     scorings = read_path(reckoning.steps, reckoning.solved, reckoning.grid, noise.line)
     golden = any(period.golden for period in clocks.periods)
     result = decide(reckoning, scorings, rules, golden, _likely_lead(rules, day))

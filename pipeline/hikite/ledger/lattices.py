@@ -44,8 +44,9 @@ def solve(
     """
     priors = np.array(habits if any(step.habits for step in steps) else (1.0,))
     run, final = _run(grid, steps, final, start, len(priors))
-    odds = _odds(run.logs, priors)
-    evidence = _evidence(run.logs, priors)
+    with np.errstate(divide="ignore"):
+        whole = run.logs + np.log(priors)
+    odds = _odds(whole)
     some = np.flatnonzero(odds)
     run, likely = _under(run, some), odds[some]
     steps = [_heard(step, some) for step in steps] if len(priors) > 1 else steps
@@ -58,6 +59,7 @@ def solve(
     wanted = wanted * (1.0 if final is None else final)
     path, first = best_path(grid, steps, run, [likely @ one for one in found.shares], habit, wanted)
     boards = _boards(grid, run, found, likely, path)
+    evidence = float(np.logaddexp.reduce(whole))
     return Solved(found.chances, path, marginal, run.lost, first, boards, evidence)
 
 
@@ -71,16 +73,8 @@ def _run(
     return forward(grid, steps, None, start, habits), None
 
 
-def _evidence(logs: Floats, priors: Floats) -> float:
-    """log P(all that was heard), whatever the habit."""
-    with np.errstate(divide="ignore"):
-        return float(np.logaddexp.reduce(logs + np.log(priors)))
-
-
-def _odds(logs: Floats, priors: Floats) -> Floats:
-    """P(each habit | all that was heard), the unlikely ones left out."""
-    with np.errstate(divide="ignore"):
-        whole = logs + np.log(priors)
+def _odds(whole: Floats) -> Floats:
+    """P(each habit | all that was heard) from the logs of both together, the unlikely ones left out."""
     odds = np.exp(whole - whole.max())
     odds = np.where(odds / odds.sum() > UNLIKELY, odds, 0.0)
     return np.asarray(odds / odds.sum(), float)
