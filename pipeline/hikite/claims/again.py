@@ -28,10 +28,7 @@ def named_again(talk: Talk, named: Sequence[Claim], again: Again, terms: Terms) 
         last_stop = found.stop
         yield meant.model_copy(
             update={
-                "first": found.first,
-                "stop": found.stop,
-                "start_ms": talk.tokens[found.first].start_ms,
-                "end_ms": talk.tokens[found.stop - 1].end_ms,
+                **talk.span(found.first, found.stop),
                 "generic": True,
                 "confidence": _SURE * meant.confidence,
                 "reasons": (Reason(name="back-reference", words=found.phrase),),

@@ -81,10 +81,7 @@ def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
             continue
         called = scene.called(best.concept)
         yield Claim(
-            first=mention.first,
-            stop=mention.stop,
-            start_ms=talk.tokens[mention.first].start_ms,
-            end_ms=talk.tokens[mention.stop - 1].end_ms,
+            **talk.span(mention.first, mention.stop),
             kind=kind,
             concept=called,
             status=plain,

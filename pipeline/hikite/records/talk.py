@@ -1,6 +1,7 @@
 """What was said, as one stream of tokens cut into utterances."""
 
 from functools import cached_property
+from typing import TypedDict
 
 from pydantic import BaseModel
 
@@ -33,6 +34,15 @@ class Utterance(BaseModel, frozen=True, extra="forbid", defer_build=True):
     cut: str = ""
 
 
+class Span(TypedDict):
+    """Tokens ``first`` to ``stop`` (exclusive) with their times, as the fields of what is read from them."""
+
+    first: int
+    stop: int
+    start_ms: int
+    end_ms: int
+
+
 class Talk(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """The whole recording's tokens and the statements they form, in time order without gaps.
 
@@ -62,6 +72,11 @@ class Talk(BaseModel, frozen=True, extra="forbid", defer_build=True):
     def words(self, first: int, stop: int) -> str:
         """The normalised words of a token range, joined by spaces."""
         return " ".join(self.texts[first:stop])
+
+    def span(self, first: int, stop: int) -> Span:
+        """The place and times of a token range that is not empty."""
+        start_ms, end_ms = self.tokens[first].start_ms, self.tokens[stop - 1].end_ms
+        return Span(first=first, stop=stop, start_ms=start_ms, end_ms=end_ms)
 
     def part(self, first: int, stop: int) -> "Talk":
         """Tokens ``first`` to ``stop`` as a talk of their own, counted from 0; statements are cut to fit."""

@@ -49,12 +49,8 @@ def _other(reading: Reading, side: str) -> str:
 
 
 def _claim(reading: Reading, one: _Called, two: _Called, side: str) -> Claim:
-    tokens = reading.talk.tokens
     return Claim(
-        first=one.first,
-        stop=two.number.stop,
-        start_ms=tokens[one.first].start_ms,
-        end_ms=tokens[two.number.stop - 1].end_ms,
+        **reading.talk.span(one.first, two.number.stop),
         kind="stated_score",
         concept="score",
         status="stated",

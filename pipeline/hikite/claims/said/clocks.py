@@ -142,10 +142,7 @@ def _claim(reading: Reading, hit: Hit, weight: float) -> Claim | None:
         return None
     named = [cue.entry.of for cue in (*cues, hit) if cue.entry.of]
     return Claim(
-        first=first,
-        stop=stop,
-        start_ms=reading.talk.tokens[first].start_ms,
-        end_ms=reading.talk.tokens[stop - 1].end_ms,
+        **reading.talk.span(first, stop),
         kind="clock",
         concept="clock",
         status=status_at(reading, first, stop, "stated"),
@@ -217,10 +214,7 @@ def find_countdowns(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...
 def _tick(reading: Reading, first: int) -> Claim:
     number = reading.numbers[first]
     return Claim(
-        first=first,
-        stop=number.stop,
-        start_ms=reading.talk.tokens[first].start_ms,
-        end_ms=reading.talk.tokens[number.stop - 1].end_ms,
+        **reading.talk.span(first, number.stop),
         kind="clock",
         concept="clock",
         status="stated",

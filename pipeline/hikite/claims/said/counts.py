@@ -100,10 +100,7 @@ def _count(reading: Reading, run: Sequence[Number]) -> Claim:
     first, stop, seconds = run[0].first, run[-1].stop, run[-1].value
     status: Status = "completed" if seconds >= _FULL_HOLD else "running"
     return Claim(
-        first=first,
-        stop=stop,
-        start_ms=reading.talk.tokens[first].start_ms,
-        end_ms=reading.talk.tokens[stop - 1].end_ms,
+        **reading.talk.span(first, stop),
         kind="hold",
         concept="",
         status=status,

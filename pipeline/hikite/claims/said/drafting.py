@@ -56,10 +56,7 @@ def draft(
     """The claim of one phrase; its entry's own status wins over the words around it."""
     status = hit.entry.status or status_at(reading, hit.first, hit.stop, plain)
     return Claim(
-        first=hit.first,
-        stop=hit.stop,
-        start_ms=reading.talk.tokens[hit.first].start_ms,
-        end_ms=reading.talk.tokens[hit.stop - 1].end_ms,
+        **reading.talk.span(hit.first, hit.stop),
         kind=kind,
         concept=concept or hit.entry.concept,
         status=status,

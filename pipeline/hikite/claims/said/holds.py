@@ -92,10 +92,7 @@ def _named(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
         ):
             continue
         yield Claim(
-            first=mention.first,
-            stop=mention.stop,
-            start_ms=reading.talk.tokens[mention.first].start_ms,
-            end_ms=reading.talk.tokens[mention.stop - 1].end_ms,
+            **reading.talk.span(mention.first, mention.stop),
             kind="hold",
             concept=mention.concept,
             alternatives=mention.candidates[1:],

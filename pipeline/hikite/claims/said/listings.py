@@ -60,10 +60,7 @@ def _listed(
     reading: Reading, first: int, stop: int, tallies: dict[str, Tally], ordered: bool = True
 ) -> Claim:
     return Claim(
-        first=first,
-        stop=stop,
-        start_ms=reading.talk.tokens[first].start_ms,
-        end_ms=reading.talk.tokens[stop - 1].end_ms,
+        **reading.talk.span(first, stop),
         kind="stated_score",
         concept="score",
         status=status_at(reading, first, stop, "stated"),

@@ -114,9 +114,7 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
             first = claim.first
         if reading.gaps[claim.stop] == HARD:
             stop = claim.stop
-        tokens = reading.talk.tokens
-        span = {"first": first, "stop": stop, "start_ms": tokens[first].start_ms}
-        whole = claim.model_copy(update={**span, "end_ms": tokens[stop - 1].end_ms, "side": side})
+        whole = claim.model_copy(update={**reading.talk.span(first, stop), "side": side})
         if hit.entry.who == "both" and claim.status == "given":
             return _of_both(reading, whole)
         if side is not None:

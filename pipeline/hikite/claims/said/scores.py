@@ -84,10 +84,7 @@ def _given(reading: Reading, award: Award) -> Claim:
     if sides and not other:
         other = righted(reading, "award_after", stop, sides[0])
     return Claim(
-        first=award.first,
-        stop=award.stop,
-        start_ms=reading.talk.tokens[award.first].start_ms,
-        end_ms=reading.talk.tokens[award.stop - 1].end_ms,
+        **reading.talk.span(award.first, award.stop),
         kind="score",
         concept="points",
         status=said or status_at(reading, award.first, award.stop, "given"),
@@ -159,10 +156,7 @@ def _class_given(reading: Reading, score: Filler) -> Claim:
     if side is not None:
         side = righted(reading, "class_after", named.stop if named else score.stop, side)
     return Claim(
-        first=score.first,
-        stop=score.stop,
-        start_ms=reading.talk.tokens[score.first].start_ms,
-        end_ms=reading.talk.tokens[score.stop - 1].end_ms,
+        **reading.talk.span(score.first, score.stop),
         kind="score",
         concept=score.name,
         status=status or status_at(reading, score.first, score.stop, "given"),

@@ -133,10 +133,7 @@ def _owner(reading: Reading, run: Sequence[Number]) -> str | None:
 def _part(reading: Reading, number: Number) -> Claim:
     """An award told over."""
     return Claim(
-        first=number.first,
-        stop=number.stop,
-        start_ms=reading.talk.tokens[number.first].start_ms,
-        end_ms=reading.talk.tokens[number.stop - 1].end_ms,
+        **reading.talk.span(number.first, number.stop),
         kind="score",
         concept="points",
         status="recalled",

@@ -53,10 +53,7 @@ def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool,
     leads = margin is not None or hit.entry.concept == _AHEAD
     side = hit.side(reading.sides) if leads and named else None
     return Claim(
-        first=first,
-        stop=stop,
-        start_ms=reading.talk.tokens[first].start_ms,
-        end_ms=reading.talk.tokens[stop - 1].end_ms,
+        **reading.talk.span(first, stop),
         kind="stated_score",
         concept="score",
         status=hit.entry.status or _status(reading, hit),

@@ -50,10 +50,7 @@ def _said_again(reading: Reading, number: Number, taken: frozenset[int]) -> bool
 def total(reading: Reading, number: Number, side: str | None = None) -> Claim:
     """The number as what one side now has: ``side`` where it is known, else the first and not ``ordered``."""
     return Claim(
-        first=number.first,
-        stop=number.stop,
-        start_ms=reading.talk.tokens[number.first].start_ms,
-        end_ms=reading.talk.tokens[number.stop - 1].end_ms,
+        **reading.talk.span(number.first, number.stop),
         kind="stated_score",
         concept="score",
         status=status_at(reading, number.first, number.stop, "stated"),
