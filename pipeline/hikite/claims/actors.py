@@ -7,6 +7,7 @@ from hikite.claims.introductions import learn
 from hikite.claims.phrases import find_once, phrases_of
 from hikite.claims.rosters import Roster, colours_of, roster_of
 from hikite.records import Sheet, Talk
+from hikite.records.spans import tokens_of
 from hikite.sounds import load_ear
 from hikite.terms.speech import Actors, Speech
 
@@ -78,7 +79,7 @@ def _named(
         for one in find_once(roster.phrases, words)
     ]
     kept = [one for one in found if one.how != "nation" or not _is_language(words, one, actors)]
-    taken = terms | {index for one in kept for index in range(one.first, one.stop)}
+    taken = terms | tokens_of(kept)
     near = [
         Reference(first=first, stop=stop, side=side, how="name")
         for first, stop, side in roster.near(talk, words, taken, language)

@@ -5,6 +5,7 @@ from itertools import pairwise
 
 from hikite.claims.phrases import Found, phrases_of
 from hikite.records import Claim, Reason, Talk
+from hikite.records.spans import tokens_of
 from hikite.terms import Terms
 from hikite.terms.speech import Again
 
@@ -17,7 +18,7 @@ _SHORT = "short"
 def named_again(talk: Talk, named: Sequence[Claim], again: Again, terms: Terms) -> Iterator[Claim]:
     """A draft for every back-reference, with the concept of the technique or grip it stands for."""
     words = talk.texts
-    used = {index for one in named for index in range(one.first, one.stop)}
+    used = tokens_of(named)
     last_stop = 0
     for found in sorted(_references(words, again), key=lambda one: (one.first, -one.stop)):
         if found.first < last_stop or not used.isdisjoint(range(found.first, found.stop)):

@@ -9,6 +9,7 @@ from hikite.claims.handles import Handles, find_handles
 from hikite.claims.kinships import Kinships, Points, load_kinships, meant_clues, tie_clues
 from hikite.claims.wearers import worn_at_first
 from hikite.records import Competitor, Talk
+from hikite.records.spans import tokens_of
 from hikite.sounds import Ear
 from hikite.terms.speech import Speech
 
@@ -35,7 +36,7 @@ def introduced(
     ear: Ear,
 ) -> tuple[Competitor, ...]:
     """The competitors with every name that the talk ties to a side, likeliest first."""
-    taken = terms | {index for one in colours for index in range(one.first, one.stop)}
+    taken = terms | tokens_of(colours)
     points = Points(talk, find_handles(talk, speech, taken, ear), colours, speech, terms)
     kinships = load_kinships()
     ties, best = _ties(points, sides, kinships)

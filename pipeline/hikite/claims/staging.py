@@ -1,6 +1,6 @@
 """What is claimed on the face of it: a scene with its draft claims, before anything is judged."""
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from functools import partial
 
 from hikite.claims.actors import Reference, find_actors
@@ -11,6 +11,7 @@ from hikite.claims.said import find_said
 from hikite.claims.scenes import Scene
 from hikite.claims.scopes import load_cues
 from hikite.records import Cast, Claim, Mention, Reason, Sheet, Status, Talk
+from hikite.records.spans import tokens_of
 from hikite.terms import Terms
 from hikite.terms.speech import load_speech
 
@@ -27,7 +28,7 @@ People = tuple[tuple[Reference, ...], Sheet]
 def people_of(talk: Talk, mentions: tuple[Mention, ...], sheet: Sheet, language: str) -> People:
     """Who is pointed at where, and the sheet with what the talk tells of the competitors."""
     written = [one for one in mentions if talk.capitals or one.candidates[0].how != _BY_SOUND]
-    return find_actors(talk, sheet, load_speech(language), _inside(written), language)
+    return find_actors(talk, sheet, load_speech(language), tokens_of(written), language)
 
 
 def stage(
@@ -50,7 +51,7 @@ def stage(
     casts: tuple[Cast, ...] = ()
     cuts = () if sheet.competitors else openings(talk, said)
     if cuts:
-        references, casts = casts_of(talk, cuts, sheet, speech, _inside(mentions), language)
+        references, casts = casts_of(talk, cuts, sheet, speech, tokens_of(mentions), language)
         things = _of_things(talk, mentions, references, articles)
         said = find(talk, things, references, sides)
     calls = [one for one in said if one.kind == "stoppage"]
@@ -106,9 +107,9 @@ def _of_things(
 
     What only sounds like a technique or hold is none where a competitor's name or colour is among its words.
     """
-    nations = {at for one in references if one.how == "nation" for at in range(one.first, one.stop)}
-    names = {at for one in references if one.how == "name" for at in range(one.first, one.stop)}
-    worn = {at for one in references if one.how == "colour" for at in range(one.first, one.stop)}
+    nations = tokens_of(one for one in references if one.how == "nation")
+    names = tokens_of(one for one in references if one.how == "name")
+    worn = tokens_of(one for one in references if one.how == "colour")
     people = nations | names
 
     def thing(mention: Mention) -> bool:
@@ -118,8 +119,3 @@ def _of_things(
         return not whole and (not by_sound or (names | worn).isdisjoint(range(first, mention.stop)))
 
     return tuple(one for one in mentions if one.kind not in (*_PLAIN, "hold") or thing(one))
-
-
-def _inside(mentions: Iterable[Mention]) -> set[int]:
-    """The tokens that belong to a mention."""
-    return {index for one in mentions for index in range(one.first, one.stop)}

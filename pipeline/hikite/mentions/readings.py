@@ -3,6 +3,7 @@
 from hikite.mentions.covers import EACH, WORTH_OF_LETTER, Found, Option
 from hikite.mentions.exact import Match, Spelt
 from hikite.mentions.streams import Stream
+from hikite.records.spans import tokens_of
 from hikite.sounds import Ear, squash
 from hikite.terms import Name, Terms
 from hikite.terms.words import normalised
@@ -34,12 +35,7 @@ class Readings:
 
     def proper(self, matches: list[Match]) -> set[int]:
         """The words of names proper: those of another language, those with a source."""
-        return {
-            index
-            for match in matches
-            if self._proper(self._terms.names[match.name])
-            for index in range(match.first, match.stop)
-        }
+        return tokens_of(match for match in matches if self._proper(self._terms.names[match.name]))
 
     def _find(self, span: tuple[int, int], found: list[Match], stream: Stream) -> Found:
         met = tuple([(match.name, match.plain) for match in found])

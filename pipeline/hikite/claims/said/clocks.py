@@ -9,6 +9,7 @@ from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import HARD, NONE, SOFT, Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason
+from hikite.records.spans import tokens_of
 
 # "one fifty-eight" is a clock, "seven six" is a score: a minute hand no bout has, or no tens of seconds.
 _MINUTES, _SECONDS = 9, 60
@@ -43,7 +44,7 @@ def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     for claim in tuple(claims):
         claims.extend(_going_down(reading, claim, busy))
     claims.sort(key=lambda claim: claim.first)
-    busy.update(index for claim in claims for index in range(claim.first, claim.stop))
+    busy |= tokens_of(claims)
     claims.extend(_foreseen(reading, claims, busy))
     return tuple(sorted(claims, key=lambda claim: claim.first))
 

@@ -16,6 +16,7 @@ from hikite.claims.said.sums import find_sums
 from hikite.claims.said.tallies import find_tallies
 from hikite.claims.said.totals import find_totals
 from hikite.records import Claim, Mention, Talk
+from hikite.records.spans import tokens_of
 from hikite.terms.speech import load_speech
 
 if TYPE_CHECKING:
@@ -59,5 +60,5 @@ def find_said(
     for find in _FINDERS:
         found = find(reading, taken)
         claims.extend(found)
-        taken |= {index for claim in found for index in range(claim.first, claim.stop)}
+        taken |= tokens_of(found)
     return tuple(confident(claim) for claim in sorted(claims, key=lambda claim: (claim.first, claim.stop)))

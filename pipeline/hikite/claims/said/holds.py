@@ -8,6 +8,7 @@ from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import NONE, Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason
+from hikite.records.spans import tokens_of
 
 _ANY_HOLD = {True: "hold-down", False: "osaekomi"}
 # A count this long after the hold was last spoken of is a count of something else.
@@ -33,13 +34,13 @@ _TOO_LONG = 31
 def find_holds(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """Holds ``running``, ``broken`` or ``completed``; ``seconds`` where a count or a length was said."""
     named = list(_named(reading, taken))
-    busy = taken | {index for claim in named for index in range(claim.first, claim.stop)}
+    busy = taken | tokens_of(named)
     spoken = [
         draft(reading, hit, "hold", "running", seconds=hit.values[0] if hit.values else None)
         for hit in whole_hits(reading, "hold", busy)
         if _comes_true(reading, hit)
     ]
-    busy |= {index for hit in reading.hits.get("hold", ()) for index in range(hit.first, hit.stop)}
+    busy |= tokens_of(reading.hits.get("hold", ()))
     claims = sorted((*named, *spoken, *find_counts(reading, busy)), key=lambda claim: claim.first)
     told = tuple(folded(_told_of(claims), _one_end))
     return tuple(claim.model_copy(update={"of": None}) for claim in _followed(reading, told))

@@ -3,6 +3,7 @@
 from hikite.claims.said.drafting import phrased
 from hikite.claims.said.reading import NONE, Reading
 from hikite.records import Claim
+from hikite.records.spans import tokens_of
 
 # A landing of which only the thrower's part is told.
 _UNTOLD = "landing"
@@ -17,7 +18,7 @@ def find_places(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     landings = tuple(
         claim.model_copy(update={"side": claim.side or _lands(reading, claim)}) for claim in found
     )
-    busy = taken | {index for claim in landings for index in range(claim.first, claim.stop)}
+    busy = taken | tokens_of(landings)
     return (*landings, *phrased(reading, "position", "position", "stated", busy))
 
 

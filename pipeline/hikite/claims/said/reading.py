@@ -13,6 +13,7 @@ from hikite.claims.said.runs import partings
 from hikite.claims.said.soundness import sound
 from hikite.claims.said.wording import Group, Wording
 from hikite.records import Mention, Talk
+from hikite.records.spans import tokens_of
 
 if TYPE_CHECKING:
     from hikite.claims.actors import Reference
@@ -181,7 +182,7 @@ def _by_group(said: Iterable[Hit], named: Iterable[Hit]) -> dict[str, tuple[Hit,
 
 def _cues(cues: Iterable[Hit], pseudo: Iterable[Hit]) -> frozenset[int]:
     """Where the cues end, without those that only look like one ("if I squint")."""
-    inside = {index for hit in pseudo for index in range(hit.first, hit.stop)}
+    inside = tokens_of(pseudo)
     return frozenset(hit.stop for hit in cues if hit.first not in inside)
 
 
@@ -231,12 +232,7 @@ def _classes(words: Sequence[str], mentions: tuple[Mention, ...], wording: Wordi
     for mention in mentions:
         if mention.kind == "score" and mention.concept in wording.classes:
             found[mention.first] = Filler("<class>", mention.first, mention.stop, name=mention.concept)
-    inside = {
-        index
-        for mention in mentions
-        if mention.kind != "score"
-        for index in range(mention.first, mention.stop)
-    }
+    inside = tokens_of(mention for mention in mentions if mention.kind != "score")
     forms = {tuple(form.split()): name for name, spellings in wording.classes.items() for form in spellings}
     starts = {form[0] for form in forms}
     for index, word in enumerate(words):

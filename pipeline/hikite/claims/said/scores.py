@@ -10,6 +10,7 @@ from hikite.claims.said.matching import Filler, Hit
 from hikite.claims.said.reading import HARD, NONE, Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason
+from hikite.records.spans import tokens_of
 
 T = TypeVar("T")
 # No rule set gives more at once.
@@ -32,7 +33,7 @@ def find_scores(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     claims = list(phrased(reading, "award_whole", "score", "given", taken)) if reading.points else []
     claims.extend(_refused(reading, taken))
     claims.extend(() if reading.points else _signed(reading, taken))
-    busy = taken | {index for claim in claims for index in range(claim.first, claim.stop)}
+    busy = taken | tokens_of(claims)
     claims.extend(_points(reading, busy) if reading.points else _classed(reading, busy))
     return tuple(sorted(claims, key=lambda claim: claim.first))
 

@@ -7,6 +7,7 @@ from hikite.claims.said.numbers import Number
 from hikite.claims.said.reading import HARD, NONE, Reading
 from hikite.claims.said.totals import total
 from hikite.records import Claim, Reason
+from hikite.records.spans import tokens_of
 
 # What parts one sum from the next in one statement.
 _PARTING = ";"
@@ -47,13 +48,8 @@ def _goes_on(reading: Reading, last: Number, number: Number) -> bool:
     parted = reading.talk.tokens[last.stop - 1].after.startswith(_PARTING)
     if not number.value or parted or HARD in gaps or (not between and gaps == [NONE]):
         return False
-    joins = {
-        index
-        for at in between
-        for hit in reading.starting("sum_join", at)
-        for index in range(hit.first, hit.stop)
-    }
-    return all(index in joins for index in between)
+    joins = tokens_of(hit for at in between for hit in reading.starting("sum_join", at))
+    return joins.issuperset(between)
 
 
 def _told_over(reading: Reading, run: Sequence[Number]) -> bool:

@@ -11,6 +11,7 @@ from hikite.claims.said.plausible import APART, COUNTS, fits
 from hikite.claims.said.reading import NONE, Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason, Status, Tally
+from hikite.records.spans import tokens_of
 
 # "A yuko to nothing": of the two, the first has the one named.
 _OF_TWO = ("pair", "leader")
@@ -31,9 +32,9 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     statement is about stands, where the words do not say who that is."""
     hits = [_free(hit, taken) for hit in reading.hits.get("tally", ()) if fits(reading, hit)]
     claims = [*find_listings(reading, taken), *find_callouts(reading, taken)]
-    listed = taken | {index for claim in claims for index in range(claim.first, claim.stop)}
+    listed = taken | tokens_of(claims)
     claims += [] if reading.points else find_accounts(reading, listed)
-    busy = taken | {index for claim in claims for index in range(claim.first, claim.stop)}
+    busy = taken | tokens_of(claims)
     for hit in longest_first(hits, busy):
         if hit.entry.concept == PSEUDO:
             continue
