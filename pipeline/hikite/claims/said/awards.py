@@ -2,9 +2,10 @@
 
 from typing import NamedTuple
 
+from hikite.claims.said.gaps import HARD, NONE, SOFT
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.numbers import Number
-from hikite.claims.said.reading import HARD, NONE, SOFT, Reading
+from hikite.claims.said.reading import Reading
 from hikite.claims.said.wording import Group
 
 # Evidence in log odds. A bare number is rather no award; alone between two stops it is one; before a plain

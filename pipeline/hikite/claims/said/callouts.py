@@ -3,8 +3,9 @@
 from collections.abc import Iterator
 from typing import NamedTuple
 
+from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.numbers import Number
-from hikite.claims.said.reading import HARD, NONE, Reading
+from hikite.claims.said.reading import Reading
 from hikite.records import Claim, Reason, Tally
 
 # What awards give is rather awarded; a score is no higher than the last.

@@ -5,8 +5,9 @@ from itertools import zip_longest
 
 from hikite.claims.said.awards import near
 from hikite.claims.said.drafting import stands
+from hikite.claims.said.gaps import HARD, NONE, SOFT
 from hikite.claims.said.matching import Hit
-from hikite.claims.said.reading import HARD, NONE, SOFT, Reading
+from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason
 from hikite.records.spans import tokens_of

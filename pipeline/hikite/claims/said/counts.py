@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from hikite.claims.said.gaps import NONE
 from hikite.claims.said.numbers import Number
-from hikite.claims.said.reading import NONE, Reading
+from hikite.claims.said.reading import Reading
 from hikite.records import Claim, Reason, Status
 
 _LONGEST_HOLD = 25

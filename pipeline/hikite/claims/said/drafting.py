@@ -2,8 +2,9 @@
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
+from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.matching import Hit
-from hikite.claims.said.reading import HARD, NONE, Reading
+from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.claims.said.wording import Group
 from hikite.records import Claim, ClaimKind, Reason, Status

@@ -4,8 +4,9 @@ from collections.abc import Iterator, Sequence
 
 from hikite.claims.said.counts import ALOUD, STEPWISE, find_counts
 from hikite.claims.said.drafting import draft, folded, whole_hits
+from hikite.claims.said.gaps import NONE
 from hikite.claims.said.matching import Hit
-from hikite.claims.said.reading import NONE, Reading
+from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason
 from hikite.records.spans import tokens_of

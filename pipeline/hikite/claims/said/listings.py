@@ -3,8 +3,9 @@
 from collections import Counter
 from collections.abc import Iterator, Sequence
 
+from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.matching import Filler
-from hikite.claims.said.reading import HARD, NONE, Reading
+from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason, Tally
 

@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Sequence
 from typing import NamedTuple
 
+from hikite.claims.said.gaps import HARD
 from hikite.claims.said.wording import Entry, Group, Wording
 
 SIDES = ("<side>", "<name>")
@@ -170,7 +171,7 @@ def _walk(
         words, slots, ends = node
         for group, entry in ends:
             hits.append(Hit(first, at, group, entry, filled))
-        if at == len(said) or (at > first and gaps[at] == 2):
+        if at == len(said) or (at > first and gaps[at] == HARD):
             return
         following = words.get(said[at])
         if slots:

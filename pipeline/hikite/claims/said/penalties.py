@@ -5,8 +5,9 @@ from itertools import zip_longest
 
 from hikite.claims.said.awards import apart, righted
 from hikite.claims.said.drafting import BOTH, PSEUDO, draft, once, whole_hits
+from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.matching import SIDES, Hit
-from hikite.claims.said.reading import HARD, NONE, Reading
+from hikite.claims.said.reading import Reading
 from hikite.records import Claim
 
 # "warned for passivity", "caution, red, for fleeing": the second names the reason, not another penalty;

@@ -1,7 +1,8 @@
 """Where the bout is and how a thrown one lands; whether the thrower went down too."""
 
 from hikite.claims.said.drafting import phrased
-from hikite.claims.said.reading import NONE, Reading
+from hikite.claims.said.gaps import NONE
+from hikite.claims.said.reading import Reading
 from hikite.records import Claim
 from hikite.records.spans import tokens_of
 

@@ -3,8 +3,9 @@
 from collections.abc import Sequence
 
 from hikite.claims.said.drafting import stands
+from hikite.claims.said.gaps import HARD, NONE, SOFT
 from hikite.claims.said.matching import SIDES, Filler, Hit
-from hikite.claims.said.reading import HARD, NONE, SOFT, Reading
+from hikite.claims.said.reading import Reading
 
 # A score is neither higher than this, nor a judo score's number.
 _HIGHEST = 40

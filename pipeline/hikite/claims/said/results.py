@@ -3,7 +3,8 @@
 from collections.abc import Iterator, Sequence
 
 from hikite.claims.said.drafting import folded, phrased
-from hikite.claims.said.reading import HARD, NONE, Reading
+from hikite.claims.said.gaps import HARD, NONE
+from hikite.claims.said.reading import Reading
 from hikite.records import Claim
 
 _HOW_UNTOLD = "points"

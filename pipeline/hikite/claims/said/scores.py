@@ -6,8 +6,9 @@ from typing import TypeVar
 from hikite.claims.said.awards import Award, apart, for_what, near, righted, weigh, whole, withdrawn
 from hikite.claims.said.confidences import award_confidence
 from hikite.claims.said.drafting import phrased
+from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.matching import Filler, Hit
-from hikite.claims.said.reading import HARD, NONE, Reading
+from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason
 from hikite.records.spans import tokens_of

@@ -1,6 +1,7 @@
 """How a number or call is meant, as far as the words right beside it tell."""
 
-from hikite.claims.said.reading import HARD, Reading
+from hikite.claims.said.gaps import HARD
+from hikite.claims.said.reading import Reading
 from hikite.records import Status
 
 _SUPPOSED_WITHIN = 14

@@ -3,8 +3,9 @@
 from collections.abc import Iterator, Sequence
 from itertools import pairwise
 
+from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.numbers import Number
-from hikite.claims.said.reading import HARD, NONE, Reading
+from hikite.claims.said.reading import Reading
 from hikite.claims.said.totals import total
 from hikite.records import Claim, Reason
 from hikite.records.spans import tokens_of

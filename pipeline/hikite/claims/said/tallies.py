@@ -5,10 +5,11 @@ from collections.abc import Sequence
 from hikite.claims.said.callouts import find_callouts
 from hikite.claims.said.drafting import PSEUDO, longest_first
 from hikite.claims.said.evens import fault_each
+from hikite.claims.said.gaps import NONE
 from hikite.claims.said.listings import find_accounts, find_listings
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.plausible import APART, COUNTS, fits
-from hikite.claims.said.reading import NONE, Reading
+from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason, Status, Tally
 from hikite.records.spans import tokens_of

@@ -2,8 +2,9 @@
 
 from collections.abc import Iterator
 
+from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.numbers import Number
-from hikite.claims.said.reading import HARD, NONE, Reading
+from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason, Tally
 
