@@ -92,6 +92,17 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
     if claim.side is not None:
         meant = righted(reading, "penalty_after", claim.stop, claim.side)
         return (claim.model_copy(update={"side": _other(reading, meant) if paid else meant}),)
+    for hit in _naming(reading, claim, taken):
+        whole = _named_by(reading, claim, hit, paid)
+        if hit.entry.who == "both" and claim.status == "given":
+            return _of_both(reading, whole)
+        if whole.side is not None:
+            return (whole,)
+    return (claim,)
+
+
+def _naming(reading: Reading, claim: Claim, taken: frozenset[int]) -> list[Hit]:
+    """The words that may name who is penalised, longest first: behind it, else in front of it."""
     following = reading.starting("penalty_after", claim.stop)
     after = [
         hit
@@ -103,24 +114,20 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
         hit for hit in reading.ending("penalty_before", claim.first) if reading.gaps[claim.first] == NONE
     ]
     after = after or ([] if before else apart(reading, following))
-    before = before or [] if after else before or _towards(reading, claim)
+    before = before or ([] if after else _towards(reading, claim))
     free = (hit for hit in (*after, *before) if taken.isdisjoint(range(hit.first, hit.stop)))
-    for hit in sorted(free, key=lambda hit: hit.first - hit.stop):
-        side = hit.side(reading.sides)
-        if side is not None and hit.first >= claim.stop:
-            side = righted(reading, "penalty_after", hit.stop, side)
-            side = _other(reading, side) if paid else side
-        first, stop = min(claim.first, hit.first), max(claim.stop, hit.stop)
-        if hit.stop < claim.first:
-            first = claim.first
-        if reading.gaps[claim.stop] == HARD:
-            stop = claim.stop
-        whole = claim.model_copy(update={**reading.talk.span(first, stop), "side": side})
-        if hit.entry.who == "both" and claim.status == "given":
-            return _of_both(reading, whole)
-        if side is not None:
-            return (whole,)
-    return (claim,)
+    return sorted(free, key=lambda hit: hit.first - hit.stop)
+
+
+def _named_by(reading: Reading, claim: Claim, hit: Hit, paid: bool) -> Claim:
+    """The claim with the words beside it and the side they name; ``paid``: they name who gets the point."""
+    side = hit.side(reading.sides)
+    if side is not None and hit.first >= claim.stop:
+        side = righted(reading, "penalty_after", hit.stop, side)
+        side = _other(reading, side) if paid else side
+    first = claim.first if hit.stop < claim.first else min(claim.first, hit.first)
+    stop = claim.stop if reading.gaps[claim.stop] == HARD else max(claim.stop, hit.stop)
+    return claim.model_copy(update={**reading.talk.span(first, stop), "side": side})
 
 
 def _towards(reading: Reading, claim: Claim) -> list[Hit]:
@@ -156,38 +163,50 @@ def _ends(reading: Reading, hit: Hit) -> bool:
     return not bare or reading.gaps[hit.first] == NONE or reading.gaps[hit.stop] != NONE
 
 
-def _names_reason(reading: Reading, claim: Claim, following: Claim) -> bool:
-    """As in "non-combativity, shido to both": in judo the reason has no penalty of its own."""
-    gap = following.first - claim.stop
-    near = 0 <= gap <= _REASON_WITHIN and HARD not in reading.gaps[claim.stop : following.first + 1]
-    return near and not reading.points and claim.concept == _REASON and following.concept != _REASON
-
-
-def _gives_reason(reading: Reading, claim: Claim) -> bool:
-    """As in "caution to Ana, her first, for passivity": a word for a reason leads to it, or judo has none."""
-    led = bool(reading.ending("penalty_reason", claim.first))
-    return led or (not reading.points and claim.concept == _REASON and claim.side is None)
-
-
 def _without_reasons(reading: Reading, claims: Sequence[Claim]) -> tuple[Claim, ...]:
     """The claims without those that give the reason of the one before; whose the reason is, that one is.
 
     "A remark for passivity for blue" is one remark, against blue.
     """
     kept: list[Claim] = []
-    stop = -1
+    last: Claim | None = None
     for claim, following in zip_longest(claims, claims[1:]):
         if following is not None and _names_reason(reading, claim, following):
             continue
-        gap = claim.first - stop
-        near = stop >= 0 and 0 <= gap <= (_GIVEN_WITHIN if _gives_reason(reading, claim) else _REASON_WITHIN)
-        near = near and HARD not in reading.gaps[stop : claim.first + 1]
-        joined = near and claim.first - stop == 1 and kept[-1].side is None and kept[-1].status == "given"
-        stop = claim.stop
-        if claim.status == "given" and near and claim.side is None:
-            continue
-        if claim.status == "given" and joined and claim.attributes == ():
-            kept[-1] = kept[-1].model_copy(update={"side": claim.side})
-        else:
+        if last is None or not _gives_reason(reading, last, claim):
             kept.append(claim)
+        elif claim.side is not None:
+            if _tells_whose(kept[-1], last, claim):
+                kept[-1] = kept[-1].model_copy(update={"side": claim.side})
+            else:
+                kept.append(claim)
+        last = claim
     return tuple(kept)
+
+
+def _names_reason(reading: Reading, claim: Claim, following: Claim) -> bool:
+    """As in "non-combativity, shido to both": in judo the reason has no penalty of its own."""
+    near = _follows(reading, claim, following, _REASON_WITHIN)
+    return near and not reading.points and claim.concept == _REASON and following.concept != _REASON
+
+
+def _gives_reason(reading: Reading, last: Claim, claim: Claim) -> bool:
+    """As in "caution to Ana, her first, for passivity": farther off where a word for a reason leads to it, or
+    judo has none."""
+    led = bool(reading.ending("penalty_reason", claim.first))
+    led = led or (not reading.points and claim.concept == _REASON and claim.side is None)
+    return claim.status == "given" and _follows(
+        reading, last, claim, _GIVEN_WITHIN if led else _REASON_WITHIN
+    )
+
+
+def _follows(reading: Reading, last: Claim, claim: Claim, within: int) -> bool:
+    """Whether a claim comes at most so many words behind another in its statement."""
+    near = 0 <= claim.first - last.stop <= within
+    return near and HARD not in reading.gaps[last.stop : claim.first + 1]
+
+
+def _tells_whose(penalty: Claim, last: Claim, reason: Claim) -> bool:
+    """Whether the side of a reason one word behind the last claim is that of the penalty."""
+    beside = reason.first - last.stop == 1 and not reason.attributes
+    return beside and penalty.side is None and penalty.status == "given"
