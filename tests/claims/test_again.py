@@ -128,3 +128,27 @@ def test_under_the_rules_a_thing_has_one_name(ruleset: str, concept: str) -> Non
     said = talk("Shoulder throw from Veldrik, over he goes.")
     sheet = SHEET.model_copy(update={"ruleset": ruleset})
     assert technique(hear(said, find_mentions(said, terms()), terms(), sheet).claims, 0).concept == concept
+
+
+# "That throw" is no strangle, and what comes again and is named is named once.
+@pytest.mark.parametrize(
+    ("lines", "concepts"),
+    [
+        (
+            ("Veldrik, tai-otoshi, two points.", "Ambrose wants a triangle choke.", "A word on that throw."),
+            ["tai-otoshi", "sankaku-jime", "tai-otoshi"],
+        ),
+        (
+            ("Veldrik, side sweep, one point.", "Here it comes again on the screen, the side sweep."),
+            ["de-ashi-harai", "de-ashi-harai"],
+        ),
+    ],
+)
+def test_what_stands_for_what(lines: tuple[str, ...], concepts: list[str]) -> None:
+    assert [one.concept for one in claims(*lines) if one.kind == "technique"] == concepts
+
+
+# How a throw is done is no landing: the knees are the thrower's.
+def test_on_the_knees_is_how_it_is_done() -> None:
+    heard = claims("Veldrik, a seoi-nage on the knees, and over goes Ambrose, on his side!")
+    assert [one.concept for one in heard if one.kind == "landing"] == ["landing:side"]

@@ -27,6 +27,8 @@ from talks import talk
             "recalled",
         ),
         ("Over goes Ambrose, four! That was the hip throw.", "recalled"),
+        # A name with "again" right behind it is another attempt, though the same was done just before.
+        ("Veldrik, gut wrench, over he goes, two points. Gut wrench again, two more.", "completed"),
         # In pictures of what is past nothing is tried any more, whatever is said of it.
         ("Here is the replay, and see how the shoulder throw is stopped at first.", "recalled"),
         # A story is of other people and other days.

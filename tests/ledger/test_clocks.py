@@ -85,3 +85,21 @@ def test_golden_score_begins_after_the_end() -> None:
     )
     assert told[0] is not None
     assert not told[0].golden
+
+
+# "They're stood up … a grip on the leg … up they get": it went on with nobody saying so.
+def test_a_clock_runs_where_somebody_acts() -> None:
+    grip: list[Told] = [{"kind": "grip", "concept": "grip:leg", "status": "taken", "side": "red"}]
+    asked = clock(200)
+    asked[0]["status"] = "recalled"
+    acts = ([*call("stop"), *clock(240)], grip, grip, asked, call("restart"), clock(160))
+    then = clocks("sambo.sport.2020", *acts)[1]
+    assert then is not None
+    assert then.best_s < 215
+
+
+# A period called after the end of the one before begins anew, however much was left when last read.
+def test_a_period_named_after_the_end_begins_anew() -> None:
+    told = clocks("uww.fs", clock(120), call("end", "period"), call("start", "period"), clock(170))
+    assert told[-1] is not None
+    assert told[-1].low_s <= 170 <= told[-1].high_s

@@ -463,3 +463,19 @@ def test_much_told_over_leaves_the_ippon() -> None:
     bout = bout_of("judo.2025", clock(220), [*throw("blue", "ura-nage"), IPPON | likely], *told)
     (line,) = [event for event in bout.events if event.counts]
     assert (line.side, line.score_class, line.start_ms) == ("blue", "ippon", 64_000)
+
+
+# "That's two … two more": each line has its own words and the score after it.
+def test_each_of_two_awards_has_the_score_after_it() -> None:
+    bout = bout_of(
+        "uww.fs", throw("red", "leg-lace") + award("red", 2) + award("red", 2), stated(red=4, blue=0)
+    )
+    lines = [event for event in bout.events if event.counts]
+    assert [event.score_after["red"].points for event in lines] == [2, 4]
+    assert lines[0].start_ms < lines[1].start_ms
+
+
+# "On the knees, and over he goes, on his side": where he ends is what it gives (PENZA: side, thrower up, 4).
+def test_a_throw_ends_where_it_ends() -> None:
+    bout = bout_of("sambo.sport.2020", throw("red", on="knees") + throw("red", on="side", fell=False)[1:])
+    assert points(bout) == (4, 0)

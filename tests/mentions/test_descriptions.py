@@ -223,6 +223,12 @@ def test_a_description_is_as_sure_as_the_form_inside_it(matcher: Matcher, talk: 
     assert (mention.concept, mention.candidates[0].how) == ("ura-nage", "exact")
 
 
+# No description takes half of a name: the sweep is the side sweep's.
+def test_no_description_cuts_a_name_in_two(matcher: Matcher, talk: Talker) -> None:
+    (first, *_) = matcher.find(talk("the side sweep, foot behind the ankle"))
+    assert (first.concept, first.stop) == ("de-ashi-harai", 3)
+
+
 def test_every_set_of_words_is_used() -> None:
     wordings = load_descriptions("en")
     used = {

@@ -9,9 +9,13 @@ from hikite.records.spans import tokens_of
 from hikite.terms import Terms
 from hikite.terms.speech import Again
 
+BACK = "back-reference"
+"""The reason of a draft that points back."""
 # What was named longer ago than this is not what is meant; a word of its name points back farther.
 _REACH_MS, _SHORT_REACH_MS = 40_000, 600_000
 _SURE, _BESIDE = 0.6, 8
+# So many words behind a back-reference its name may follow.
+_ANNOUNCED = 6
 _SHORT = "short"
 
 
@@ -24,7 +28,7 @@ def named_again(talk: Talk, named: Sequence[Claim], again: Again, terms: Terms) 
         if found.first < last_stop or not used.isdisjoint(range(found.first, found.stop)):
             continue
         meant = _meant(found, talk, named, terms)
-        if meant is None:
+        if meant is None or _announces(found, talk, named):
             continue
         last_stop = found.stop
         yield meant.model_copy(
@@ -32,7 +36,7 @@ def named_again(talk: Talk, named: Sequence[Claim], again: Again, terms: Terms) 
                 **talk.span(found.first, found.stop),
                 "generic": True,
                 "confidence": _SURE * meant.confidence,
-                "reasons": (Reason(name="back-reference", words=found.phrase),),
+                "reasons": (Reason(name=BACK, words=found.phrase),),
             }
         )
 
@@ -61,6 +65,15 @@ def _meant(found: Found, talk: Talk, named: Sequence[Claim], terms: Terms) -> Cl
     if not before or talk.tokens[found.first].start_ms - before[-1].start_ms > reach:
         return None
     return before[-1]
+
+
+def _announces(found: Found, talk: Talk, named: Sequence[Claim]) -> bool:
+    """Whether what is meant is named right behind in one statement: "here it comes again, the sweep"."""
+    if found.name == _SHORT:
+        return False
+    ends = min((one.stop for one in talk.utterances if one.stop > found.first), default=len(talk.tokens))
+    reach = min(found.stop + _ANNOUNCED, ends)
+    return any(one.kind == "technique" and found.stop <= one.first < reach for one in named)
 
 
 def _in_name(word: str, concept: str, terms: Terms) -> bool:

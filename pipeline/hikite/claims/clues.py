@@ -8,6 +8,7 @@ from collections.abc import Mapping
 from types import MappingProxyType
 
 from hikite.claims.aftermath import aftermath, foregone, outcome
+from hikite.claims.again import BACK
 from hikite.claims.scenes import GRADED, Scene
 from hikite.records import Claim
 
@@ -48,6 +49,8 @@ _LOUD = frozenset("!?")
 _ENDINGS = ("ing", "ed", "s")
 _REMEMBERED, _ALIKE, _JUST_S, _LATELY_S, _LATE = 60, 4, 8.0, 40.0, 0.92
 _FIGURES = 3
+# Cues of pictures of what is past, farther away for those that nobody says of anything else.
+_PICTURES = ("pictures", "here:replay", "near:replay")
 
 
 def status_clues(
@@ -187,7 +190,7 @@ def _renaming(scene: Scene, draft: Claim, last: int, lately: str, meant: Mapping
     """How what is named once more was meant before, and whether it is nothing but another name of it."""
     clues: set[str] = set()
     first, _ = scene.clause(draft.first)
-    if not {"repeat", "attempt"} & scene.cues(first, draft.stop):
+    if not ({"repeat", "attempt"} & scene.cues(first, draft.stop) or _anew(scene, draft, first)):
         clues.add(f"only-renames-{lately}")
         # "he turns him" tells of what is done, whatever was named before.
         if last in meant and not (draft.generic or "effect" in scene.cues(draft.first, draft.stop)):
@@ -196,3 +199,12 @@ def _renaming(scene: Scene, draft: Claim, last: int, lately: str, meant: Mapping
         if scene.words[other.first : other.stop] != scene.words[draft.first : draft.stop]:
             clues.add(f"renames-otherwise-{lately}")
     return clues
+
+
+def _anew(scene: Scene, draft: Claim, first: int) -> bool:
+    """Whether a name ends with a word for another attempt, or has one right behind: "tai-otoshi again"."""
+    if draft.reasons and draft.reasons[0].name == BACK:
+        return False
+    behind = scene.words[draft.stop - 1 : draft.stop + 1]
+    pictured = any(clue.endswith(_PICTURES) for clue in scene.governing(draft.first))
+    return not (pictured or scene.speech.again.anew.isdisjoint(behind))

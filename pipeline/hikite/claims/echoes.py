@@ -15,7 +15,7 @@ _BEGUN_WORDS = 6
 # A name said again in a sentence of its own is told again; in the same breath it is one.
 _SENTENCE_ENDS = frozenset((".", "?", "!", "…", "...", "—"))
 # Cues between two names of one thing by which the second is another attempt at it.
-_ANEW = frozenset(("attempt", "take", "seek", "break", "success", "fail", "replay", "suppose", "threat"))
+_ANEW = frozenset(("attempt", "take", "seek", "break", "success", "fail", "replay", "unreal", "threat"))
 
 
 def without_echoes(drafts: Iterable[Claim], scene: Scene) -> list[Claim]:

@@ -10,6 +10,7 @@ from hikite.claims.rosters import colours_of
 from hikite.claims.said import find_said
 from hikite.claims.scenes import Scene
 from hikite.claims.scopes import load_cues
+from hikite.mentions.attributes import attributes_of
 from hikite.records import Cast, Claim, Mention, Reason, Sheet, Status, Talk
 from hikite.records.spans import tokens_of
 from hikite.terms import Terms
@@ -54,6 +55,7 @@ def stage(
         references, casts = casts_of(talk, cuts, sheet, speech, tokens_of(mentions), language)
         things = _of_things(talk, mentions, references, articles)
         said = find(talk, things, references, sides)
+    said = _without_manners(talk, said, mentions, language)
     calls = [one for one in said if one.kind == "stoppage"]
     taken = {(one.first, one.stop) for one in said}
     scene = Scene(talk, references, (), load_cues(language), speech, terms)
@@ -68,6 +70,20 @@ def stage(
     said = tuple(_called(one, scene.called(one.concept)) for one in said)
     scene = scene.with_drafts(tuple(sorted((*said, *named), key=lambda one: (one.first, one.stop))))
     return scene, learnt
+
+
+def _without_manners(
+    talk: Talk, said: tuple[Claim, ...], mentions: tuple[Mention, ...], language: str
+) -> tuple[Claim, ...]:
+    """What is said, without landings that are how the throw named right before is done: "a seoi-nage on the
+    knees"."""
+    ends = {one.stop for one in mentions if one.kind == "technique" and not talk.marks[one.stop - 1]}
+    trails = attributes_of(language).trails
+    return tuple(
+        one
+        for one in said
+        if one.kind != "landing" or one.first not in ends or not trails(talk.words(one.first, one.stop))
+    )
 
 
 def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:

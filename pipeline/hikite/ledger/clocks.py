@@ -8,6 +8,10 @@ from hikite.ledger.periods import SLACK_S, Period, Reading, find_periods
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim, Clock
 
+ACTING = frozenset({"completed", "attempted", "failed", "taken", "broken"})
+"""How what is done now is told."""
+UNSAID_MS = 5_000
+"""So soon after a stop it goes on where nobody says when. Common practice, no source."""
 SPARE, CUT = 1.3, 1.2
 """Room given to a pace; a faster one than ``CUT`` is no clock's: a cut, or a restart unsaid."""
 
@@ -82,14 +86,26 @@ class Clocks:
 
 
 def _stopped(claims: dict[int, Claim]) -> list[tuple[int, int]]:
-    """The stretches between a stop and the next restart, when both were called."""
-    stretches, since = [], None
+    """The stretches between a stop and the next restart, when both were called.
+
+    Whoever takes a grip or attacks meanwhile does so because it went on with nobody saying so.
+    """
+    stretches: list[tuple[int, int]] = []
+    since, ended = None, False
     for claim in claims.values():
+        if since is not None and not ended and _acts(claim) and claim.start_ms - since > UNSAID_MS:
+            stretches.append((since, since + UNSAID_MS))
+            since = None
         if claim.kind != "stoppage":
             continue
         if claim.concept in ("stop", "end"):
-            since = claim.end_ms
+            since, ended = claim.end_ms, claim.concept == "end"
         elif claim.concept in ("start", "restart") and since is not None:
             stretches.append((since, claim.start_ms))
             since = None
     return [(start, stop) for start, stop in stretches if stop > start]
+
+
+def _acts(claim: Claim) -> bool:
+    """Whether a claim tells of what is being done."""
+    return claim.kind in ("technique", "grip") and claim.status in ACTING

@@ -9,6 +9,8 @@ from hikite.records import Claim
 LANDING_MS, NAMED_MS, EXPLAINED_MS = 10_000, 9_000, 25_000
 """How far apart a throw and its landing lie at most, a landing and the throw named after it, and a throw and
 its landing where that belongs to nothing else. Common practice, no source; read off the labelled bouts."""
+ENDS_MS = 6_000
+"""So soon after a throw, going on, somebody comes to lie at last. Common practice, no source."""
 LANDINGS_BACK = 2
 """Among so many last deeds a throw has its landing told."""
 UNTOLD = "landing"
@@ -31,6 +33,7 @@ class Landings:
 
     def __init__(self, rules: Ruleset, deeds: list[Deed]) -> None:
         self.sides, self.deeds, self.scored = rules.sides, deeds, bool(rules.throws)
+        self.paid = frozenset(place for throw in rules.throws if throw.gives for place in throw.landing)
         self.loose: Loose | None = None
 
     def of(self, deed: Deed) -> Deed:
@@ -49,7 +52,8 @@ class Landings:
         for at in range(len(self.deeds) - 1, max(-1, len(self.deeds) - 1 - LANDINGS_BACK), -1):
             deed = self.deeds[at]
             near = claim.start_ms - deed.end_ms <= LANDING_MS
-            if deed.kind == "technique" and near and (deed.fell if untold else deed.landing) is None:
+            lands = deed.fell is None if untold else self._lands(deed, claim)
+            if deed.kind == "technique" and near and lands:
                 fell = deed.fell if claim.fell is None else claim.fell
                 self.deeds[at] = self._joined(deed, claim, fell)
                 return
@@ -60,6 +64,13 @@ class Landings:
         fell = claim.fell if last.fell is None else last.fell
         told = last.told if untold else claim
         self.loose = Loose((*last.claims, number), told, fell)
+
+    def _lands(self, deed: Deed, claim: Claim) -> bool:
+        """Whether a landing is a deed's first, or where it ends after one that gives nothing: "on the knees,
+        and over he goes, on his side"."""
+        place = claim.concept.removeprefix("landing:")
+        soon = claim.start_ms - deed.end_ms <= ENDS_MS
+        return deed.landing is None or (soon and deed.landing not in self.paid and place in self.paid)
 
     def settle(self, at: int) -> None:
         """What landed long enough ago, with no throw named since, was perhaps thrown all the same."""

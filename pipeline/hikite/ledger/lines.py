@@ -84,7 +84,7 @@ class Lines:
         """When a line of the score was given: as called, after its deed, or in the silence it lies in."""
         call, deed = self.source(scoring)
         if call is not None:
-            first = self.claims[call.claims[0]]
+            first = self.claims[_own_claims(scoring, call)[0]]
             return first.start_ms, first.end_ms
         if deed is not None:
             last = self.claims[deed.claims[-1]]
@@ -100,7 +100,7 @@ class Lines:
         return scoreboard(self.reckoning.grid, state, self.rules.sides)
 
     def _award(self, scoring: Scoring, call: Call | None, deed: Deed | None) -> _Ground:
-        called, done = call.claims if call else (), deed.claims if deed else ()
+        called, done = _own_claims(scoring, call) if call else (), deed.claims if deed else ()
         told = tuple(number for number in called if self.claims[number].kind == "score")
         concept, row = concept_and_row(self.scales, scoring, deed)
         value, why = scoring.value, Reason(name=_why(scoring, call, deed), weight=round(scoring.sure, 3))
@@ -151,6 +151,14 @@ class Lines:
             side = None if move is None else self.rules.sides[move.side]
             found.append(Otherwise(side=side, points=points, score_class=name, probability=round(chance, 4)))
         return tuple(found)
+
+
+def _own_claims(scoring: Scoring, call: Call) -> tuple[int, ...]:
+    """The claims of a call that tell of this line: of "that's two … two more" each has its own."""
+    if scoring.of == 1 or len(call.claims) < scoring.of:
+        return call.claims
+    last = scoring.nth + 1 == scoring.of
+    return call.claims[scoring.nth : None if last else scoring.nth + 1]
 
 
 def _why(scoring: Scoring, call: Call | None, deed: Deed | None) -> str:

@@ -101,7 +101,7 @@ class _Periods:
         """Take in a start or stop: it may begin another period or golden score, or end this one."""
         golden = claim.of == "golden-score" and not self.golden
         again = claim.concept in ("start", "restart") and (
-            self._named(claim) or (self.ended and claim.of is None)
+            self._named(claim) or (self.ended and claim.of in (None, "period"))
         )
         plain = sum(not extra for _, extra in self.starts)
         if claim.start_ms > self.opening and (golden or (again and plain < self.most)):

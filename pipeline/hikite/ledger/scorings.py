@@ -25,7 +25,8 @@ class Scoring(NamedTuple):
     ``step`` is the lattice step, ``source`` its kind (``call``, ``deed``, ``gap``) and ``about`` its index;
     ``penalty`` is the ladder whose ``rung`` (from 0) it is. ``sure`` is P(it happened so), ``side_sure``
     P(side | it happened), ``value_sure`` P(value | an award), ``state`` the state after it; ``others`` is
-    what the step may have brought instead (or nothing), with probabilities.
+    what the step may have brought instead (or nothing), with probabilities. ``nth`` of ``of`` (from 0) it is
+    where one call, said more than once, brought the same more than once.
     """
 
     step: int
@@ -40,6 +41,8 @@ class Scoring(NamedTuple):
     rung: int = 0
     value_sure: float = 1.0
     others: tuple[tuple[Move | None, float], ...] = ()
+    nth: int = 0
+    of: int = 1
 
 
 def read_path(steps: Steps, solved: Solved, grid: Grid, temper: Temper | None = None) -> list[Scoring]:
@@ -65,18 +68,20 @@ def read_path(steps: Steps, solved: Solved, grid: Grid, temper: Temper | None = 
 
 def _scoring(steps: Steps, solved: Solved, grid: Grid, k: int, number: int, before: int) -> Scoring | None:
     """What one move of the best path brought; nothing for a penalty that gives nothing."""
-    way, state = solved.path[k]
+    way, _ = solved.path[k]
     moves = steps.steps[k].choices[way].moves
     move, source = moves[number], steps.sources[k]
+    state = int(grid.led(moves[: number + 1])[before])
+    nth, of = moves[:number].count(move), moves.count(move)
     sure, side_sure = _chances(steps, solved, k, move)
-    if moves[:number].count(move):
+    if nth:
         sure = min(sure, _both(steps, solved, k, moves))
     others = _others(steps, solved, k, moves)
     if move.what == "award":
         value_sure = _value_sure(steps, solved, k, move)
         at = (k, source.kind, source.about, move.side, move.value, sure, side_sure, state)
-        return Scoring(*at, value_sure=value_sure, others=others)
-    found = _penalised(grid, move, before)
+        return Scoring(*at, value_sure=value_sure, others=others, nth=nth, of=of)
+    found = _penalised(grid, move, int(grid.led(moves[:number])[before]))
     if found is None:
         return None
     side, value, rung = found

@@ -55,6 +55,10 @@ class Attributes:
         """Whether the words in front of a name give an attribute of it."""
         return any(pieces == words.split() for pieces, _ in self._before.get(words.partition(" ")[0], ()))
 
+    def trails(self, words: str) -> bool:
+        """Whether the words behind a name give an attribute of it."""
+        return any(pieces == words.split() for pieces, _ in self._after.get(words.partition(" ")[0], ()))
+
     def of(
         self, words: list[str], first: int, stop: int, view: tuple[int, int], best: Option
     ) -> tuple[str, ...]:
@@ -74,6 +78,12 @@ class Attributes:
         )
         given = {name for at, name, _ in met if not at or words[at - 1] not in self._unless[name]}
         return tuple(sorted(given, key=self._order.__getitem__))
+
+
+@cache
+def attributes_of(language: str) -> Attributes:
+    """The attribute phrases of one language, laid out once."""
+    return Attributes(language)
 
 
 def _words_of(form: str) -> set[str]:

@@ -169,6 +169,10 @@ class Matcher:
         slipped = self._slipped(stream)
         written = self._readings.finds(matches, stream)
         told = as_sure(self._descriptions.find(stream, self._readings.proper(matches)), written)
+        named = [
+            name for name in written if self._terms.concepts[name.candidates[0].concept].kind == "technique"
+        ]
+        told = [one for one in told if not any(_cuts(one, name) for name in named)]
         heard = self._sounded(windows, stream, weights, least)
         return without_beheaded([*written, *told, *slipped, *heard], stream, self._small)
 
@@ -249,3 +253,9 @@ class Matcher:
 def _candidate(option: Option) -> Candidate:
     """The option as a record; a name found in one way is found so again and again."""
     return Candidate(concept=option.concept, probability=option.probability, form=option.form, how=option.how)
+
+
+def _cuts(told: Found, name: Found) -> bool:
+    """Whether a description takes part of a name's words, not all: "side sweep, foot behind the ankle"."""
+    common = min(told.stop, name.stop) - max(told.first, name.first)
+    return not name.weak and 0 < common < name.stop - name.first

@@ -84,7 +84,8 @@ class Again(BaseModel, frozen=True, extra="forbid", defer_build=True):
 
     ``of`` gives, by family, what is said of the last of that family alone; ``short`` are words that behind
     one of ``pointing`` stand for the last named technique with that word in its name ("the sweep");
-    ``retold`` are families whose names are told once more in other words.
+    ``retold`` are families whose names are told once more in other words; ``anew`` are words that right
+    behind a name tell of another attempt.
     """
 
     technique: tuple[str, ...]
@@ -93,6 +94,7 @@ class Again(BaseModel, frozen=True, extra="forbid", defer_build=True):
     pointing: Words
     short: Words
     retold: tuple[str, ...] = ()
+    anew: Words = frozenset()
 
 
 class CueScope(BaseModel, frozen=True, extra="forbid", defer_build=True):

@@ -317,6 +317,9 @@ def test_results(said: str, concept: str, side: str | None, status: str) -> None
         "Orsan wins by waiting.",
         "Orsan goes on the activity clock.",
         "Why did Tarik lose, do you think?",
+        # Nor is what somebody has to do yet, or holds.
+        "Orsan has it all to do.",
+        "Orsan has it locked.",
     ],
 )
 def test_no_result(said: str) -> None:
@@ -379,6 +382,20 @@ def test_positions(said: str, concept: str) -> None:
 def test_landings(said: str, concept: str, fell: bool | None) -> None:
     (claim,) = hear(said, kind="landing")
     assert (claim.concept, claim.fell) == (concept, fell)
+
+
+# Whoever puts the other down does not land.
+@pytest.mark.parametrize(
+    ("said", "concept", "side"),
+    [
+        ("Orsan sits him down.", "landing:buttocks", "blue"),
+        ("Tarik dumps him flat on his back.", "landing:back", "red"),
+        ("Orsan sits down hard.", "landing:buttocks", "red"),
+    ],
+)
+def test_who_is_put_down(said: str, concept: str, side: str) -> None:
+    (claim,) = hear(said, kind="landing")
+    assert (claim.concept, claim.side) == (concept, side)
 
 
 @pytest.mark.parametrize(

@@ -25,7 +25,7 @@ def find_places(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
 
 def _lands(reading: Reading, claim: Claim) -> str | None:
     """Who lands, by a name right in front; of words that tell the thrower's part only, nobody."""
-    if claim.concept == _UNTOLD or reading.gaps[claim.first] != NONE:
+    if claim.concept == _UNTOLD or reading.written[claim.first] != NONE:
         return None
     named = (hit for hit in reading.ending("landing_before", claim.first))
     best = max(named, key=lambda hit: hit.stop - hit.first, default=None)
