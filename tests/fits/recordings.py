@@ -18,7 +18,7 @@ from hikite.transcripts import read
 from hikite.utterances import cut
 
 # A name of what was told as done so lately is told of the same action again.
-_SAME_ACTION_S, _DRAFTS_BACK, _BREATH = 12.0, 12, 6
+_SAME_ACTION_S, _DRAFTS_BACK = 12.0, 12
 _DONE, _TRIED = frozenset({"completed"}), frozenset({"attempted", "failed"})
 
 
@@ -118,26 +118,19 @@ def as_read(one: Labelled) -> dict[int, str]:
     status, drafts = dict(one.status), one.scene.drafts
     for number in sorted(status):
         here = drafts[number]
-        if here.kind != "technique" or status[number] not in _DONE | _TRIED:
+        if here.kind != "technique":
             continue
         for back in range(number - 1, max(number - _DRAFTS_BACK, -1), -1):
             if one.scene.seconds(here.first) - one.scene.seconds(drafts[back].first) > _SAME_ACTION_S:
                 break
             if back in one.status and _names_same(one.scene, drafts[back], here):
-                done = status[number] in _DONE and one.status[back] in ("completed", "recalled")
-                tried = status[number] == one.status[back] and _in_one_breath(one.scene, drafts[back], here)
-                if done or tried:
+                if one.scene.renames[number] == back and one.status[back] in _DONE | _TRIED:
+                    if status[number] == "recalled":
+                        status[number] = status[back]
+                elif status[number] in _DONE and one.status[back] in ("completed", "recalled"):
                     status[number] = "recalled"
                 break
     return status
-
-
-def _in_one_breath(scene: Scene, one: Claim, other: Claim) -> bool:
-    """Whether a few words after its first name an action is named by other words."""
-    words = scene.words
-    return (
-        other.first - one.stop <= _BREATH and words[one.first : one.stop] != words[other.first : other.stop]
-    )
 
 
 def _names_same(scene: Scene, one: Claim, other: Claim) -> bool:

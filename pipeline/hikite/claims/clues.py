@@ -178,6 +178,8 @@ def _named_before(scene: Scene, number: int, meant: Mapping[int, str]) -> set[st
     lately = "just" if age < _JUST_S else "lately" if age < _LATELY_S else "before"
     clues = {f"named-{lately}"}
     if scene.alike(scene.drafts[kin[0]].concept, draft.concept):
+        if scene.renames[number] is not None:
+            lately = "breath"
         clues |= {f"renames-{lately}"} | _renaming(scene, draft, kin[0], lately, meant)
     return clues
 

@@ -45,6 +45,7 @@ class Pointers:
         hung: dict[str, float] = {}
         _claimed(self._scene, number, settled, hung)
         self._named_last(number, settled, hung)
+        self._renamed(number, settled, hung)
         _to_come(self._scene, number, settled, hung)
         _paid(self._scene, number, settled, hung)
         _thrown(self._scene, number, settled, hung)
@@ -60,6 +61,14 @@ class Pointers:
         if back is not None:
             just = "-recalled" if self._scene.drafts[number].status == "recalled" else ""
             clues[f"same-concept-last{just}"] = settled[back]
+
+    def _renamed(self, number: int, settled: list[float], clues: dict[str, float]) -> None:
+        """The side of another name of the same action, said in the same breath."""
+        before, after = self._scene.renames[number], self._scene.renamed.get(number)
+        if before is not None:
+            clues["renames"] = settled[before]
+        if after is not None and after < len(settled):
+            clues["renamed"] = settled[after]
 
     def _read(self, number: int) -> dict[str, float]:
         draft = self._scene.drafts[number]

@@ -22,6 +22,8 @@ _CLAUSE_MARKS = frozenset(",;:—–.?!…-")
 _PASSAGE = 2
 # References that may be the subject of a clause.
 _SUBJECTS = frozenset(("subject", "name", "colour", "nation"))
+# So many words stand at most between two names of one action said in one breath.
+_BREATH = 6
 # A concept needed so often under some rules is at home there.
 _OFTEN = 6
 # Kinds whose status tells as much as their name.
@@ -81,6 +83,22 @@ class Scene:
         self.drafts = drafts
         self.kinds = [draft.kind for draft in drafts]
         self.told_in = [self.statement_of[draft.first] for draft in drafts]
+        self.renames = [self._renamed(number) for number in range(len(drafts))]
+        self.renamed = {before: number for number, before in enumerate(self.renames) if before is not None}
+
+    def _renamed(self, number: int) -> int | None:
+        """The technique that a draft only names again, in one breath and other words: "podkhvat, harai goshi"."""
+        here = self.drafts[number]
+        if here.kind != "technique":
+            return None
+        for back in range(number - 1, -1, -1):
+            before = self.drafts[back]
+            if here.first - before.stop > _BREATH:
+                return None
+            if before.kind == here.kind:
+                otherwise = self.words[before.first : before.stop] != self.words[here.first : here.stop]
+                return back if otherwise and self.alike(before.concept, here.concept) else None
+        return None
 
     def alike(self, one: str, other: str) -> bool:
         """Whether two concepts count as the same."""
