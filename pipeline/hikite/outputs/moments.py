@@ -14,6 +14,7 @@ _ACTIONS = frozenset({"technique", "hold", "penalty"})
 _SHOWN = frozenset({"technique", "grip", "hold", "penalty", "result"})
 _LANDS_MS = 15_000
 _AGAIN_MS = 15_000
+_BREATH_MS = 4_000
 
 
 Same = Callable[[str, str], bool]
@@ -54,7 +55,7 @@ def moments_of(bout: BoutEntries, everything: bool = False, same: Same = str.__e
     for group in groups:
         if told and _again(told[-1][0], group, same):
             times = told[-1][1] + (group[0].kind != "hold")
-            told[-1] = ([*told[-1][0], *group], times)
+            told[-1] = (_together(told[-1][0], group), times)
         else:
             told.append((group, 1))
     return tuple(_moment(group, times, bout) for group, times in told)
@@ -114,23 +115,32 @@ def _shows(entry: Entry, counted: set[str]) -> bool:
 
 def _again(before: list[Entry], now: list[Entry], same: Same) -> bool:
     """Whether a speaker only named again, perhaps in another tradition's words, what was named last."""
-    if before[-1].counts or now[0].counts or now[0].kind == "score":
-        return False
     one, two = [entry for entry in before if entry.kind == before[0].kind][-1], now[0]
+    if before[-1].counts or now[-1].counts:
+        named = one.kind == two.kind == "technique" and same(one.concept, two.concept)
+        return named and before[-1].counts != now[-1].counts and two.start_ms - one.end_ms <= _BREATH_MS
     soon = (one.kind, one.side) == (two.kind, two.side) and two.start_ms - one.end_ms <= _AGAIN_MS
     if one.kind == "hold":
         return soon and one.status in ("running", two.status)
     return soon and one.status == two.status and same(one.concept, two.concept)
 
 
+def _together(before: list[Entry], now: list[Entry]) -> list[Entry]:
+    """Two namings of one action: the one that counted tells whose it is, its score stands last."""
+    if now[-1].counts:
+        return [now[0], *before, *now[1:]]
+    return [*before[:-1], *now, before[-1]] if before[-1].counts else [*before, *now]
+
+
 def _moment(group: list[Entry], times: int, bout: BoutEntries) -> Moment:
     first, last = group[0], group[-1]
     line = last if last.counts else first
-    said = next((entry.quotes[0] for entry in group if entry.quotes), None)
+    begun = min((entry for entry in group if entry.kind == first.kind), key=lambda entry: entry.start_ms)
+    said = next((entry.quotes[0] for entry in (begun, *group) if entry.quotes), None)
     return Moment(
-        start_ms=first.start_ms,
+        start_ms=begun.start_ms,
         end_ms=max(entry.end_ms for entry in group),
-        clock=first.clock,
+        clock=begun.clock,
         side=first.side,
         who=_who(first),
         kind=first.kind,
