@@ -82,9 +82,14 @@ def test_what_is_told_around_a_name(lines: tuple[str, ...], which: int, cue: str
 @pytest.mark.parametrize(
     ("lines", "statuses"),
     [
-        # What is done is done once: another name for it tells of it again, whatever follows.
+        # Another name in the same breath is the same action's.
         (
             ("Windmill from Veldrik!", "Kata guruma, and Ambrose lands on his side."),
+            ["completed", "completed"],
+        ),
+        # What is done is done once: a name that comes late tells of it again.
+        (
+            ("Windmill from Veldrik, Ambrose lands on his side, two points!", "That was a kata guruma."),
             ["completed", "recalled"],
         ),
         # What is done after it was named is no second name.
