@@ -2,21 +2,17 @@
 
 import math
 
-from hikite.ledger.deeds import Call, Deed, Pair
-from hikite.ledger.factors import count_is, out_is, over_is, points_are, rung_is, tally_is
+from hikite.ledger.deeds import Call, Deed
+from hikite.ledger.factors import points_are, tally_is
 from hikite.ledger.grids import Grid, Move
 from hikite.ledger.noise import Noise
+from hikite.ledger.own_points import OwnPoints, Weights
 from hikite.ledger.passes import Choice
 from hikite.ledger.plans import TOP
 from hikite.ledger.rulebooks import Gives
-from hikite.ledger.worths import NOTHING, Scales, Worth
+from hikite.ledger.uncalled import HARDLY, SELDOM, told_over, worth_of
+from hikite.ledger.worths import Scales
 
-Weights = dict[tuple[Move, ...], float]
-
-HELD, UNKNOWN_HOLD = 0.75, 0.04
-"""P(a hold scored | its length is said to be enough), and when no length that gives something is said."""
-OUT, DIRECTLY = frozenset({"hansoku-make", "disqualification"}), 0.1
-"""Penalties that put out, and P(for something grave | put out). Common practice, no source."""
 PAID, DOUBTFUL = 0.6, 0.3
 """How far what a deed is worth speaks for an award that words leave doubtful, and when they do not deny it.
 Common practice, no source."""
@@ -25,95 +21,19 @@ CORRECTS = 0.85
 UNCALLED, AS_SUM = 0.05, 10.0
 """How much likelier than an ippon of its own an ippon called is the sum of two waza-ari, the second not
 called: by itself, and where the words say that two make one. Common practice, no source."""
-TOLD_OVER = 0.5
-"""How much likelier than its words alone tell an award or penalty named once the bout is over is told over.
-Common practice, no source."""
-HARDLY = 1e-12
-"""What is left to a person's word being wrong: enough to go on where the rules leave it no room at all."""
+ALREADY, AS_TOTAL = 0.3, 3.0
+"""P(an award called right after a stated score is in it already), and how much likelier a number said right
+after another award is a total. Common practice, no source."""
+ODD = 0.05
+"""What is left to a value that the deed behind an award never gives, beside one that it always gives."""
 
 
 class Awards:
-    """Weighs calls and deeds of one bout against its rules and the ways commentary errs."""
+    """Weighs the awards called in one bout against its rules and the ways commentary errs."""
 
     def __init__(self, grid: Grid, scales: Scales, noise: Noise) -> None:
-        self.grid, self.scales, self.noise = grid, scales, noise
-        self.rails = {rail.concept: rail for rail in grid.plan.rails}
-
-    def doubted(self, sides: Pair, told: bool = False) -> Pair:
-        """P(each side), allowing that the claim was sure and wrong; less where words name it."""
-        wrong, sharp = self.noise.side, self.noise.sharp_told if told else self.noise.sharp
-        one, two = sides[0] ** sharp, sides[1] ** sharp
-        return (1 - 2 * wrong) * one / (one + two) + wrong, (1 - 2 * wrong) * two / (one + two) + wrong
-
-    def given(self, said: float) -> float:
-        """P(it was given), allowing for a wrong reading of how it was meant."""
-        yes, no = said**self.noise.sharp, (1 - said) ** self.noise.sharp
-        said = yes / (yes + no)
-        return (1 - self.noise.given) * said + self.noise.not_given * (1 - said)
-
-    def worth(self, deed: Deed) -> Worth:
-        """What a deed that nobody called an award for may have brought."""
-        if deed.kind == "technique":
-            return self.scales.technique(deed.concept, deed.landing, deed.fell)
-        if deed.kind == "hold":
-            value, row = self.scales.hold(deed.seconds)
-            if value == 0:
-                return Worth(UNKNOWN_HOLD, dict(self.scales.typical), {})
-            return Worth(HELD, {value: 1.0}, {value: row} if row else {})
-        return NOTHING
-
-    def silent(self, deed: Deed) -> list[Choice]:
-        """A deed without an award called: it may have scored all the same."""
-        worth = self.worth(deed)
-        scores = worth.scores * deed.done * (0.1 if deed.nothing else 1.0) * (0.15 if deed.near_paid else 1.0)
-        if scores < 0.005 or not worth.values:
-            return []
-        sides = deed.sides if deed.vouched else self.doubted(deed.sides, deed.told)
-        choices = [Choice((), 1 - scores)]
-        for value, part in worth.values.items():
-            choices += [Choice((Move("award", side, value),), scores * part * sides[side]) for side in (0, 1)]
-        return choices
-
-    def penalty(self, deed: Deed) -> list[Choice]:
-        """A penalty without an award called; a rung that fits what was said of it fits better."""
-        done, sides = self.given(deed.done), self.doubted(deed.sides, deed.told)
-        if deed.vouched:
-            done, sides = deed.done, deed.sides
-        if deed.concept not in self.rails:
-            return self._put_out(done, sides) if deed.concept in OUT else []
-        choices = [Choice((), max(1 - done, HARDLY))]
-        if not deed.vouched:
-            choices.append(self._told_over(done))
-        for side in (0, 1):
-            move = Move("penalty", side, deed.concept)
-            choices.append(Choice((move,), done * sides[side], self._fit(deed, side)))
-            if deed.ordinal is not None and not deed.vouched:
-                told = count_is(self.grid, deed.concept, side, deed.ordinal + 1, 0.0)
-                choices.append(Choice((), done * sides[side] * self.noise.retold, told))
-        return choices
-
-    def _told_over(self, given: float) -> Choice:
-        """What seems ``given`` once the bout is over is told over."""
-        return Choice((), TOLD_OVER * given, over_is(self.grid))
-
-    def _put_out(self, done: float, sides: Pair) -> list[Choice]:
-        """Put out: by the ladder's last step, called just before or not at all, or for something grave."""
-        rail = next((rail for rail in self.grid.plan.rails if rail.counted and rail.rungs[-1].out), None)
-        if rail is None:
-            return []
-        last, choices = rail.concept, [Choice((), 1 - done + done * DIRECTLY)]
-        for side in (0, 1):
-            weight = done * sides[side] * (1 - DIRECTLY)
-            choices.append(Choice((), weight, out_is(self.grid, last, side, 0)))
-            choices.append(Choice((Move("penalty", side, last),), weight, out_is(self.grid, last, side, 1)))
-        return choices
-
-    def _fit(self, deed: Deed, side: int) -> int:
-        if deed.ordinal is not None:
-            return count_is(self.grid, deed.concept, side, deed.ordinal, self.noise.mismatch)
-        if deed.points is not None and not self.grid.plan.classes:
-            return rung_is(self.grid, deed.concept, side, deed.points, self.noise.mismatch)
-        return 0
+        self._grid, self._scales, self._noise = grid, scales, noise
+        self._own_points = OwnPoints(grid, scales, noise)
 
     def called(
         self, call: Call, deed: Deed | None, already: bool, follows: bool, revised: Call | None = None
@@ -124,17 +44,17 @@ class Awards:
             return self._vouched(call, deed)
         none, one, two = self._counts(call)
         if already:
-            none, one, two = none + 0.3 * one, 0.7 * one, 0.7 * two
+            none, one, two = none + ALREADY * one, (1 - ALREADY) * one, (1 - ALREADY) * two
         weights = self._events(call, deed)
         if deed is not None and deed.kind != "penalty" and max(call.given) > DOUBTFUL:
-            paid = PAID * none * self.worth(deed).scores * deed.done
+            paid = PAID * none * worth_of(self._scales, deed).scores * deed.done
             none, one = none - paid, one + paid
         if deed is not None and deed.kind == "penalty":
-            return self._beside_penalty(call, deed, none, one, weights)
+            return self._own_points.choices(call, deed, (none, one), weights)
         choices = [
             Choice((), none),
-            self._told_over(one),
-            *self._total(call, one * (3.0 if follows else 1.0)),
+            told_over(self._grid, one),
+            *self._total(call, one * (AS_TOTAL if follows else 1.0)),
             *self._summed(call, one),
         ]
         for moves, weight in weights.items():
@@ -142,7 +62,7 @@ class Awards:
             choices.append(Choice(moves, one * weight * beside, self._counted(call, moves)))
             if revised is not None:
                 choices.append(self._instead(revised, moves, one * weight, call.instead, call.slip))
-            if two > 0.005:
+            if two > SELDOM:
                 choices.append(Choice(moves * 2, two * weight))
         return choices
 
@@ -151,135 +71,96 @@ class Awards:
     ) -> Choice:
         """The award in place of the one called just before it, which is taken back (``said`` in words, or in
         those of a score that was a ``slip``)."""
-        rate = self.noise.revised if self.grid.plan.classes or slip else self.noise.revised_points
+        rate = self._noise.revised if self._grid.plan.classes or slip else self._noise.revised_points
         back = Move("retract", moves[0].side, revised.value if revised.value is not None else 0)
         return Choice((back, *moves), weight * (CORRECTS if said else rate / (1 - rate)))
 
     def _vouched(self, call: Call, deed: Deed | None) -> list[Choice]:
         """What a person stands for: side and value as said, or what is usual where they are open.
 
-        Of an award beside a penalty it is the penalty's own point where the rung gives just that.
+        Beside a penalty it may be the penalty's own point.
         """
-        values = {call.value: 1.0} if call.value is not None else self.scales.typical
+        values = {call.value: 1.0} if call.value is not None else self._scales.typical
         sure: Weights = {
             (Move("award", side, value),): call.sides[side] * part
             for side in (0, 1)
             for value, part in values.items()
             if call.sides[side] > 0
         }
-        choices = [Choice((), HARDLY)]
-        if deed is None or deed.kind != "penalty" or deed.concept not in self.rails:
-            return choices + [Choice(moves, weight) for moves, weight in sure.items()]
-        choices += [Choice(moves, weight * self.noise.mismatch / 3) for moves, weight in sure.items()]
-        for side in (0, 1):
-            fault, move = deed.done * deed.sides[side], Move("penalty", side, deed.concept)
-            for value in values:
-                own = rung_is(self.grid, deed.concept, side, value, 0.0)
-                choices.append(Choice((move,), fault * call.sides[1 - side], own))
-            without = rung_is(self.grid, deed.concept, side, 0, 0.0)
-            choices += [Choice((move, *moves), fault * weight, without) for moves, weight in sure.items()]
-        return choices
+        rail = self._grid.plan.rail(deed.concept) if deed is not None and deed.kind == "penalty" else None
+        if deed is None or rail is None:
+            return [Choice((), HARDLY), *(Choice(moves, weight) for moves, weight in sure.items())]
+        return [Choice((), HARDLY), *self._own_points.vouched(call, deed, rail, values, sure)]
 
     def _counted(self, call: Call, moves: tuple[Move, ...]) -> int:
         """The factor for an award said to be its side's second or third of its kind."""
-        if call.ordinal is None or len(moves) != 1 or moves[0].value not in self.grid.tally:
+        if call.ordinal is None or len(moves) != 1 or moves[0].value not in self._grid.tally:
             return 0
         name, side = str(moves[0].value), moves[0].side
-        return tally_is(self.grid, name, side, call.ordinal - 1, self.noise.mismatch)
+        return tally_is(self._grid, name, side, call.ordinal - 1, self._noise.mismatch)
 
     def _total(self, call: Call, one: float) -> list[Choice]:
         """The number may be no award but what a side now has in all ("one to blue: four")."""
         if not isinstance(call.value, int):
             return []
-        sides = self.doubted(call.sides, call.told)
+        sides = self._noise.doubted(call.sides, call.told)
         return [
-            Choice((), one * self.noise.is_total * sides[side], points_are(self.grid, side, call.value))
+            Choice((), one * self._noise.is_total * sides[side], points_are(self._grid, side, call.value))
             for side in (0, 1)
         ]
 
     def _summed(self, call: Call, one: float) -> list[Choice]:
         """What ends the bout may be the sum of lesser scores, the last of them called before or here."""
-        parts = self.scales.rules.adds_up if call.value == TOP else {}
-        name = next((name for name, whole in parts.items() if whole == TOP and name in self.grid.tally), None)
+        parts = self._scales.rules.adds_up if call.value == TOP else {}
+        name = next(
+            (name for name, whole in parts.items() if whole == TOP and name in self._grid.tally), None
+        )
         if name is None:
             return []
-        full, sides = dict(self.grid.plan.full)[name], self.doubted(call.sides, call.told)
+        full, sides = dict(self._grid.plan.full)[name], self._noise.doubted(call.sides, call.told)
         last = AS_SUM if call.summed else UNCALLED
         choices = []
         for side in (0, 1):
-            told = tally_is(self.grid, name, side, full, 0.0)
-            missing = tally_is(self.grid, name, side, full - 1, 0.0)
+            told = tally_is(self._grid, name, side, full, 0.0)
+            missing = tally_is(self._grid, name, side, full - 1, 0.0)
             choices.append(Choice((), one * sides[side], told))
             choices.append(Choice((Move("award", side, name),), one * sides[side] * last, missing))
         return choices
 
     def _counts(self, call: Call) -> tuple[float, float, float]:
         """P(no, one, two awards) behind the claims of a call."""
-        none = math.prod(1 - self.given(given) for given in call.given)
+        none = math.prod(1 - self._noise.believed(given) for given in call.given)
         several = sum(given > 0.5 for given in call.given) > 1 and call.value != TOP
-        two = (1 - none) * self.noise.again if several else 0.0
+        two = (1 - none) * self._noise.again if several else 0.0
         return none, 1 - none - two, two
 
     def _events(self, call: Call, deed: Deed | None) -> Weights:
         """Every award a call may mean, by its side and value and those of the deed behind it."""
-        values, sides = self._values(call.value), self.doubted(call.sides, call.told)
+        values, sides = self._values(call.value), self._noise.doubted(call.sides, call.told)
         if deed is not None and deed.kind != "penalty":
-            theirs, trust = self.doubted(deed.sides, deed.told), self.noise.link * deed.done
+            theirs, trust = self._noise.doubted(deed.sides, deed.told), self._noise.link * deed.done
             sides = sides[0] * theirs[0] ** trust, sides[1] * theirs[1] ** trust
-            worth = self.worth(deed)
+            worth = worth_of(self._scales, deed)
             for value in values if worth.values else ():
-                values[value] *= (worth.values.get(value, 0.0) + 0.05) ** self.noise.worth
+                values[value] *= (worth.values.get(value, 0.0) + ODD) ** self._noise.worth
         weights = {self._moves(side, v): sides[side] * part for side in (0, 1) for v, part in values.items()}
         total = sum(weights.values())
         return {moves: weight / total for moves, weight in weights.items()}
 
     def _values(self, said: Gives | None) -> dict[Gives, float]:
-        typical = self.scales.typical
+        typical = self._scales.typical
         if said is None:
             return dict(typical)
-        values: dict[Gives, float] = {value: self.noise.value * part for value, part in typical.items()}
-        values[said] = values.get(said, 0.0) + 1 - self.noise.value
+        values: dict[Gives, float] = {value: self._noise.value * part for value, part in typical.items()}
+        values[said] = values.get(said, 0.0) + 1 - self._noise.value
         return values
 
     def _moves(self, side: int, value: Gives) -> tuple[Move, ...]:
         """One award, or two where no single action gives so much (three is two and one)."""
-        legal = [known for known in self.scales.typical if isinstance(known, int)]
+        legal = [known for known in self._scales.typical if isinstance(known, int)]
         if not isinstance(value, int) or value in legal:
             return (Move("award", side, value),)
         for first in sorted(legal, reverse=True):
             if value - first in legal:
                 return Move("award", side, first), Move("award", side, value - first)
         return (Move("award", side, max((known for known in legal if known < value), default=value)),)
-
-    def _beside_penalty(
-        self, call: Call, deed: Deed, none: float, one: float, weights: Weights
-    ) -> list[Choice]:
-        """An award called beside a penalty: its own point, or another, or both in one number."""
-        done, faults = self.given(deed.done), self.doubted(deed.sides, deed.told)
-        choices = [Choice((), none * (1 - done))]
-        choices += [Choice(moves, one * (1 - done) * weight) for moves, weight in weights.items()]
-        for side in (0, 1):
-            fault = done * faults[side]
-            if deed.concept in self.rails:
-                choices += self._own_point(call, deed.concept, side, fault, none, one, weights)
-            else:
-                choices.append(Choice((), none * fault))
-                choices += [Choice(moves, one * fault * weight) for moves, weight in weights.items()]
-        return choices
-
-    def _own_point(
-        self, call: Call, concept: str, side: int, fault: float, none: float, one: float, weights: Weights
-    ) -> list[Choice]:
-        move, apart, wrong = Move("penalty", side, concept), self.noise.separate, self.noise.mismatch / 3
-        got = self.doubted(call.sides, call.told)[1 - side]
-        factor = rung_is(self.grid, concept, side, call.value, wrong) if call.value is not None else 0
-        choices = [Choice((move,), fault * (none + one * (1 - apart) * 2 * got), factor)]
-        choices += [Choice((move, *moves), one * fault * apart * weight) for moves, weight in weights.items()]
-        if isinstance(call.value, int) and call.value not in self.scales.typical:
-            for given in {rung.gives for rung in self.rails[concept].rungs}:
-                rest = call.value - given if isinstance(given, int) and given else 0
-                if rest in self.scales.typical:
-                    both = (move, Move("award", 1 - side, rest))
-                    fits = rung_is(self.grid, concept, side, given, wrong)
-                    choices.append(Choice(both, fault * one * (1 - apart) * 2 * got, fits))
-        return choices

@@ -66,7 +66,7 @@ def _penalties_are(grid: Grid, concept: str, side: int, count: int, other: float
 
 def _gives(grid: Grid, concept: str, side: int, value: Gives) -> Flags:
     """Whether the next penalty of ``side`` gives ``value``, by state; beyond the ladder it gives nothing."""
-    rail = next((rail for rail in grid.plan.rails if rail.concept == concept), None)
+    rail = grid.plan.rail(concept)
     if rail is None:
         return np.full(grid.size, value == 0)
     gives = np.array([rung.gives == value for rung in rail.rungs] + [value == 0])

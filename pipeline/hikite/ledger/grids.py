@@ -81,7 +81,7 @@ class Grid:
 
     def shido(self, side: int) -> Ints | None:
         """How many penalties of the ledger's own kind a side has, by state (judo)."""
-        rail = next((rail for rail in self.plan.rails if rail.counted), None)
+        rail = next(iter(self.plan.counted), None)
         return None if rail is None else self.axes[rail.concept, side]
 
     def _shown(self) -> Ints:
@@ -170,7 +170,7 @@ class Grid:
 
     def _penalised(self, move: Move) -> Ints:
         here = np.arange(self.size, dtype=np.int32)
-        rail = next((rail for rail in self.plan.rails if rail.concept == move.value), None)
+        rail = self.plan.rail(move.value)
         if rail is None:
             return here
         used = self.axes[rail.concept, move.side]

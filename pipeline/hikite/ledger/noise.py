@@ -9,6 +9,7 @@ from typing import NamedTuple
 from pydantic import BaseModel, ValidationError
 
 from hikite.errors import LexiconError
+from hikite.ledger.deeds import Pair
 
 
 class Temper(NamedTuple):
@@ -73,6 +74,18 @@ class Noise(BaseModel, frozen=True, extra="forbid"):
     def habits(self) -> tuple[float, ...]:
         """P(each order in which a speaker may tell numbers): leader first, first side first, second first."""
         return self.leader_first, self.first_first, 1 - self.leader_first - self.first_first
+
+    def doubted(self, sides: Pair, told: bool = False) -> Pair:
+        """P(each side), allowing that the claim was sure and wrong; less where words name it."""
+        wrong, sharp = self.side, self.sharp_told if told else self.sharp
+        one, two = sides[0] ** sharp, sides[1] ** sharp
+        return (1 - 2 * wrong) * one / (one + two) + wrong, (1 - 2 * wrong) * two / (one + two) + wrong
+
+    def believed(self, said: float) -> float:
+        """P(what is said to be given was), allowing for a wrong reading of how it was meant."""
+        yes, no = said**self.sharp, (1 - said) ** self.sharp
+        said = yes / (yes + no)
+        return (1 - self.given) * said + self.not_given * (1 - said)
 
 
 @lru_cache(maxsize=1)

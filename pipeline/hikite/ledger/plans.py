@@ -23,6 +23,11 @@ class Rail(NamedTuple):
     counted: bool
     rungs: tuple[Rung, ...]
 
+    @property
+    def puts_out(self) -> bool:
+        """Whether its last step puts the athlete out."""
+        return self.rungs[-1].out
+
 
 class Plan(NamedTuple):
     """What fixes a grid: the classes and their caps, the ladders, the ends that are sure."""
@@ -32,6 +37,15 @@ class Plan(NamedTuple):
     rails: tuple[Rail, ...]
     lead: int | None
     full: tuple[tuple[str, int], ...]
+
+    def rail(self, concept: Gives) -> Rail | None:
+        """The ladder of a penalty, where it matters here."""
+        return next((rail for rail in self.rails if rail.concept == concept), None)
+
+    @property
+    def counted(self) -> tuple[Rail, ...]:
+        """The ladders whose penalties the scoreboard shows."""
+        return tuple(rail for rail in self.rails if rail.counted)
 
 
 def plan(

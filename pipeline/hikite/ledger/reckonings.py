@@ -5,7 +5,6 @@ from typing import NamedTuple
 
 import numpy as np
 
-from hikite.ledger.awards import OUT
 from hikite.ledger.clocks import Clocks
 from hikite.ledger.deeds import Matter, chance
 from hikite.ledger.gathering import gather
@@ -17,6 +16,7 @@ from hikite.ledger.plans import plan
 from hikite.ledger.rulebooks import Gives, Ruleset
 from hikite.ledger.statements import CLASS_UNSAID
 from hikite.ledger.steps import Steps
+from hikite.ledger.uncalled import OUT
 from hikite.ledger.verdicts import Verdict, find_verdicts, verdict_weights
 from hikite.ledger.worths import Scales
 from hikite.records import Claim, Tally

@@ -7,6 +7,7 @@ from hikite.ledger.plans import TOP
 from hikite.ledger.reckonings import Reckoning
 from hikite.ledger.rulebooks import TOTAL, Ruleset
 from hikite.ledger.scorings import Scoring
+from hikite.ledger.uncalled import worth_of
 from hikite.ledger.verdicts import HARDLY, OUT_BY, decided_early, put_outs
 from hikite.records import Result
 
@@ -77,10 +78,8 @@ def _by_periods(reckoning: Reckoning, scorings: list[Scoring], last: int) -> int
 
 def _clean_throw(reckoning: Reckoning, scorings: list[Scoring]) -> tuple[Floats, str | None]:
     """The bout's end by a throw that the rules call total victory, when nothing is done after it."""
-    deeds = reckoning.matter.deeds
-    ends = [
-        deed for deed in deeds if deed.kind == "technique" and reckoning.steps.awards.worth(deed).clean > 0.5
-    ]
+    deeds, scales = reckoning.matter.deeds, reckoning.steps.scales
+    ends = [deed for deed in deeds if deed.kind == "technique" and worth_of(scales, deed).clean > 0.5]
     if not ends or ends[-1].done < 0.5:
         return np.ones(2), None
     throw = ends[-1]

@@ -91,7 +91,7 @@ def _scoring(steps: Steps, solved: Solved, grid: Grid, k: int, number: int, befo
 
 def _penalised(grid: Grid, move: Move, before: int) -> tuple[int, Gives, int] | None:
     """Who gets what when the move's side is penalised in the state before, with the rung's number."""
-    rail = next((rail for rail in grid.plan.rails if rail.concept == move.value), None)
+    rail = grid.plan.rail(move.value)
     if rail is None:
         return None
     rung = int(grid.axes[rail.concept, move.side][before])

@@ -11,6 +11,7 @@ from hikite.ledger.grids import Floats, Grid, Move
 from hikite.ledger.noise import Noise
 from hikite.ledger.passes import Choice, Step
 from hikite.ledger.statements import HABITS, PENALTIES, emissions
+from hikite.ledger.uncalled import Uncalled
 from hikite.ledger.whose import Whose
 from hikite.ledger.worths import Scales
 from hikite.records import Claim
@@ -68,7 +69,7 @@ class Steps:
     ) -> None:
         self.matter, self.claims, self.grid, self.scales, self.noise = matter, claims, grid, scales, noise
         self.golden_ms, self.resets_ms = golden_ms, resets_ms
-        self.awards = Awards(grid, scales, noise)
+        self.awards, self.uncalled = Awards(grid, scales, noise), Uncalled(grid, scales, noise)
         self.steps: list[Step] = []
         self.sources: list[Source] = []
         self.silences: dict[float, list[Choice]] = {}
@@ -158,7 +159,7 @@ class Steps:
 
     def _given_last(self, at: int) -> str:
         """What was given last, shortly before a moment: a counted penalty or a score of a class."""
-        counted = {rail.concept for rail in self.grid.plan.rails if rail.counted}
+        counted = {rail.concept for rail in self.grid.plan.counted}
         given = [
             (deed.start_ms, PENALTIES)
             for deed in self.matter.deeds
@@ -177,7 +178,7 @@ class Steps:
     def _silence(self, silent: float) -> list[Choice]:
         """The ways of a silence in which something fell with the chance ``silent``."""
         choices = [Choice((), 1 - silent)]
-        counted = [rail.concept for rail in self.grid.plan.rails if rail.counted]
+        counted = [rail.concept for rail in self.grid.plan.counted]
         share = 0.75 if counted else 1.0
         for side in (0, 1):
             for value, part in self.scales.typical.items():
@@ -187,7 +188,7 @@ class Steps:
 
     def _faults_untold(self) -> list[Choice]:
         """Penalties that only their count tells of: of either, or one of each."""
-        rail = next((rail.concept for rail in self.grid.plan.rails if rail.counted), None)
+        rail = next((rail.concept for rail in self.grid.plan.counted), None)
         if rail is None:
             return []
         one, two = (Move("penalty", side, rail) for side in (0, 1))
@@ -200,7 +201,7 @@ class Steps:
 
     def _deed(self, at: int, index: int) -> None:
         deed = self.matter.deeds[index]
-        found = self.awards.penalty(deed) if deed.kind == "penalty" else self.awards.silent(deed)
+        found = self.uncalled.penalty(deed) if deed.kind == "penalty" else self.uncalled.silent(deed)
         self._add(at, "deed", index, found)
 
     def _call(self, at: int, index: int) -> None:
@@ -224,7 +225,7 @@ class Steps:
 
     def _brink(self, at: int, number: int) -> None:
         """Who is said to be out with one more penalty has all but one."""
-        claim, ladder = self.claims[number], next((r for r in self.grid.plan.rails if r.rungs[-1].out), None)
+        claim, ladder = self.claims[number], next((r for r in self.grid.plan.rails if r.puts_out), None)
         if ladder is None:
             return
         led, last = lean(claim, self.scales.rules.sides), len(ladder.rungs) - 1
@@ -253,7 +254,7 @@ class Steps:
         if not meant or meant[-1].vouched:
             return
         sure = TAKEN_BACK if denial.back else self.noise.retracted
-        back, sides = sure * denial.denied, self.awards.doubted(denial.sides)
+        back, sides = sure * denial.denied, self.noise.doubted(denial.sides)
         choices = [Choice((), 1 - back)]
         choices += [Choice((Move("retract", side, denial.value),), back * sides[side]) for side in (0, 1)]
         self._add(at, "denial", index, choices)
