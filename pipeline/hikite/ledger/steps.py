@@ -10,6 +10,7 @@ from hikite.ledger.factors import level_too
 from hikite.ledger.grids import Floats, Grid, Move
 from hikite.ledger.noise import Noise
 from hikite.ledger.passes import Choice, Step
+from hikite.ledger.silences import Silences
 from hikite.ledger.statements import HABITS, PENALTIES, emissions
 from hikite.ledger.uncalled import Uncalled
 from hikite.ledger.whose import Whose
@@ -34,9 +35,6 @@ LEVEL, OVER = 0.1, 0.25
 any other: a slip, or told over. Common practice, no source."""
 TAKEN_BACK = 0.9
 """P(an award said to be taken back is). Common practice, no source."""
-UNTOLD, UNTOLD_BOTH = 0.04, 0.04
-"""P(a penalty of one of the two, or one of each, went unsaid before the penalties are counted): seldom are
-they all told. Common practice, no source."""
 BEHIND = "behind"
 """The mark of a lead told of whoever has not got it."""
 CARD_MS = 25_000
@@ -44,7 +42,7 @@ CARD_MS = 25_000
 
 
 class Source(NamedTuple):
-    """What a step is about: its kind and the index of its deed, call, denial or statement."""
+    """What a step is about: its kind and the index of its deed, call or denial, else of its claim."""
 
     kind: str
     about: int
@@ -72,7 +70,7 @@ class Steps:
         self.awards, self.uncalled = Awards(grid, scales, noise), Uncalled(grid, scales, noise)
         self.steps: list[Step] = []
         self.sources: list[Source] = []
-        self.silences: dict[float, list[Choice]] = {}
+        self.silences = Silences(grid, scales, noise)
         self.whose = Whose()
         self.last_stated = self.last_called = -(10**9)
         lay = {
@@ -93,18 +91,7 @@ class Steps:
         """All that makes a step: when, its order among those of one moment, its kind and index."""
         matter, claims = self.matter, self.claims
         linked = {call.deed for call in matter.calls if call.deed is not None}
-        said = [
-            (
-                deed.start_ms
-                if deed.kind == "penalty"
-                else max(deed.start_ms, claims[deed.claims[-1]].start_ms),
-                1,
-                "deed",
-                n,
-            )
-            for n, deed in enumerate(matter.deeds)
-            if n not in linked
-        ]
+        said = [(self._told_ms(deed), 1, "deed", n) for n, deed in enumerate(matter.deeds) if n not in linked]
         said += [(call.start_ms, 2, "call", n) for n, call in enumerate(matter.calls)]
         said += [(denial.at_ms, 3, "denial", n) for n, denial in enumerate(matter.denials)]
         said += [(claims[number].start_ms, 4, "statement", number) for number in matter.statements]
@@ -114,7 +101,13 @@ class Steps:
             said.append((self.golden_ms, 0, "golden", 0))
         return said + [(at, 0, "reset", n) for n, at in enumerate(self.resets_ms)]
 
+    def _told_ms(self, deed: Deed) -> int:
+        """When a deed bears on the score: a penalty as it is given, all else once the last is told of it."""
+        last = self.claims[deed.claims[-1]].start_ms
+        return deed.start_ms if deed.kind == "penalty" else max(deed.start_ms, last)
+
     def _add(self, at: int, kind: str, index: int, choices: list[Choice]) -> None:
+        """A step that may move the state; in golden score hardly once it is decided."""
         if not choices:
             return
         if self.golden_ms is not None and at > self.golden_ms:
@@ -141,9 +134,8 @@ class Steps:
         if at - self.last_stated > LONG_MS:
             self._gap(at, 0.6)
         if any(tally.shido for tally in self.claims[number].tallies.values()):
-            self._add(at, "gap", at, self._faults_untold())
-        self.steps.append(Step(at, (), said, habits=habits))
-        self.sources.append(Source("statement", number))
+            self._add(at, "gap", at, self.silences.uncounted())
+        self._seen(at, "statement", number, said, habits)
         self.last_stated = at
 
     def _of_somebody(self, number: int, late: bool, given: str) -> Floats:
@@ -170,31 +162,8 @@ class Steps:
         return last if at - start <= CARD_MS else ""
 
     def _gap(self, at: int, often: float) -> None:
-        """A silence: most often nothing, seldom a score or a penalty nobody named."""
-        if often not in self.silences:
-            self.silences[often] = self._silence(self.noise.silent * often)
-        self._add(at, "gap", at, self.silences[often])
-
-    def _silence(self, silent: float) -> list[Choice]:
-        """The ways of a silence in which something fell with the chance ``silent``."""
-        choices = [Choice((), 1 - silent)]
-        counted = [rail.concept for rail in self.grid.plan.counted]
-        share = 0.75 if counted else 1.0
-        for side in (0, 1):
-            for value, part in self.scales.typical.items():
-                choices.append(Choice((Move("award", side, value),), silent * share * part / 2))
-            choices += [Choice((Move("penalty", side, name),), silent * 0.25 / 2) for name in counted]
-        return choices
-
-    def _faults_untold(self) -> list[Choice]:
-        """Penalties that only their count tells of: of either, or one of each."""
-        rail = next((rail.concept for rail in self.grid.plan.counted), None)
-        if rail is None:
-            return []
-        one, two = (Move("penalty", side, rail) for side in (0, 1))
-        ways = (((one,), UNTOLD), ((two,), UNTOLD), ((one, two), UNTOLD_BOTH))
-        rest = 1 - sum(weight for _, weight in ways)
-        return [Choice((), rest), *(Choice(moves, weight) for moves, weight in ways)]
+        """A silence of a moment in which something falls so ``often`` beside a usual one."""
+        self._add(at, "gap", at, self.silences.choices(often))
 
     def _reset(self, at: int, index: int) -> None:
         self._add(at, "reset", index, [Choice((Move("reset", 0, 0),), 1.0)])
@@ -230,12 +199,13 @@ class Steps:
             return
         led, last = lean(claim, self.scales.rules.sides), len(ladder.rungs) - 1
         near = [self.grid.axes[ladder.concept, side] == last for side in (0, 1)]
-        self._add(at, "gap", at, self._faults_untold())
+        self._add(at, "gap", at, self.silences.uncounted())
         one, two = (BRINK + (1 - BRINK) * of for of in near)
         self._seen(at, "brink", number, self.whose.told(claim, led, one, two))
 
-    def _seen(self, at: int, kind: str, index: int, likely: Floats) -> None:
-        self.steps.append(Step(at, (), likely))
+    def _seen(self, at: int, kind: str, index: int, likely: Floats, habits: tuple[Floats, ...] = ()) -> None:
+        """A step that says something of the state itself: P(words | state), and under each habit."""
+        self.steps.append(Step(at, (), likely, habits))
         self.sources.append(Source(kind, index))
 
     def _denial(self, at: int, index: int) -> None:
