@@ -56,6 +56,10 @@ Reading = tuple[int, bool, str | None]
             "Three fifty-eight remaining, I correct that, three forty-eight.",
             [(238, False, None), (228, False, None)],
         ),
+        # The number behind the minutes counts something else; a second warning takes no second.
+        ("so five minutes eight points up and you go home", [(300, False, None)]),
+        ("four minutes and twelve points is a clear victory", [(240, False, None)]),
+        ("stop another one second warning for blue", []),
         # No clock: talk of other times.
         ("Twenty seconds ago he looked beaten.", []),
         ("He won it two minutes later.", []),

@@ -67,6 +67,14 @@ def test_level_in_what(said: str, of: str | None) -> None:
         ("On cards Orsan finished on two and Tarik on one.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
         # As a recogniser writes it.
         ("Two chidos on blue.", {"blue": Tally(shido=2)}),
+        ("orsan has the one she do", {"red": Tally(shido=1)}),
+        ("so it is one you co each", {"red": Tally(yuko=1), "blue": Tally(yuko=1)}),
+        # A statement each, and right after a penalty.
+        (
+            "Orsan one waza-ari, one shido. Tarik one shido.",
+            {"red": Tally(waza_ari=1, yuko=0, shido=1), "blue": Tally(waza_ari=0, yuko=0, shido=1)},
+        ),
+        ("Shido both. Two for blue, one for red.", {"blue": Tally(shido=2), "red": Tally(shido=1)}),
         # Of one of them, and what both have.
         ("One shido on the board for each of them.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
         ("No penalties on Orsan.", {"red": Tally(shido=0)}),
@@ -96,8 +104,12 @@ def test_what_each_has(said: str, expected: dict[str, Tally]) -> None:
         ("She turns to blue. Orsan fixes the belt. Shido.", None, "given", ()),
         ("There's a shido, I think it's to Orsan.", "red", "given", ()),
         ("Orsan picks one up for a false attack.", "red", "given", ()),
+        # As a recogniser writes it in several words, the reason in between.
+        ("so the referee says false attack she do blue", "blue", "given", ()),
+        ("she dough for the pistol grip to red and they go again", "red", "given", ()),
         # Not yet given.
         ("My guess is another shido.", None, "supposed", ()),
+        ("Don't talk to me about the third shido.", None, "recalled", ("count:3",)),
         ("You can get a penalty for that.", None, "supposed", ()),
         ("Shido would be his third.", None, "supposed", ("count:3",)),
         # Given, and then not.
@@ -192,6 +204,9 @@ def test_one_of_each(said: str) -> None:
         "A lead in shidos counts for nothing.",
         "She went out on shidos.",
         "The little yellow squares light up.",
+        # Nothing that a recogniser wrote for one.
+        "what's she do now",
+        "does she do this often",
     ],
 )
 def test_no_penalty(said: str) -> None:
@@ -202,7 +217,7 @@ def test_no_penalty(said: str) -> None:
 @pytest.mark.parametrize(
     "said",
     ["They've wiped the yuko.", "The table have scrubbed out Tarik's yuko.", "Yuko is taken off.",
-     "They take that yuko back.", "The yuko disappears.", "The ippon's been reduced."],
+     "They take that yuko back.", "The yuko disappears.", "the e pons gone", "The ippon's been reduced."],
 )  # fmt: skip
 def test_taken_back(said: str) -> None:
     claims = hear(said, kind="score", points=False)
@@ -217,6 +232,8 @@ def test_taken_back(said: str) -> None:
         ("Waza-ari to Tarik. To Orsan! I beg your pardon.", "score", "red"),
         ("Yuko for Orsan, no, sorry, for blue.", "score", "blue"),
         ("Shido to blue, sorry, to red.", "penalty", "red"),
+        ("Shido for the grip, um, to red. No, what am I saying, to blue. He knows.", "penalty", "blue"),
+        ("she dough for the grip um to red no what am i saying to blue he knows it", "penalty", "blue"),
         ("Waza-ari for Orsan. No, Tarik won't have it.", "score", "red"),
     ],
 )
@@ -233,6 +250,10 @@ def test_whose_put_right(said: str, kind: str, side: str) -> None:
         ("A half point for Orsan.", ["waza-ari"]),
         ("Two half points make a whole one.", []),
         ("In my day we called that a koka.", []),
+        ("Ten yukos don't make a waza-ari.", []),
+        # As a recogniser writes them.
+        ("you co says the referee", ["yuko"]),
+        ("flat on the back a pawn", ["ippon"]),
     ],
 )
 def test_scores_by_their_size(said: str, expected: list[str]) -> None:

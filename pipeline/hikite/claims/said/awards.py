@@ -16,7 +16,7 @@ _COUNTED = -3.0
 _PRONOUN = -1.0
 # Marks in the data: an article that makes a number a noun ("a four"), a word for one more ("another two"),
 # praise ("a big one" is no point).
-_NOUN, _FURTHER, _PRAISE = "noun", "further", "praise"
+_NOUN, FURTHER, _PRAISE = "noun", "further", "praise"
 
 
 class Award(NamedTuple):
@@ -36,7 +36,7 @@ class Award(NamedTuple):
     @property
     def further(self) -> bool:
         """Whether the words say that it is another award than the one before."""
-        return any(cue.entry.concept == _FURTHER for cue in self.cues)
+        return any(cue.entry.concept == FURTHER for cue in self.cues)
 
 
 def weigh(reading: Reading, number: Number) -> Award:
@@ -100,14 +100,25 @@ def withdrawn(reading: Reading, stop: int) -> list[Hit]:
 def righted(reading: Reading, group: Group, stop: int, side: str) -> str:
     """As in "waza-ari to blue. To white! I beg your pardon.": the other side, where the words behind say that
     the one named was a slip; ``group`` are the words that name it."""
-    before = withdrawn(reading, stop)
+    before = [*withdrawn(reading, stop), *_led_to(reading, group, stop)]
     at = max((hit.stop for hit in before), default=stop)
     for hit in reading.starting(group, at):
         meant = hit.side(reading.sides)
-        ends = reading.gaps[at] != NONE and reading.gaps[hit.stop] != NONE
+        ends = (before or reading.gaps[at] != NONE) and reading.gaps[hit.stop] != NONE
         if ends and meant is not None and (before or withdrawn(reading, hit.stop)):
             return meant
     return side
+
+
+def _led_to(reading: Reading, group: Group, stop: int) -> list[Hit]:
+    """As in "to red no what am I saying to blue": words that take one name back and lead on to another."""
+    if reading.gaps[stop] == NONE:
+        return []
+    return [
+        hit
+        for hit in reading.starting("award_withdrawn", stop)
+        if any(not _bare_name(one) for one in reading.starting(group, hit.stop))
+    ]
 
 
 def for_what(reading: Reading, stop: int) -> bool:

@@ -3,8 +3,8 @@
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 
-from hikite.claims.said.awards import near
-from hikite.claims.said.drafting import stands
+from hikite.claims.said.awards import FURTHER, near
+from hikite.claims.said.drafting import PSEUDO, stands
 from hikite.claims.said.gaps import HARD, NONE, SOFT
 from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import Reading
@@ -87,7 +87,7 @@ def _foreseen(reading: Reading, claims: Sequence[Claim], busy: set[int]) -> Iter
 
 def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
     for hit in reading.hits.get("clock", ()):
-        if stands(reading, hit) and not (_second(reading, hit) or _parted(reading, hit)):
+        if stands(reading, hit) and not any(not_one(reading, hit) for not_one in _NO_CLOCK):
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_alone", ()):
         if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _SECONDS:
@@ -108,6 +108,27 @@ def _parted(reading: Reading, hit: Hit) -> bool:
     """As in "mat three, second round": whether a mark parts a number from the word for what it counts."""
     stops = {filler.stop for filler in hit.fillers if filler.stop < hit.stop}
     return any(reading.gaps[at] != NONE and at not in reading.numbers for at in stops)
+
+
+def _counts_else(reading: Reading, hit: Hit) -> bool:
+    """As in "five minutes eight points up": whether the number behind the minutes counts something else."""
+    stop = hit.stop
+    if len(hit.values) < 2 or hit.fillers[-1].stop != stop or reading.gaps[stop] == HARD:
+        return False
+    units = reading.starting("award_unit", stop)
+    fault = any(one.first == stop for one in reading.hits.get("penalty", ()))
+    return stop in reading.classes or fault or any(one.entry.concept != FURTHER for one in units)
+
+
+def _an_ordinal(reading: Reading, hit: Hit) -> bool:
+    """As in "another one second warning for blue": whether its last word is rather a penalty's first."""
+    return any(
+        hit.first < one.first < hit.stop < one.stop and one.entry.concept != PSEUDO
+        for one in reading.hits.get("penalty", ())
+    )
+
+
+_NO_CLOCK = (_second, _parted, _counts_else, _an_ordinal)
 
 
 def _pair_weight(reading: Reading, hit: Hit) -> float | None:

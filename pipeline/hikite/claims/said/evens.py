@@ -1,4 +1,4 @@
-"""What each of the two has after a penalty was told: "Warning to both. One each."."""
+"""What the two have after a penalty was told: "Warning to both. One each.", "Two for Ana, one for Bea."."""
 
 from hikite.claims.said.drafting import PSEUDO, draft
 from hikite.claims.said.matching import Hit
@@ -7,12 +7,16 @@ from hikite.records import Claim
 
 # Nobody has more, and so many words before it the penalty was told.
 _HIGHEST, _WITHIN = 3, 14
-_SAME = "same"
+_SAME, _SIDES = "same", "sides"
 
 
 def fault_each(reading: Reading, hit: Hit) -> Claim | None:
-    """The penalties told again where "one each" counts those just told and no points; else None."""
-    bare = hit.entry.concept == _SAME and not hit.entry.of and not reading.classes.keys() & _inside(hit)
+    """The penalties told again where "one each" counts those just told and no points; else None.
+
+    So does "two for blue, one for white" where no points are counted.
+    """
+    counted = (_SAME,) if reading.points else (_SAME, _SIDES)
+    bare = hit.entry.concept in counted and not hit.entry.of and not reading.classes.keys() & _inside(hit)
     if not bare or not hit.values or not 0 < max(hit.values) <= _HIGHEST:
         return None
     low = max(0, hit.first - _WITHIN)

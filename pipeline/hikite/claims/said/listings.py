@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.matching import Filler
@@ -12,6 +13,15 @@ from hikite.records import Claim, Reason, Tally
 _PENALTY = "shido"
 # So few words lie at most between what the one has and the other.
 _ACCOUNT_WITHIN = 4
+
+
+class _Account(NamedTuple):
+    """Tokens ``first`` to ``stop`` tell what one side has."""
+
+    first: int
+    stop: int
+    side: str
+    scores: list[Filler]
 
 
 def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
@@ -34,19 +44,27 @@ def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 
 def find_accounts(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     """As in "Ana with a waza-ari and a yuko, Bea just the yuko": each with what it has."""
-    last: tuple[int, int, str, list[Filler]] | None = None
+    last: _Account | None = None
     for actor in reading.actors.values():
         scores = _class_list(reading, _had(reading, actor.stop), +1)
         if actor.side not in reading.sides or not reading.named(actor.first) or not scores:
             continue
         first, stop = actor.first, scores[-1].stop
-        if last is not None and last[2] != actor.side and 0 <= first - last[1] <= _ACCOUNT_WITHIN:
-            tallies = {last[2]: _summed(reading, last[3]), actor.side: _summed(reading, scores)}
-            if taken.isdisjoint(range(last[0], stop)) and HARD not in reading.gaps[last[0] + 1 : stop]:
-                yield _listed(reading, last[0], stop, tallies)
+        if last is not None and last.side != actor.side and _follows(reading, last, first, scores):
+            tallies = {last.side: _summed(reading, last.scores), actor.side: _summed(reading, scores)}
+            if taken.isdisjoint(range(last.first, stop)):
+                yield _listed(reading, last.first, stop, tallies)
                 last = None
                 continue
-        last = first, stop, actor.side, scores
+        last = _Account(first, stop, actor.side, scores)
+
+
+def _follows(reading: Reading, one: _Account, first: int, scores: Sequence[Filler]) -> bool:
+    """Whether an account goes on with the other's: in the same statement, or as the next one where either has
+    several things ("Ana a waza-ari, one shido. Bea one shido."), which no two scores called in turn have."""
+    if HARD not in reading.gaps[one.first + 1 : scores[-1].stop]:
+        return 0 <= first - one.stop <= _ACCOUNT_WITHIN
+    return one.stop == first and max(len(one.scores), len(scores)) > 1
 
 
 def _had(reading: Reading, at: int) -> int:

@@ -1,6 +1,6 @@
 """Phrases with slots, found in one pass over the words."""
 
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from typing import NamedTuple
 
 from hikite.claims.said.gaps import HARD
@@ -73,11 +73,15 @@ def spellings(phrase: str, wording: Wording) -> set[str]:
 
 
 class Stream(NamedTuple):
-    """Words with the gap before each (and after the last), and what may fill a slot from each on."""
+    """Words with the gap before each (and after the last), and what may fill a slot from each on.
+
+    ``meant`` are words that a recogniser wrote as several, with where they stop, by where they begin.
+    """
 
     words: Sequence[str]
     gaps: Sequence[int]
     fillers: Sequence[tuple[Filler, ...]]
+    meant: Mapping[int, tuple[str, int]] = {}
 
     def backwards(self) -> "Stream":
         """The same read from its end, for phrases that must end at a place."""
@@ -86,7 +90,8 @@ class Stream(NamedTuple):
         for several in self.fillers:
             for slot, first, stop, value, name in several:
                 fillers[count - stop] += (Filler(slot, count - stop, count - first, value, name),)
-        return Stream(self.words[::-1], self.gaps[::-1], fillers)
+        meant = {count - stop: (word, count - first) for first, (word, stop) in self.meant.items()}
+        return Stream(self.words[::-1], self.gaps[::-1], fillers, meant)
 
 
 class Matcher:
@@ -134,6 +139,9 @@ class Matcher:
             for filler in fillers[first]:
                 if filler.slot in slots:
                     _walk(slots[filler.slot], first, filler.stop, (filler,), stream, hits)
+        for first, (word, stop) in stream.meant.items():
+            if word in words:
+                _walk(words[word], first, stop, (), stream, hits)
         return tuple(hits)
 
     def at(self, stream: Stream, first: int) -> tuple[Hit, ...]:
@@ -142,7 +150,10 @@ class Matcher:
         words, slots, _ = self._root
         # Asked at every number and name, and most often nothing begins there.
         if first < len(stream.words) and (
-            stream.words[first] in words or (slots and stream.fillers[first]) or "<any>" in slots
+            stream.words[first] in words
+            or (slots and stream.fillers[first])
+            or "<any>" in slots
+            or first in stream.meant
         ):
             _walk(self._root, first, first, (), stream, hits)
         if self._backwards and hits:
@@ -166,7 +177,7 @@ def _walk(
     node: Node, first: int, at: int, filled: tuple[Filler, ...], stream: Stream, hits: list[Hit]
 ) -> None:
     """Collect the phrases that go on from a node at a token."""
-    said, gaps, _ = stream
+    said, gaps, _, meant = stream
     while True:
         words, slots, ends = node
         for group, entry in ends:
@@ -174,13 +185,15 @@ def _walk(
         if at == len(said) or (at > first and gaps[at] == HARD):
             return
         following = words.get(said[at])
-        if slots:
+        if slots or at in meant:
             break
         if following is None:
             return
         node, at = following, at + 1
     if following is not None:
         _walk(following, first, at + 1, filled, stream, hits)
+    if at in meant and meant[at][0] in words:
+        _walk(words[meant[at][0]], first, meant[at][1], filled, stream, hits)
     for filler in stream.fillers[at]:
         following = slots.get(filler.slot)
         if following is not None:

@@ -131,6 +131,7 @@ def read(
         words if in_points else _respelt(words, wording),
         barriers(talk, gaps, joiners),
         fillers_of(words, numbers, people.values(), classes, wording),
+        {} if in_points else _meant(words, wording),
     )
     return Reading(
         talk=talk,
@@ -160,6 +161,19 @@ def _respelt(words: Sequence[str], wording: Wording) -> Sequence[str]:
     """The words with judo's own where a recogniser wrote others for them: "a cheeto each"."""
     meant = {heard: word for word, several in wording.misheard.items() for heard in several}
     return [meant.get(word, word) for word in words]
+
+
+def _meant(words: Sequence[str], wording: Wording) -> dict[int, tuple[str, int]]:
+    """Judo's words that a recogniser wrote as several others, and where they stop: "one she do each"."""
+    several = {
+        tuple(one.split()): word for word, heard in wording.misheard.items() for one in heard if " " in one
+    }
+    return {
+        at: (several[piece], at + size)
+        for size in sorted({len(one) for one in several})
+        for at in range(len(words) - size + 1)
+        if (piece := tuple(words[at : at + size])) in several
+    }
 
 
 def _hits(
