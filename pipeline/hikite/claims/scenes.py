@@ -87,7 +87,7 @@ class Scene:
         self.renamed = {before: number for number, before in enumerate(self.renames) if before is not None}
 
     def _renamed(self, number: int) -> int | None:
-        """The technique that a draft only names again, in one breath and other words: "podkhvat, harai goshi"."""
+        """The technique that a draft only names again in one breath: "podkhvat, harai goshi"."""
         here = self.drafts[number]
         if here.kind != "technique":
             return None

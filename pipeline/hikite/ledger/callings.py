@@ -1,8 +1,8 @@
 """What was called in a bout: awards, said once or more, and scores denied or taken back."""
 
 from hikite.ledger.deeds import DONE, Call, Denial, Pair, agree, chance, joined, lean, told
-from hikite.ledger.doings import ordinal_of
 from hikite.ledger.plans import TOP
+from hikite.ledger.retellings import ordinal_of
 from hikite.ledger.rulebooks import Gives, Ruleset
 from hikite.records import Claim
 

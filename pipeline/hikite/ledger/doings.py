@@ -3,8 +3,17 @@
 from collections.abc import Iterator
 
 from hikite.ledger.activities import ACTIVITY, PASSIVE
-from hikite.ledger.deeds import DONE, Deed, agree, chance, joined, lean, told
+from hikite.ledger.deeds import DONE, Deed, chance, joined, lean, told
 from hikite.ledger.landings import Landings
+from hikite.ledger.retellings import (
+    SAME_MS,
+    goes_on,
+    held_on,
+    joined_deeds,
+    ordinal_of,
+    said_again,
+    same_penalty,
+)
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
 
@@ -21,18 +30,13 @@ LOOSELY, VERBAL = "warning", 0.5
 PENALTIES_TOGETHER = 2
 """Among so many last penalties one of both sides is told over."""
 STEPS_OUT, PUTS_OUT = frozenset({"step-out", "push-out"}), frozenset({"hansoku-make", "disqualification"})
-HOLD_MS, AGAIN_MS = 25_000, 10_000
-NOTHING_MS, SAME_MS, ACTIVITY_MS = 22_000, 6_000, 90_000
-"""How far apart claims of one thing lie at most: hold counts, the end of a hold told twice, "nothing given"
-after the action, a penalty said twice, an activity clock after its penalty. Common practice, no source; read
-off the labelled bouts."""
-STRAYS_S = 4.0
-"""So far a count aloud strays from the clock. Common practice, no source."""
+NOTHING_MS, ACTIVITY_MS = 22_000, 90_000
+"""How long after the action "nothing given" is said of it, and an activity clock runs out after its penalty,
+at most. Common practice, no source; read off the labelled bouts."""
 HOLDS_BACK = 3
 """Among so many last deeds a hold goes on."""
 BARELY = 0.4
 """A call so much less likely than the one just before it says nothing more of it."""
-UNNAMED_HOLDS = frozenset({"osaekomi", "hold-down"})
 
 
 class Doings:
@@ -88,7 +92,7 @@ class Doings:
         last = self.deeds[-1] if self.deeds else None
         if last is None or last.concept not in STEPS_OUT or deed.start_ms - last.end_ms > OUT_MS:
             return False
-        self.deeds[-1] = _joined_deeds(last, deed)
+        self.deeds[-1] = joined_deeds(last, deed)
         return True
 
     def challenge(self, number: int, claim: Claim, live: float) -> bool:
@@ -133,11 +137,9 @@ class Doings:
         fresh = self._deed(number, claim, claim.concept, held)._replace(
             seconds=claim.seconds, ended=claim.status in ("broken", "completed")
         )
-        for at, deed in self._last(HOLDS_BACK):
-            near = fresh.start_ms - deed.end_ms <= HOLD_MS and agree(deed.sides, fresh.sides) > 0.3
-            on = not deed.ended or _over_again(deed, fresh) or _counted_on(deed, fresh)
-            if deed.kind == "hold" and near and on:
-                self.deeds[at] = _held_on(deed, fresh)
+        for at, hold in self._last(HOLDS_BACK):
+            if goes_on(hold, fresh):
+                self.deeds[at] = held_on(hold, fresh)
                 return False
         self.deeds.append(fresh)
         return True
@@ -152,9 +154,9 @@ class Doings:
         fresh = self._deed(number, claim, ladder, given)
         fresh = fresh._replace(points=claim.points, ordinal=ordinal_of(claim))
         for at, last in self._last(PENALTIES_TOGETHER if self._of_both() else 1):
-            if _same_penalty(last, fresh, claim.repeats):
+            if same_penalty(last, fresh, claim.repeats):
                 if given >= last.done * BARELY:
-                    self.deeds[at] = _said_again(last, fresh)
+                    self.deeds[at] = said_again(last, fresh)
                 return False
         fresh = self._as_penalised(fresh)
         self.deeds.append(fresh)
@@ -196,57 +198,3 @@ class Doings:
         """Nothing was given for the last deed."""
         if self.deeds and claim.start_ms - self.deeds[-1].end_ms <= NOTHING_MS:
             self.deeds[-1] = self.deeds[-1]._replace(nothing=True)
-
-
-def ordinal_of(claim: Claim) -> int | None:
-    """Which one of its side and kind a claim says it is, if it does."""
-    counts = (tag.removeprefix("count:") for tag in claim.attributes if tag.startswith("count:"))
-    return next((int(count) for count in counts), None)
-
-
-def _joined_deeds(deed: Deed, again: Deed) -> Deed:
-    """One deed of two that tell of the same thing."""
-    return deed._replace(
-        claims=(*deed.claims, *again.claims),
-        sides=joined(deed.sides, again.sides),
-        done=max(deed.done, again.done),
-        told=deed.told or again.told,
-        end_ms=again.end_ms,
-    )
-
-
-def _held_on(hold: Deed, later: Deed) -> Deed:
-    """The hold with a later word of it."""
-    return _joined_deeds(hold, later)._replace(
-        seconds=max(hold.seconds or 0, later.seconds or 0) or None,
-        ended=later.ended,
-        concept=later.concept if hold.concept in UNNAMED_HOLDS else hold.concept,
-    )
-
-
-def _over_again(hold: Deed, later: Deed) -> bool:
-    """Whether a hold's end is the last one's told once more: "six, and out! … toketa at six"."""
-    soon = later.start_ms - hold.end_ms <= AGAIN_MS
-    return later.ended and soon and (later.seconds is None or abs(later.seconds - (hold.seconds or 0)) <= 2)
-
-
-def _counted_on(hold: Deed, later: Deed) -> bool:
-    """Whether a count goes on from a hold as a clock would: "five … a leg between … ten" was not broken."""
-    if hold.seconds is None or later.seconds is None or later.seconds <= hold.seconds:
-        return False
-    return abs((later.start_ms - hold.end_ms) / 1000 - (later.seconds - hold.seconds)) <= STRAYS_S
-
-
-def _same_penalty(last: Deed, fresh: Deed, repeats: int | None) -> bool:
-    """Whether a penalty is the last one said again; a person's is one of its own unless they say so."""
-    if fresh.vouched:
-        return repeats in last.claims
-    alike = last.kind == "penalty" and last.concept == fresh.concept
-    alike = alike and (fresh.ordinal is None or fresh.ordinal == last.ordinal)
-    return alike and fresh.start_ms - last.end_ms <= SAME_MS and agree(last.sides, fresh.sides) > 0.3
-
-
-def _said_again(last: Deed, again: Deed) -> Deed:
-    """The penalty with what was said of it once more."""
-    points = last.points if again.points is None else again.points
-    return _joined_deeds(last, again)._replace(points=points, vouched=last.vouched or again.vouched)

@@ -42,7 +42,8 @@ CARD_MS = 25_000
 
 
 class Source(NamedTuple):
-    """What a step is about: its kind and the index of its deed, call or denial, else of its claim."""
+    """What a step is about: its kind and the index of its deed, call, denial or claim; of a gap
+    its time in ms."""
 
     kind: str
     about: int
