@@ -190,6 +190,11 @@ class Ruleset(BaseModel, frozen=True, extra="forbid", defer_build=True):
         return next((row for row in self.rows() if row.id == id), None)
 
     @property
+    def leads(self) -> tuple[int, ...]:
+        """The leads in points that any row says to end a bout, of whatever time."""
+        return tuple(end.lead for end in self.ends if end.lead is not None)
+
+    @property
     def by_points(self) -> bool:
         """Whether scores are points (sambo, wrestling) and not classes (judo)."""
         return not self.classes

@@ -26,6 +26,9 @@ LEVEL, DRAWN = 0.05, 0.4
 end; and P(a win is named | the score is level) where they settle it otherwise."""
 HARDLY = 1e-6
 """P(a person who names the winner is wrong)."""
+SHORT = 0.1
+"""P(a win by superiority is named | the lead is less than any that ends a bout). Common practice, no
+source."""
 DIRECTLY = 0.1
 """P(put out with fewer penalties than put out). Common practice, no source."""
 
@@ -107,6 +110,8 @@ def verdict_weights(
             fits = np.where(ahead > 0, verdict.won[0], np.where(ahead < 0, verdict.won[1], tied))
         elif verdict.by == "superiority" and board.plan.lead is not None:
             fits = np.where(board.over, np.where(ahead > 0, verdict.won[0], verdict.won[1]), 0.02)
+        elif verdict.by == "superiority" and rules.leads:
+            fits = _far_ahead(board, rules.leads) * np.where(ahead > 0, verdict.won[0], verdict.won[1])
         elif verdict.by in OUT_BY:
             fits = _out(board, verdict.won)
         else:
@@ -114,6 +119,12 @@ def verdict_weights(
         said = (1 - verdict.wrong) * fits + verdict.wrong * 0.5
         weight = weight * (verdict.given * said + (1 - verdict.given) * 0.5)
     return weight if verdicts else None
+
+
+def _far_ahead(board: Grid, leads: tuple[int, ...]) -> Floats:
+    """P(a win by superiority is named | each state) where it is unsure which of these leads ends a bout."""
+    reached = np.stack([np.abs(board.ahead) >= lead for lead in leads]).mean(axis=0)
+    return np.asarray(np.maximum(reached, SHORT), float)
 
 
 def _more(board: Grid, name: str, won: Pair) -> Floats:
