@@ -81,6 +81,7 @@ def test_named_twice_in_one_breath_is_one_action(said: str) -> None:
     assert len(heard) == 2
     assert (heard[0].status, heard[0].side) == (heard[1].status, heard[1].side)
     assert heard[1].status != "recalled"
+    assert heard[1].repeats is not None
 
 
 @pytest.mark.parametrize(

@@ -167,15 +167,14 @@ def test_names_from_lower_case_speech_get_capitals(learnt, shown):
 
 
 # Another name of the throw that scored, said in the same breath, makes no second line of the sheet.
-@pytest.mark.parametrize(("apart_ms", "lines"), [(1_500, 2), (9_000, 3)])
-def test_a_throw_named_twice_is_one_line(lexicon, apart_ms, lines):
+@pytest.mark.parametrize(("repeats", "lines"), [("b1.first", 2), (None, 3)])
+def test_a_throw_named_twice_is_one_line(lexicon, repeats, lines):
     bout = record_of(handmade(), lexicon).bouts[0]
     throw = bout.entries[0]
-    said = throw.start_ms - apart_ms
-    named = throw.model_copy(
-        update={"id": "b1.first", "start_ms": said, "end_ms": said + 500, "counts": False, "quotes": ()}
-    )
-    told = moments_of(bout.model_copy(update={"entries": (named, *bout.entries)}))
+    said = throw.start_ms - 1_500
+    named = {"id": "b1.first", "start_ms": said, "end_ms": said + 500, "counts": False, "quotes": ()}
+    entries = (throw.model_copy(update=named), throw.model_copy(update={"repeats": repeats}))
+    told = moments_of(bout.model_copy(update={"entries": (*entries, *bout.entries[1:])}))
     assert len(told) == lines
     if lines == 2:
         assert told[0].how == "completed; 2 points; said 2 times"

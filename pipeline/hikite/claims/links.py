@@ -21,6 +21,8 @@ def _linked(scene: Scene, number: int) -> Claim:
         return claim
     if claim.status == "recalled":
         return claim.model_copy(update={"repeats": _named_before(scene, number)})
+    if scene.renames[number] is not None:
+        return claim.model_copy(update={"repeats": scene.renames[number]})
     last = _act_before(scene, number)
     if last is None or claim.kind == "grip":
         return claim

@@ -10,6 +10,7 @@ from hikite.ledger.retellings import (
     goes_on,
     held_on,
     joined_deeds,
+    named_twice,
     ordinal_of,
     said_again,
     same_penalty,
@@ -71,6 +72,9 @@ class Doings:
         deed = self._deed(number, claim, claim.concept, done)
         if claim.concept in STEPS_OUT and self._out_again(deed):
             return False
+        if self.deeds and claim.repeats in self.deeds[-1].claims:
+            self.deeds[-1] = named_twice(self.deeds[-1], deed)
+            return done > 0.5
         self.deeds.append(self.landings.of(deed._replace(fell=claim.fell)))
         return done > 0.5
 

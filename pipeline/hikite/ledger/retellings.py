@@ -32,6 +32,12 @@ def joined_deeds(deed: Deed, again: Deed) -> Deed:
     )
 
 
+def named_twice(deed: Deed, again: Deed) -> Deed:
+    """One deed of two names said in one breath: what is known of its side was judged of both together."""
+    one, two = deed.sides, again.sides
+    return joined_deeds(deed, again)._replace(sides=((one[0] + two[0]) / 2, (one[1] + two[1]) / 2))
+
+
 def held_on(hold: Deed, later: Deed) -> Deed:
     """The hold with a later word of it."""
     return joined_deeds(hold, later)._replace(

@@ -14,7 +14,6 @@ _ACTIONS = frozenset({"technique", "hold", "penalty"})
 _SHOWN = frozenset({"technique", "grip", "hold", "penalty", "result"})
 _LANDS_MS = 15_000
 _AGAIN_MS = 15_000
-_BREATH_MS = 4_000
 
 
 Same = Callable[[str, str], bool]
@@ -117,8 +116,7 @@ def _again(before: list[Entry], now: list[Entry], same: Same) -> bool:
     """Whether a speaker only named again, perhaps in another tradition's words, what was named last."""
     one, two = [entry for entry in before if entry.kind == before[0].kind][-1], now[0]
     if before[-1].counts or now[-1].counts:
-        named = one.kind == two.kind == "technique" and same(one.concept, two.concept)
-        return named and before[-1].counts != now[-1].counts and two.start_ms - one.end_ms <= _BREATH_MS
+        return before[-1].counts != now[-1].counts and two.repeats in {entry.id for entry in before}
     soon = (one.kind, one.side) == (two.kind, two.side) and two.start_ms - one.end_ms <= _AGAIN_MS
     if one.kind == "hold":
         return soon and one.status in ("running", two.status)
