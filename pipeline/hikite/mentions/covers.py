@@ -6,6 +6,8 @@ from typing import Literal, NamedTuple
 
 # A find is worth its letters, less a little each, so that one long name outweighs the short ones inside it.
 WORTH_OF_LETTER, EACH = 0.6, 0.5
+# What only sounds like a name, or nearly is one, is worth so much of one that stands as written.
+UNWRITTEN = 0.95
 
 
 class Option(NamedTuple):

@@ -7,27 +7,24 @@ import numpy as np
 
 from hikite.mentions.attributes import Attributes
 from hikite.mentions.contexts import Neighbourhood, Surroundings
-from hikite.mentions.covers import EACH, WORTH_OF_LETTER, Found, Option, best_cover
+from hikite.mentions.covers import EACH, UNWRITTEN, WORTH_OF_LETTER, Found, Option, best_cover
 from hikite.mentions.descriptions import Descriptions, as_sure
 from hikite.mentions.evidence import SIGNS, WRITTEN_SIGNS, Vector, load_weights
 from hikite.mentions.exact import Match
 from hikite.mentions.heads import without_beheaded
 from hikite.mentions.hearing import Heard
+from hikite.mentions.misspellings import Misspellings
 from hikite.mentions.readings import Readings
-from hikite.mentions.slips import Slips
 from hikite.mentions.soundings import Gatherer, Soundings
 from hikite.mentions.streams import Stream, stream_of
 from hikite.mentions.voices import spoken_names
 from hikite.mentions.writings import judged, written_signs
 from hikite.records import Candidate, Mention, Talk
-from hikite.sounds import load_ear, squash
+from hikite.sounds import load_ear
 from hikite.terms import Terms
 from hikite.terms.speech import load_speech
 
-# What is only heard is worth the name's letters as far as it is believed, and never as much as if written.
-_HEARD = 0.95
 _RIVALRY = 14.0
-_SLIPPED, _SLIP_RIVALRY, _SEVERAL = 0.9, 30.0, 4
 # How likely a referee's call heard inside a clause must be: a phrase of the commentary's own, a guest's.
 _CLEAR_OWN, _CLEAR = 0.75, 0.6
 # Words asked about alone are a name more often than not.
@@ -43,7 +40,7 @@ class Matcher:
 
     def __init__(self, terms: Terms, language: str = "en") -> None:
         self._terms = terms
-        self._slips = Slips(terms.names)
+        self._misspellings = Misspellings(terms.names)
         self._weights = load_weights(language)
         ear = load_ear(language)
         self._readings = Readings(terms, language, self._weights.guests, ear)
@@ -166,7 +163,8 @@ class Matcher:
     ) -> list[Found]:
         """Everything that may be a name, overlapping finds too."""
         windows, matches = self.soundings(stream, near)
-        slipped = self._slipped(stream)
+        vocabulary = self.heard.vocabulary
+        slipped = self._misspellings.find(stream, vocabulary.rare[vocabulary.numbers(stream.words)])
         written = self._readings.finds(matches, stream)
         told = as_sure(self._descriptions.find(stream, self._readings.proper(matches)), written)
         named = [
@@ -176,37 +174,13 @@ class Matcher:
         heard = self._sounded(windows, stream, weights, least)
         return without_beheaded([*written, *told, *slipped, *heard], stream, self._small)
 
-    def _slipped(self, stream: Stream) -> list[Found]:
-        """Names written with a letter or two wrong; of names equally alike the first in the lexicon leads."""
-        odd = self.heard.vocabulary.rare[self.heard.vocabulary.numbers(stream.words)]
-        spans: dict[tuple[int, int], dict[str, tuple[float, str]]] = {}
-        for slip in self._slips.find(stream, odd):
-            name = self._terms.names[slip.name]
-            concepts = spans.setdefault((slip.first, slip.stop), {})
-            if slip.likeness > concepts.get(name.concept, (0.0, ""))[0]:
-                concepts[name.concept] = slip.likeness, name.form
-        return [self._slipped_find(span, concepts) for span, concepts in spans.items()]
-
-    def _slipped_find(self, span: tuple[int, int], concepts: dict[str, tuple[float, str]]) -> Found:
-        ranked = sorted(concepts.items(), key=lambda item: -item[1][0])[:_SEVERAL]
-        best = ranked[0][1][0]
-        shares = [math.exp(-_SLIP_RIVALRY * (best - likeness)) for _, (likeness, _) in ranked]
-        candidates = tuple(
-            Option(
-                concept=concept, probability=round(_SLIPPED * share / sum(shares), 4), form=form, how="near"
-            )
-            for (concept, (_, form)), share in zip(ranked, shares, strict=True)
-        )
-        whole = WORTH_OF_LETTER * len(squash(ranked[0][1][1])) - EACH
-        return Found(*span, _HEARD * whole * best, candidates, slipped=True)
-
     def _sounded(self, windows: Soundings, stream: Stream, weights: Vector, least: float) -> list[Found]:
         chances = 1 / (1 + np.exp(-(windows.signs @ weights)))
         finds = []
         for at in np.flatnonzero(chances > self._asked(windows, stream, least)).tolist():
             chance = float(chances[at])
             whole = WORTH_OF_LETTER * float(self.heard.lengths[windows.entry[at]]) - EACH
-            worth = _HEARD * whole * (chance - least) / (1 - least)
+            worth = UNWRITTEN * whole * (chance - least) / (1 - least)
             candidates = self._rivals(windows.rivals(at), chance)
             finds.append(Found(int(windows.first[at]), int(windows.stop[at]), worth, candidates))
         return finds

@@ -2,9 +2,9 @@
 
 A find is keyed by the content of the lexicon and of this package: after a change of either it is made anew,
 and so is what cannot be read or was damaged. Pickles, because nothing simpler holds tables of tables without
-code XX makes only this package's own types and numpy's
-arrays and calls nothing else, and passes over files that another user could have written, so that a planted
-file runs no code. ``HIKITE_CACHE`` names another folder, or ``off`` for none.
+code of its own for each. Reading one makes only this package's own types and numpy's arrays, calls nothing
+else, and passes over files that another user could have written, so that a planted file runs no code.
+``HIKITE_CACHE`` names another folder, or ``off`` for none.
 """
 
 import gc

@@ -1,0 +1,85 @@
+"""The cues to whose a draft claim is that hang on the drafts around it: each pulls as that draft does."""
+
+from hikite.claims.scenes import Scene
+
+_NEAR = 1
+# What hangs on more than the statements right beside it.
+_LASTING = frozenset({"hold", "result", "penalty"})
+_AFTER_A_THROW, _THROWN_S = frozenset({"score", "hold", "result"}), 20.0
+_DEFENCE = "defence"
+
+
+def claimed(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
+    """The sides of the last claims, by what they were and what stands between."""
+    draft = scene.drafts[number]
+    first, _ = scene.clause(draft.first)
+    counter = "-counter" if "counter" in scene.cues(first, draft.stop) else ""
+    seen: set[str] = set()
+    here, lasting = scene.told_in[number], draft.kind in _LASTING
+    for back in range(number - 1, max(number - 9, -1), -1):
+        kind, pull = scene.kinds[back], settled[back]
+        if pull == 0.0 or kind in seen:
+            continue
+        distance = min(here - scene.told_in[back], _NEAR + 1)
+        if distance <= _NEAR or lasting:
+            clues[f"last-{kind}.{scene.drafts[back].status}{distance}{counter}"] = pull
+            clues[f"last-{kind}{distance}"] = pull
+        if not seen:
+            clues[f"last{distance}{counter}"] = pull
+        seen.add(kind)
+
+
+def to_come(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
+    """The sides of the next claims, known on a second hearing."""
+    seen: set[str] = set()
+    here, lasting = scene.told_in[number], scene.kinds[number] in _LASTING
+    for ahead in range(number + 1, min(number + 7, len(settled))):
+        kind, pull = scene.kinds[ahead], settled[ahead]
+        if pull == 0.0 or kind in seen:
+            continue
+        distance = min(scene.told_in[ahead] - here, _NEAR + 1)
+        if distance <= _NEAR or lasting:
+            clues[f"next-{kind}.{scene.drafts[ahead].status}{distance}"] = pull
+            clues[f"next-{kind}{distance}"] = pull
+        if not seen:
+            clues[f"next{distance}"] = pull
+        seen.add(kind)
+
+
+def thrown(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
+    """Who was thrown last: what is paid then, and the hold that follows, is the other one's."""
+    draft = scene.drafts[number]
+    if draft.kind not in _AFTER_A_THROW:
+        return
+    now = scene.seconds(draft.first)
+    for back in range(number - 1, max(number - 9, -1), -1):
+        kind = scene.kinds[back]
+        if kind in ("stoppage", "penalty") or now - scene.seconds(scene.drafts[back].first) > _THROWN_S:
+            return
+        if kind == "landing" and settled[back]:
+            clues["thrown"] = settled[back]
+            return
+
+
+def paid(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
+    """A throw and the award right behind it, nothing else paid for in between, have one side."""
+    draft = scene.drafts[number]
+    if draft.kind == "score" and draft.status == "given":
+        for back in range(number - 1, max(number - 6, -1), -1):
+            kind, status = scene.kinds[back], scene.drafts[back].status
+            if kind in ("score", "penalty"):
+                return
+            defence = kind == "technique" and scene.family(scene.drafts[back].concept) == _DEFENCE
+            if kind == "technique" and not defence and status in ("completed", "failed", "attempted"):
+                clues[f"paid-{status}"] = settled[back]
+                return
+    if draft.kind == "technique":
+        for ahead in range(number + 1, min(number + 6, len(settled))):
+            other = scene.drafts[ahead]
+            if other.kind == "score" and other.status == "given":
+                clues[f"paid-{draft.status}"] = settled[ahead]
+                return
+            if other.kind in ("penalty", "score") or (
+                other.kind == "technique" and not scene.alike(other.concept, draft.concept)
+            ):
+                return
