@@ -155,6 +155,25 @@ def test_what_the_talk_teaches(lines: list[str], phrase: str, side: str) -> None
         (["dravik is in red kolmer is in blue sit down we begin"], ("dravik", "kolmer")),
         (["red jacket is the local boy dravik and in blue we've got kolmer"], ("dravik", "kolmer")),
         (["in red, Dravik of Velmark; in the blue jacket, Kolmer from Dost"], ("dravik", "kolmer")),
+        # Written large once and small from then on; then two small side by side are no first and last name.
+        (
+            [
+                "white is Tamsin Dravik and blue is Ilva Kolmer",
+                "dravik pulls",
+                "by dravik kolmer hops off",
+                "kolmer waits",
+            ],
+            ("tamsin dravik", "ilva kolmer"),
+        ),
+        # A first name that only ever begins a statement.
+        (
+            [
+                "Ada Dravik in the red, Lotte Kolmer in blue.",
+                "Dravik pulls. Kolmer waits.",
+                "Ada Dravik wins.",
+            ],
+            ("ada dravik", "lotte kolmer"),
+        ),
     ],
 )
 def test_names_are_learnt_from_the_talk_alone(lines: list[str], names: tuple[str, str]) -> None:

@@ -154,3 +154,10 @@ def test_what_stands_for_what(lines: tuple[str, ...], concepts: list[str]) -> No
 def test_on_the_knees_is_how_it_is_done() -> None:
     heard = claims("Veldrik, a seoi-nage on the knees, and over goes Ambrose, on his side!")
     assert [one.concept for one in heard if one.kind == "landing"] == ["landing:side"]
+
+
+# Trying a thing that is named is no other thing.
+def test_shooting_a_throw_is_no_shot() -> None:
+    heard = claims("Veldrik shoots an arm throw, nothing, Ambrose sprawls and goes behind, two.")
+    acts = [(one.concept, one.side) for one in heard if one.kind == "technique"]
+    assert acts == [("arm-throw", "red"), ("sprawl", "blue"), ("go-behind", "blue")]

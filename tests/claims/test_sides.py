@@ -24,6 +24,9 @@ from talks import talk
         # A pronoun and an ellipsis go on with whoever was spoken of.
         ("Veldrik takes the belt. He goes for the hip throw.", "red"),
         ("Ambrose circles. Goes for the shoulder throw.", "blue"),
+        # Whoever defends is not the one who attacked, but may act next.
+        ("Ambrose blocks the shoulder throw.", "red"),
+        ("Ambrose blocks and counters with a shoulder throw.", "blue"),
         # Who is thrown is not the thrower.
         ("Veldrik is thrown with a hip throw by Ambrose.", "blue"),
         # A name set apart behind tells who "he" was.

@@ -31,6 +31,8 @@ from talks import talk
         ("Veldrik, gut wrench, over he goes, two points. Gut wrench again, two more.", "completed"),
         # In pictures of what is past nothing is tried any more, whatever is said of it.
         ("Here is the replay, and see how the shoulder throw is stopped at first.", "recalled"),
+        # What somebody is known for is not done now.
+        ("He's a leg lock man, Veldrik, so watch the feet.", "described"),
         # A story is of other people and other days.
         ("My uncle had a shoulder throw, twenty years ago, at a wedding.", "described"),
         # A wish or a supposition reaches what follows it.

@@ -479,3 +479,11 @@ def test_each_of_two_awards_has_the_score_after_it() -> None:
 def test_a_throw_ends_where_it_ends() -> None:
     bout = bout_of("sambo.sport.2020", throw("red", on="knees") + throw("red", on="side", fell=False)[1:])
     assert points(bout) == (4, 0)
+
+
+# An award that is taken back afterwards is no contradiction.
+def test_what_is_taken_back_adds_up() -> None:
+    back = [told | {"of": "taken-back"} for told in award(None, 0, "denied")]
+    bout = bout_of("uww.fs", throw("red", "takedown") + award("red", 2), back, stated(red=0, blue=0))
+    assert points(bout) == (0, 0)
+    assert bout.contradictions == ()

@@ -221,6 +221,13 @@ def test_schema_org(recording, record, lexicon):
         for name in graph.objects(one, names_of.SDO.name)
     }
     assert named == {one.name or one.side for bout in record.bouts for one in bout.competitors}
+    # Whoever wrestles for a nation, town or club is in its team; none of them is said to be a country.
+    assert names_of.SDO.Country not in terms
+    teams = {
+        str(graph.value(team, names_of.SDO.name))
+        for team in graph.objects(predicate=names_of.SDO.affiliation)
+    }
+    assert teams == {one.nation for bout in record.bouts for one in bout.competitors if one.nation}
     assert Literal(
         graph.value(video, names_of.SDO.duration), datatype=names_of.XSD.duration
     ).value.total_seconds() == (pytest.approx(record.duration_ms / 1000))

@@ -17,8 +17,8 @@ _ONE_NAME = 75.0
 # A short form ("Maks" of Maksim), and the people of a place ("Velmarkan"), begin like the whole, so long.
 _ROOT, _GROWN = 4, 3
 # Words this common in English (half decades of their count) are no names: those written large, unless so
-# often and never small, and those that only wear a colour.
-_COMMON, _OFTEN, _RARE = 9, 3, 8
+# often and never small, and those that only wear a colour; words below the last level are hardly English.
+_COMMON, _OFTEN, _RARE, _STRANGE = 9, 3, 8, 4
 _SHORTEST, _SHORTEST_LARGE = 4, 3
 
 
@@ -141,7 +141,9 @@ def _names(talk: Talk, speech: Speech, ear: Ear, terms: set[int]) -> dict[int, s
         level = ear.level(word)
         large = level < _COMMON or (inside[word] >= _OFTEN and not small[word])
         unknown = len(word) >= _SHORTEST and not level and not _is_contraction(word, speech, ear)
-        return (inside[word] > small[word] and large) or (unknown and not (inside and small[word]))
+        # Who writes hastily writes a name large once and small from then on.
+        hasty = inside[word] and level < _STRANGE
+        return (inside[word] > small[word] and large) or hasty or (unknown and not (inside and small[word]))
 
     names = {
         word
@@ -157,11 +159,20 @@ def _writings(talk: Talk, terms: set[int]) -> tuple[Counter[str], Counter[str]]:
     A lone letter ("I") is large in talk that otherwise knows no capitals.
     """
     words, tokens, large = talk.texts, talk.tokens, terms.union(talk.capitals)
-    opens = {utterance.first for utterance in talk.utterances}
-    within = [at for at in talk.capitals if at not in terms and at not in opens]
-    near = (at for at in within if tokens[at - 1].cue == tokens[at].cue)
+    opens, firsts = {utterance.first for utterance in talk.utterances}, _firsts(talk)
+    within = [at for at in talk.capitals if at not in terms and (at not in opens or at in firsts)]
+    near = (at for at in within if at in firsts or tokens[at - 1].cue == tokens[at].cue)
     inside = Counter([words[at] for at in near if len(words[at]) > 1])
     return inside, Counter([word for at, word in enumerate(words) if at not in large])
+
+
+def _firsts(talk: Talk) -> set[int]:
+    """Words written large before the same large word more than once: first names, also where they begin a
+    statement."""
+    words, large = talk.texts, set(talk.capitals)
+    pairs = [at for at in talk.capitals if at + 1 in large and not talk.tokens[at].after]
+    said = Counter((words[at], words[at + 1]) for at in pairs)
+    return {at for at in pairs if said[words[at], words[at + 1]] > 1}
 
 
 def _wearers(talk: Talk, speech: Speech, ear: Ear) -> set[str]:
@@ -187,10 +198,13 @@ def _is_contraction(word: str, speech: Speech, ear: Ear) -> bool:
 
 
 def _beside(talk: Talk, names: Mapping[int, str]) -> Iterator[int]:
-    """Where two names are said side by side, as first and last name are."""
+    """Where two names are said side by side, as first and last name are: where any is written large, both."""
+    large = set(talk.capitals).intersection(names)
     for index, name in names.items():
         one = talk.tokens[index]
         following = names.get(index + 1, name)
+        if large and not large.issuperset((index, index + 1)):
+            continue
         if following != name and not one.after and one.cue == talk.tokens[index + 1].cue:
             yield index
 

@@ -135,7 +135,8 @@ def _part(scene: Scene, one: Reference, until: int | None = None) -> str:
     """
     words = scene.words
     stop = min(one.stop + _CLOSE, scene.clause(one.first)[1])
-    if "defend" in scene.cues(one.stop, stop if until is None else min(stop, until)):
+    defends = "defend" in scene.cues(one.stop, stop if until is None else min(stop, until))
+    if defends and (until is None or not _goes_on(scene, one.stop, until)):
         return "defender"
     if one.stop < len(words) and words[one.stop] == "'s":
         following = words[one.stop + 1] if one.stop + 1 < len(words) else ""
@@ -143,6 +144,14 @@ def _part(scene: Scene, one: Reference, until: int | None = None) -> str:
     # "… one arm under, Idrin clamps": what another clause ended with leads to nobody here.
     before = words[one.first - 1] if one.first > scene.clause(one.first)[0] else ""
     return before if before in scene.speech.actors.prepositions else "subject"
+
+
+def _goes_on(scene: Scene, first: int, until: int) -> bool:
+    """Whether whoever defends acts next: "blue sprawls and goes behind", not "… and the throw is gone"."""
+    speech, words = scene.speech, scene.words
+    joined = [at for at in range(first, until) if words[at] in speech.statements.joiners]
+    definite = set(speech.actors.articles) - speech.actors.indefinite
+    return bool(joined) and definite.isdisjoint(words[joined[-1] : until + 1])
 
 
 def _focus(scene: Scene, index: int, pull: dict[str, float]) -> float:

@@ -20,6 +20,8 @@ _Told = TypeVar("_Told")
 _NOTHING: frozenset[str] = frozenset()
 _CLAUSE_MARKS = frozenset(",;:—–.?!…-")
 _PASSAGE = 2
+# So many words before a name "a" may stand that goes with the person behind it.
+_KNOWN = 3
 # References that may be the subject of a clause.
 _SUBJECTS = frozenset(("subject", "name", "colour", "nation"))
 # So many words stand at most between two names of one action said in one breath.
@@ -213,6 +215,13 @@ class Scene:
             if live > _LIVE_AFTER:
                 break
         return first
+
+    def known_for(self, draft: Claim) -> bool:
+        """Whether a name only tells what somebody is known for: "he's a leg lock man"."""
+        first, stop = self.clause(draft.first)
+        actors, before = self.speech.actors, self.words[max(first, draft.first - _KNOWN) : draft.first + 1]
+        behind = self.words[draft.stop : min(draft.stop + 1, stop)]
+        return not (actors.indefinite.isdisjoint(before) or actors.devotees.isdisjoint(behind))
 
     def moved(self, number: int) -> bool:
         """Whether a stated score differs from the one stated before it."""

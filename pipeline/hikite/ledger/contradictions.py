@@ -1,7 +1,8 @@
 """What does not add up, in plain words, and what rests on rows that are not sure."""
 
+from hikite.ledger.callings import BACK_MS
 from hikite.ledger.clocks import Clocks
-from hikite.ledger.deeds import DONE, chance, lean
+from hikite.ledger.deeds import DONE, Call, Matter, chance, lean
 from hikite.ledger.reckonings import Reckoning
 from hikite.ledger.rulebooks import Ruleset
 from hikite.ledger.scorings import Scoring, scoreboard, unused
@@ -91,7 +92,7 @@ def _calls(
     for index in sorted(unused(reckoning.matter, scorings)):
         call = reckoning.matter.calls[index]
         claim = claims[call.claims[0]]
-        if max(call.given) < 0.6 or call.value is None:
+        if max(call.given) < 0.6 or call.value is None or _taken_back(call, reckoning.matter):
             continue
         side = f" for {claim.side}" if claim.side else ""
         called = f"at {stamp(call.start_ms)} {call.value}{side} is called"
@@ -102,6 +103,15 @@ def _calls(
         odds = call.claims if nearest is None else (*call.claims, nearest)
         found.append(Contradiction(at_ms=call.start_ms, problem=problem, claims=odds))
     return found
+
+
+def _taken_back(call: Call, matter: Matter) -> bool:
+    """Whether it was said afterwards that what a call gave no longer counts."""
+    return any(
+        one.value == call.value and 0 <= one.at_ms - call.end_ms <= BACK_MS
+        for one in matter.denials
+        if one.denied > call.given[0] / 2
+    )
 
 
 def _foreign(claims: dict[int, Claim], rules: Ruleset) -> list[Contradiction]:

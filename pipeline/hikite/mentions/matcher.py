@@ -50,7 +50,9 @@ class Matcher:
         self._gatherer = Gatherer(terms, self.spoken, self.heard, self._weights.guests, language)
         self._attributes = Attributes(language)
         self._descriptions = Descriptions(language, terms)
-        self._small = frozenset(load_speech(language).actors.neighbours)
+        speech = load_speech(language)
+        self._small = frozenset(speech.actors.neighbours)
+        self._tries, self._articles = frozenset(speech.cues["attempt"]), speech.actors.articles
 
     @property
     def concepts(self) -> list[str]:
@@ -118,23 +120,29 @@ class Matcher:
         return self._absorbed(kept)
 
     def _cleared(self, finds: list[Found], talk: Talk) -> list[Found]:
-        """The finds without words that only say how the name right behind them is done.
+        """The finds without words that only say how the name right behind them is done, or that it is tried.
 
-        "a standing seoi nage" tells of no position, "a left-handed uchi-mata" of no grip.
+        "a standing seoi nage" tells of no position, "a left-handed uchi-mata" of no grip, "shoots an arm
+        throw" of no shot.
         """
         kept: list[Found] = []
         for find in finds:
-            before = kept[-1] if kept else None
-            if (
-                before
-                and before.stop == find.first
-                and self._terms.concepts[find.candidates[0].concept].kind == "technique"
-                and self._terms.concepts[before.candidates[0].concept].kind in ("position", "grip")
-                and self._attributes.leads(talk.words(before.first, before.stop))
-            ):
+            if kept and self._kind(find) == "technique" and self._only_leads(kept[-1], find, talk):
                 kept.pop()
             kept.append(find)
         return kept
+
+    def _only_leads(self, before: Found, find: Found, talk: Talk) -> bool:
+        """Whether a find only says how what is named behind it is done, or that it is tried."""
+        words = talk.words(before.first, before.stop)
+        if self._kind(before) == "technique":
+            between = talk.texts[before.stop : find.first]
+            return words in self._tries and len(between) == 1 and between[0] in self._articles
+        manner = self._kind(before) in ("position", "grip") and self._attributes.leads(words)
+        return manner and before.stop == find.first
+
+    def _kind(self, find: Found) -> str:
+        return self._terms.concepts[find.candidates[0].concept].kind
 
     def _absorbed(self, finds: list[Found]) -> list[Found]:
         """The finds, a family word that only closes the name in front of it taken into that name."""

@@ -172,7 +172,8 @@ def _what(entry: Entry) -> str:
     if entry.kind == "stated_score":
         return "score stated"
     if entry.kind == "clock":
-        return f"clock, {entry.seconds} s {'gone' if entry.elapsed else 'left'}"
+        of = f"{entry.of.replace('-', ' ')} " if entry.of else ""
+        return f"{of}clock, {entry.seconds} s {'gone' if entry.elapsed else 'left'}"
     if entry.kind == "result":
         return f"win: {entry.label}"
     named = set(entry.label.replace("-", " ").split())

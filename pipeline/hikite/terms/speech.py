@@ -63,6 +63,8 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     both: tuple[str, ...]
     person_nouns: Words
     articles: tuple[str, ...]
+    indefinite: Words
+    devotees: Words
     places: Words
     language_before: Words
     links: Words

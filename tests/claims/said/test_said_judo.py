@@ -289,3 +289,23 @@ def test_golden_score_begins(said: str) -> None:
 )
 def test_scores_needed(said: str, status: str) -> None:
     assert [one.status for one in hear(said, kind="score", points=False)] == [status]
+
+
+# A name that ends the statement before gets nothing.
+def test_a_name_in_another_statement_is_nobodys_owner() -> None:
+    claims = hear(
+        "Over goes Tarik.",
+        "Waza-ari to Orsan!",
+        kind="score",
+        points=False,
+        mentions=(("waza ari", "score", "waza-ari"),),
+    )
+    assert [claim.side for claim in claims] == ["red"]
+    (alone,) = hear(
+        "Over goes Tarik.",
+        "Waza-ari!",
+        kind="score",
+        points=False,
+        mentions=(("waza ari", "score", "waza-ari"),),
+    )
+    assert alone.side is None

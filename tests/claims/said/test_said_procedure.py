@@ -20,6 +20,7 @@ from saying import hear
         ("A shido for Orsan.", "shido", "red", "given"),
         ("Second shido to blue.", "shido", "blue", "given"),
         ("One more and it's hansoku-make.", "hansoku-make", None, "supposed"),
+        ("Passivity warning for Tarik.", "passivity", "blue", "given"),
         # What it would be, what is risked.
         ("That's a shido if he keeps it up.", "shido", None, "supposed"),
         ("On another day that's a shido.", "shido", None, "supposed"),

@@ -187,6 +187,7 @@ def test_a_judo_score_counted(said: str, attributes: tuple[str, ...]) -> None:
     [
         ("No score.", None),
         ("They've taken it off her.", "taken-back"),
+        ("No, they've looked again and taken it off.", "taken-back"),
         ("He's waving it away!", "taken-back"),
         ("The score is cancelled.", "taken-back"),
         ("The waza-ari has been taken away.", "taken-back"),

@@ -198,8 +198,8 @@ def _ordinal(reading: Reading, score: Filler) -> tuple[str, ...]:
 
 
 def _owner(reading: Reading, first: int) -> str | None:
-    """As in "Tilda waza-ari": a name right in front is who gets it."""
-    actor = reading.actor_stops.get(first)
+    """As in "Tilda waza-ari": a name right in front is who gets it, unless a statement ends between them."""
+    actor = None if reading.gaps[first] == HARD else reading.actor_stops.get(first)
     return actor.side if actor is not None and actor.side in reading.sides else None
 
 

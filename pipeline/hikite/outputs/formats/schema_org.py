@@ -70,8 +70,9 @@ def _event(bout: BoutEntries, record: BoutRecord, lexicon: Lexicon) -> Json:
 
 
 def _person(one: Competitor) -> Json:
-    nation = {"@type": "Country", "name": one.nation} if one.nation else None
-    return _known({"@type": "Person", "name": one.name or one.side, "nationality": nation})
+    # A sheet's nation may as well be a town or a club: whoever wrestles for it is in its team.
+    team = {"@type": "SportsTeam", "name": one.nation} if one.nation else None
+    return _known({"@type": "Person", "name": one.name or one.side, "affiliation": team})
 
 
 def _known(said: Json) -> Json:
