@@ -32,6 +32,7 @@ def parted(*lines: str, pause_ms: int = 0) -> str:
         ("and he takes him down to the mat", "and he takes him down to the mat"),
         ("with the sleeve in his right hand", "with the sleeve in his right hand"),
         ("four and a half minutes to fight", "four and a half minutes to fight"),
+        ("they stand him up plus two", "they stand him up | plus two"),
     ],
 )
 def test_bare_talk_halts_where_a_mark_would_stand(said: str, expected: str) -> None:

@@ -80,12 +80,15 @@ def _as_meant(tokens: tuple[Token, ...], language: str) -> tuple[Token, ...]:
 def _halts(tokens: tuple[Token, ...], statements: Statements, language: str) -> tuple[int, ...]:
     """The tokens before which bare talk rather halts than goes on."""
     likely = halts([token.text for token in tokens], language)
+    misheard = load_speech(language).homophones
+    waiting = {word for word in statements.unending if word not in misheard}
     return tuple(
         [
             at
             for at, weight in enumerate(likely)
             if at
             and not tokens[at].glued
+            and tokens[at - 1].text not in waiting
             and weight + _EAGER + _waited(tokens[at - 1], tokens[at]) > 0
             and not _goes_on(tokens, at, statements)
         ]

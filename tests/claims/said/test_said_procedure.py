@@ -97,6 +97,13 @@ def test_no_penalty(said: str) -> None:
         # Without a mark one number after the next is a count, and the words that end it may begin anew.
         ("the count is on fifteen sixteen and he's out", [("running", None), ("broken", 16)]),
         ("the hold is on he holds her seven eight nine", [("running", None), ("running", 9)]),
+        # By fives, where the count was begun and nothing parts them; what it takes is no count.
+        (
+            "the hold is on he holds him ten he bridges good bridge not enough fifteen twenty that is it",
+            [("running", None), ("running", 10), ("completed", 20)],
+        ),
+        ("the hold is on fifteen twenty to go and he holds her", [("running", None)]),
+        ("The hold's on. Twenty for two points.", [("running", None)]),
         # A lone number is a count while a hold is on, whatever is done meanwhile.
         ("The hold's on. Nine, and his feet are waving about.", [("running", None), ("running", 9)]),
         ("Osaekomi! Six seconds, and she's still under there.", [("running", None), ("running", 6)]),

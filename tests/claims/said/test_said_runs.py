@@ -21,6 +21,8 @@ from saying import hear
         ("two more fifteen seconds left", [("score", 2), ("clock", 15)]),
         # A score said twice.
         ("three two three two and on they go", [("stated_score", (3, 2)), ("stated_score", (3, 2))]),
+        ("so it's the one two one", [("score", 1), ("stated_score", (2, 1))]),
+        ("they stand him up plus two five four", [("score", 2), ("stated_score", (5, 4))]),
         # A dash holds a score together.
         ("four 3-0 and on they go", [("score", 4), ("stated_score", (3, 0))]),
     ],

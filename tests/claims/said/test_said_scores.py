@@ -34,6 +34,9 @@ from saying import hear
         # Without punctuation or case.
         ("four points for orsan what a throw", 4, "red"),
         ("and down he goes two more for red", 2, "red"),
+        ("The judge has one.", 1, None),
+        ("They change it. Four.", 4, None),
+        ("they change it for thank you", 4, None),
     ],
 )
 def test_points(said: str, points: int, side: str | None) -> None:
@@ -57,6 +60,10 @@ def test_a_pause_parts_words_where_no_mark_does() -> None:
         ("The judges wave it off: waved off, not scored.", 0, "denied"),
         ("Not four.", 4, "denied"),
         ("It'd be four if he stayed up.", 4, "supposed"),
+        ("I've got four in my book.", 4, "supposed"),
+        ("In my eyes that's two.", 2, "supposed"),
+        ("One more of anything and we can all go home.", 1, "supposed"),
+        ("You need twenty seconds for two points.", 2, "supposed"),
         ("He needs a four to win.", 4, "supposed"),
         ("If that lands it's four.", 4, "supposed"),
         # Asked, and of other days.

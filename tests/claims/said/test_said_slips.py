@@ -65,6 +65,11 @@ def test_scores_that_might_be(said: str, expected: list[Told]) -> None:
         ("Three, four. Five.", []),
         ("Seven. Two and five.", [("stated", (7, None))]),
         ("Two for red, one for the trip.", []),
+        # Twice nothing is a score only in one breath.
+        ("so they wrestle nothing nothing he pushes and he walks out again", []),
+        ("nothing nothing on the board", [("stated", (0, 0))]),
+        # A score with its "to" ends there.
+        ("so how many is it eight to six five and four", [("stated", (8, 6))]),
     ],
 )
 def test_two_numbers_alone(said: str, expected: list[Told]) -> None:
@@ -96,6 +101,8 @@ def test_two_numbers_apart(said: str, expected: tuple[int, int], ordered: bool) 
         ("Two and four is seven.", []),
         ("Tarik, eleven.", [("stated", (None, 11))]),
         ("Nine seconds left. Nine!", []),
+        # Without marks.
+        ("so it is one and four five for our lad", [("stated", (5, None))]),
     ],
 )
 def test_what_one_side_has(said: str, expected: list[Told]) -> None:

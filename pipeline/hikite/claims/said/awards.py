@@ -136,6 +136,8 @@ def _counts_on(reading: Reading, number: Number) -> bool:
     stop = following.stop
     if reading.gaps[stop] != NONE or stop >= len(reading.words) or stop in reading.actors:
         return False
+    if stop in reading.numbers:
+        return False
     unit = reading.starting("award_unit", stop)
     return not unit and reading.words[stop] not in reading.phrases.closed
 

@@ -10,8 +10,10 @@ from hikite.records import Claim, Reason, Status
 
 _LONGEST_HOLD = 25
 _FULL_HOLD = 20
-ALOUD, STEPWISE = "aloud", "stepwise"
-"""The marks of a count that is one whatever was said before, and of one that goes up by ones."""
+ALOUD, STEPWISE, FIVES = "aloud", "stepwise", "fives"
+"""The marks of a count that is one whatever was said before, of one that goes up by ones, and of one by fives
+without a pause ("fifteen twenty"), which only goes on with a count."""
+_STEP = 5
 # So many numbers in a row, or two parted by a mark up to so much, are counted over nothing but a hold.
 _MANY, _FEW, _HIGH = 3, 2, 8
 
@@ -76,9 +78,9 @@ def _counts(reading: Reading, run: Sequence[Number], taken: frozenset[int] | set
     rising = all(low.value < high.value for low, high in pairwise(run))
     if run[-1].value > _LONGEST_HOLD or not rising:
         return False
-    # "One fifteen" is a clock; without a pause a count goes up by one.
+    # "One fifteen" is a clock; without a pause a count goes up by one, over a hold that is counted by fives.
     if any(reading.gaps[high.first] == NONE and high.value - low.value > 1 for low, high in pairwise(run)):
-        return False
+        return _fives(run)
     # "Fifteen sixteen" over a hold is nothing but a count, whatever stands around it.
     if len(run) > 1 and run[-1].value - run[-2].value == 1:
         return True
@@ -88,8 +90,15 @@ def _counts(reading: Reading, run: Sequence[Number], taken: frozenset[int] | set
     return reading.gaps[stop] != NONE or bool(reading.starting("count_after", stop))
 
 
+def _fives(run: Sequence[Number]) -> bool:
+    """As in "ten fifteen twenty"."""
+    return all(high.value - low.value == _STEP and low.value % _STEP == 0 for low, high in pairwise(run))
+
+
 def _mark(reading: Reading, run: Sequence[Number]) -> str | None:
     """How sure numbers are a hold's: "eleven, twelve" by themselves, "two, four" never."""
+    if _fives(run) and any(reading.gaps[number.first] == NONE for number in run[1:]):
+        return FIVES
     if len(run) == 1 or any(high.value - low.value != 1 for low, high in pairwise(run)):
         return None
     marked = len(run) == _FEW and reading.gaps[run[-1].first] != NONE

@@ -2,7 +2,7 @@
 
 from collections.abc import Iterator, Sequence
 
-from hikite.claims.said.counts import ALOUD, STEPWISE, find_counts
+from hikite.claims.said.counts import ALOUD, FIVES, STEPWISE, find_counts
 from hikite.claims.said.drafting import draft, folded, whole_hits
 from hikite.claims.said.gaps import NONE
 from hikite.claims.said.matching import Hit
@@ -195,6 +195,8 @@ def _agrees(claim: Claim, hold: _Open) -> bool:
     if claim.reasons[0].name != "counted":
         return True
     rising = hold.seconds < (claim.seconds or 0)
+    if claim.of == FIVES:
+        return hold.on(claim) and rising and hold.seconds > 0
     # "He wants to pin him. … Eleven, twelve": what was only wanted has come about.
     wanted = claim.of is not None and rising and hold.recent(claim)
     if wanted or (claim.of == ALOUD and not hold.on(claim)):

@@ -101,10 +101,13 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
     """As in "three, two" needs a word for a score in front; "three two" and "three to two" do not."""
     first, second = numbers[0], numbers[-1]
     if (
-        reading.gaps[second.stop] == NONE
+        first.stop == second.first
+        and reading.gaps[second.stop] == NONE
         and second.stop in reading.numbers
         and not _paired(reading, first.first)
     ):
+        return False
+    if _exclaimed(reading, hit, first, second):
         return False
     if reading.gaps[hit.stop] == NONE and reading.starting("unit", hit.stop):
         return False
@@ -118,6 +121,12 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
         return True
     low = max(0, hit.first - _CUE_WITHIN)
     return any(reading.ending("tally_before", stop) for stop in range(low, hit.first + 1))
+
+
+def _exclaimed(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:
+    """As in "nothing, nothing, he pushes": twice nothing with a halt between is no score by itself."""
+    bare = (first.first, second.stop) == (hit.first, hit.stop) and first.stop == second.first
+    return bare and not first.value and not second.value and reading.gaps[second.first] != NONE
 
 
 def _alone(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:

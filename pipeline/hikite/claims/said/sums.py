@@ -35,7 +35,7 @@ def _runs(reading: Reading, taken: frozenset[int]) -> Iterator[list[Number]]:
     """Numbers of one statement with nothing but small words between them."""
     run: list[Number] = []
     for number in (*reading.numbers.values(), None):
-        if number is not None and run and number.first not in taken and _goes_on(reading, run[-1], number):
+        if number is not None and run and number.first not in taken and _goes_on(reading, run, number):
             run.append(number)
             continue
         if len(run) >= _SHORTEST:
@@ -43,11 +43,20 @@ def _runs(reading: Reading, taken: frozenset[int]) -> Iterator[list[Number]]:
         run = [number] if number is not None and number.value and number.first not in taken else []
 
 
-def _goes_on(reading: Reading, last: Number, number: Number) -> bool:
+def _goes_on(reading: Reading, run: Sequence[Number], number: Number) -> bool:
+    """Whether only small words or a mark part a number from the run; without marks what the parts come to may
+    follow with nothing between: "so it's one and four five"."""
+    last = run[-1]
     between = range(last.stop, number.first)
     gaps = reading.gaps[last.stop : number.first + 1]
     parted = reading.talk.tokens[last.stop - 1].after.startswith(_PARTING)
-    if not number.value or parted or HARD in gaps or (not between and gaps == [NONE]):
+    if not number.value or parted or HARD in gaps:
+        return False
+    if (
+        not between
+        and gaps == [NONE]
+        and not (_joined(run) and sum(one.value for one in run) == number.value)
+    ):
         return False
     joins = tokens_of(hit for at in between for hit in reading.starting("sum_join", at))
     return joins.issuperset(between)
