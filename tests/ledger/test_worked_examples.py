@@ -9,7 +9,7 @@ marked "memory" in the rule-set files are memory here too.
 from typing import NamedTuple
 
 import pytest
-from telling import Told, award, call, clock, fault, hold, result, tell, throw
+from telling import Told, award, call, clock, fault, hold, result, stated, tell, throw
 
 from hikite.ledger import keep, load_rulesets
 from hikite.records import Bout
@@ -163,3 +163,21 @@ def test_points(case: Case) -> None:
     else:
         winner, by = case.end.split()
         assert (bout.result.winner, bout.result.by) == (winner, by)
+
+
+# SM-01, SM-04: the thrower's fall halves a landing on the side; the last word on the fall counts.
+@pytest.mark.parametrize(("at_first", "at_last", "row"), [(False, True, "SM-04"), (True, False, "SM-01")])
+def test_the_last_word_on_the_throwers_fall_counts(at_first: bool, at_last: bool, row: str) -> None:
+    seen: Told = {
+        "kind": "landing",
+        "concept": "landing",
+        "status": "stated",
+        "side": "blue",
+        "fell": at_last,
+    }
+    value = 2 if at_last else 4
+    testimony = tell(
+        [*throw("red", on="side", fell=at_first), seen, *award("red", value)], stated(red=value), ruleset=S20
+    )
+    (line,) = (event for event in keep(testimony, RULESETS).bouts[0].events if event.counts)
+    assert (line.row, line.points) == (row, value)

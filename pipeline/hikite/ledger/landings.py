@@ -52,7 +52,8 @@ class Landings:
         for at in range(len(self.deeds) - 1, max(-1, len(self.deeds) - 1 - LANDINGS_BACK), -1):
             deed = self.deeds[at]
             near = claim.start_ms - deed.end_ms <= LANDING_MS
-            lands = deed.fell is None if untold else self._lands(deed, claim)
+            # "still on his feet … no, the knee went down": the last word on it counts.
+            lands = deed.fell != claim.fell if untold else self._lands(deed, claim)
             if deed.kind == "technique" and near and lands:
                 fell = deed.fell if claim.fell is None else claim.fell
                 self.deeds[at] = self._joined(deed, claim, fell)
@@ -94,10 +95,11 @@ class Landings:
             if claim.start_ms - deed.end_ms > EXPLAINED_MS:
                 return False
             if deed.kind == "technique" and deed.start_ms <= claim.start_ms:
+                fell = deed.fell if loose.fell is None else loose.fell
                 if deed.landing is None and claim.concept != UNTOLD:
-                    self.deeds[at] = self._joined(
-                        deed, claim, deed.fell if loose.fell is None else loose.fell
-                    )
+                    self.deeds[at] = self._joined(deed, claim, fell)
+                elif claim.concept == UNTOLD:
+                    self.deeds[at] = deed._replace(fell=fell)
                 return True
         return False
 
