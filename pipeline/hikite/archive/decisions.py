@@ -1,13 +1,13 @@
 """A person's word on what was read: added to the archive, never changed, kept apart from what was derived."""
 
-from typing import Literal, Protocol
+from typing import Literal
 
 from pydantic import BaseModel
 
 from hikite.archive.errors import ArchiveError
 from hikite.archive.stores import Archive
 from hikite.archive.writing import now
-from hikite.records import ClaimKind, Recording, Status
+from hikite.records import ClaimKind, Status
 
 DecisionKind = Literal["accept", "correct", "reject", "add", "split", "merge", "same"]
 
@@ -63,14 +63,6 @@ class Decision(BaseModel, frozen=True, extra="forbid"):
     anchor: Anchor
     change: Change
     undone: bool = False
-
-
-class Decided(Protocol):
-    """How a reading with people's decisions in it is made: the same recording, with their word as certain."""
-
-    def __call__(self, recording: Recording, decisions: tuple[Decision, ...]) -> Recording:
-        """The recording as it is once the decisions hold."""
-        ...
 
 
 _NEEDS: dict[str, tuple[str, ...]] = {"add": ("kind", "concept"), "same": ("same",)}

@@ -149,9 +149,11 @@ def clear(db: sqlite3.Connection, id_: int) -> None:
 
 
 def _insert(db: sqlite3.Connection, id_: int, derived: Derived) -> None:
+    """All that was read from a recording, under the numbers that are its own."""
     if len(derived.events) >> EVENTS or len(derived.talk) >> EVENTS or len(derived.bouts) >> BOUTS:
         raise OverflowError("more events, statements or bouts in one recording than can be numbered")
-    own = {"base": id_ << EVENTS, "bouts": id_ << BOUTS, "recording": id_, "day": derived.recording.day}
+    own: dict[str, object] = {"base": id_ << EVENTS, "bouts": id_ << BOUTS, "recording": id_}
+    own["day"] = derived.recording.day
     db.executemany(
         "INSERT INTO parts (recording, stage, body) VALUES (?, ?, ?)",
         ((id_, stage, body) for stage, body in derived.parts.items()),
@@ -161,23 +163,37 @@ def _insert(db: sqlite3.Connection, id_: int, derived: Derived) -> None:
     bouts = _row(BoutRow._fields, id=":bouts + :number", recording=":recording")
     db.executemany(_into("bouts", bouts), (row._asdict() | own for row in derived.bouts))
     people = _people(db, derived.competitors)
-    competitors = _row(
-        CompetitorRow._fields, bout=":bouts + :bout", person=":person", folded_nation=":folded_nation"
-    )
-    db.executemany(
-        _into("competitors", competitors),
-        (
-            row._asdict()
-            | own
-            | {"person": people.get((row.bout, row.side)), "folded_nation": folded(row.nation)}
-            for row in derived.competitors
-        ),
-    )
+    _insert_competitors(db, own, derived.competitors, people)
     sides = {row.number: (row.first_side, row.second_side) for row in derived.bouts}
     nations = {(row.bout, row.side): folded(row.nation) for row in derived.competitors}
     for row in derived.events:
         more = {**own, "nation": nations.get((row.bout, row.side or ""), "")}
         db.execute(_INTO_EVENTS, _event(row, more, people, sides))
+    _insert_held(db, id_, derived.events)
+
+
+def _insert_competitors(
+    db: sqlite3.Connection,
+    own: dict[str, object],
+    rows: Iterable[CompetitorRow],
+    people: dict[tuple[int, str], int],
+) -> None:
+    named = _row(
+        CompetitorRow._fields, bout=":bouts + :bout", person=":person", folded_nation=":folded_nation"
+    )
+    db.executemany(
+        _into("competitors", named),
+        (
+            row._asdict()
+            | own
+            | {"person": people.get((row.bout, row.side)), "folded_nation": folded(row.nation)}
+            for row in rows
+        ),
+    )
+
+
+def _insert_held(db: sqlite3.Connection, id_: int, rows: Iterable[EventRow]) -> None:
+    """Each event once for every grip that was held at it."""
     db.executemany(
         f"INSERT INTO held ({', '.join(_HELD)}) VALUES ({', '.join('?' * len(_HELD))})",
         (
@@ -185,7 +201,7 @@ def _insert(db: sqlite3.Connection, id_: int, derived: Derived) -> None:
                 *(grip, row.concept, row.status, (id_ << EVENTS) + row.place, row.side, row.standing),
                 *(row.clock_best_s, row.scored, row.head, row.confidence),
             )
-            for row in derived.events
+            for row in rows
             for grip in row.grips.split("|")
             if grip
         ),

@@ -41,35 +41,52 @@ class Roster(NamedTuple):
         if not talk.capitals:
             yield from ((one.first, one.stop, one.side) for one in alike(words, self.names, taken, language))
             return
-        ear = load_ear(language)
-        heard = [(name, side, ear.word(name)[0]) for name, side in self.names if len(name) >= _SHORTEST]
-        well = frozenset(name for name, _ in self.names if words.count(name) >= _WELL_SPELT)
-        lengths = {
-            len(name) + apart for name, _, _ in heard for apart in range(-_LENGTHS_APART, _LENGTHS_APART + 1)
-        }
-        strange = {word for word in set(words) if ear.level(word) < _PLAIN and not word.isdigit()}
-        unheard = {word for word in strange if not ear.level(word)}
-        # The same words come again and again in a talk.
-        met: dict[tuple[str, bool], str | None] = {}
-        capitals = frozenset(talk.capitals)
-        # An everyday word may begin a name only where it is written like one.
-        begins = capitals.union([index for index, word in enumerate(words) if word in strange])
-        for first in sorted(begins - taken):
-            length = 0
+        spelt = _Spellings(talk, words, self.names, load_ear(language))
+        for first in sorted(spelt.begins - taken):
             for stop in range(first + 1, min(first + _LONGEST, len(words)) + 1):
                 if stop - 1 in taken:
                     break
-                length += len(words[stop - 1])
-                if length < _SHORTEST or length not in lengths:
-                    continue
-                key = " ".join(words[first:stop]), first in capitals
-                if key not in met:
-                    least = _least(words[first:stop], first in capitals, strange, unheard)
-                    met[key] = _likeliest(words[first:stop], heard, well, ear, least)
-                side = met[key]
+                side = spelt.side(first, stop)
                 if side is not None:
                     yield first, stop, side
                     break
+
+
+class _Spellings:
+    """The words of a talk with capitals, to be asked whether they are a name in another spelling.
+
+    ``begins`` are the words that may begin one: an everyday word only where it is written like one.
+    """
+
+    def __init__(self, talk: Talk, words: list[str], names: tuple[tuple[str, str], ...], ear: Ear) -> None:
+        self._words, self._ear = words, ear
+        self._heard = [(name, side, ear.word(name)[0]) for name, side in names if len(name) >= _SHORTEST]
+        self._well = frozenset(name for name, _ in names if words.count(name) >= _WELL_SPELT)
+        self._lengths = {
+            len(name) + apart
+            for name, _, _ in self._heard
+            for apart in range(-_LENGTHS_APART, _LENGTHS_APART + 1)
+        }
+        self._strange = {word for word in set(words) if ear.level(word) < _PLAIN and not word.isdigit()}
+        self._unheard = {word for word in self._strange if not ear.level(word)}
+        self._capitals = frozenset(talk.capitals)
+        self.begins = self._capitals.union(
+            [index for index, word in enumerate(words) if word in self._strange]
+        )
+        # The same words come again and again in a talk.
+        self._met: dict[tuple[str, bool], str | None] = {}
+
+    def side(self, first: int, stop: int) -> str | None:
+        """The side whose name the words most likely are; None where they are none."""
+        words, capital = self._words[first:stop], first in self._capitals
+        length = sum([len(word) for word in words])
+        if length < _SHORTEST or length not in self._lengths:
+            return None
+        key = " ".join(words), capital
+        if key not in self._met:
+            least = _least(words, capital, self._strange, self._unheard)
+            self._met[key] = _likeliest(words, self._heard, self._well, self._ear, least)
+        return self._met[key]
 
 
 def _least(words: list[str], capital: bool, strange: set[str], unheard: set[str]) -> float:
