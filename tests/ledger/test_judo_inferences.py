@@ -232,3 +232,43 @@ def test_a_hold_that_was_not_broken() -> None:
 
     counts = [[count(11, "broken", 60_000)], [count(20, "completed", 69_000)]]
     assert shown(bout_of(J18, *counts, result("blue", "ippon"))) == ({}, {"ippon": 1})
+
+
+# JG-02, JG-03, JG-03b: a hold gives one score, the highest it reached: yuko at five seconds, ippon at twenty.
+@pytest.mark.parametrize(
+    ("counts", "names", "expected"),
+    [
+        ((5, 20), ("yuko", "ippon"), {"ippon": 1}),
+        ((5, 10), ("yuko", "waza-ari"), {"waza_ari": 1}),
+        # For the throw before it, not for the hold: both count.
+        ((0, 20), ("waza-ari", "ippon"), {"waza_ari": 1, "ippon": 1}),
+    ],
+)
+def test_a_hold_gives_one_score(
+    counts: tuple[int, int], names: tuple[str, str], expected: dict[str, int]
+) -> None:
+    hold: Told = {"kind": "hold", "concept": "kesa-gatame", "status": "running", "side": "blue"}
+    told = [hold | {"start_ms": 60_000, "end_ms": 60_500}]
+    for seconds, name in zip(counts, names, strict=True):
+        at = 60_000 + 1000 * seconds
+        if seconds:
+            told.append(hold | {"seconds": seconds, "start_ms": at, "end_ms": at + 400})
+        (called,) = award("blue", name)
+        told.append(called | {"start_ms": at + 500, "end_ms": at + 900})
+    assert shown(bout_of(J25, told)) == ({}, expected)
+
+
+# JF-04: what ended golden score may be lowered once the video is seen, and it is over all the same.
+def test_an_ippon_lowered_in_golden_score() -> None:
+    (lowered,) = award("blue", "waza-ari")
+    called = [*award("blue", "ippon"), lowered | {"attributes": ("instead",)}]
+    bout = bout_of(J18, call("end"), GOLDEN, called, result("blue", "points"))
+    assert shown(bout) == ({}, {"waza_ari": 1})
+    assert (bout.result.winner, bout.result.by) == ("blue", "golden-score")
+
+
+# Common practice, no source: the video is looked at for half a minute before what was given is lowered.
+def test_lowered_after_the_video() -> None:
+    lowered = unsure("score", 0.45, concept="yuko", score_class="yuko", attributes=("instead",))
+    bout = bout_of(J25, award("white", "waza-ari"), lowered, clock(60))
+    assert shown(bout) == ({"yuko": 1}, {})

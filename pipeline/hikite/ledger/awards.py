@@ -51,14 +51,14 @@ class Awards:
             none, one = none - paid, one + paid
         if deed is not None and deed.kind == "penalty":
             return self._own_points.choices(call, deed, (none, one), weights)
+        beside = 1.0 - CORRECTS if revised is not None and call.instead else 1.0
         choices = [
             Choice((), none),
-            told_over(self._grid, one),
+            told_over(self._grid, one * beside),
             *self._total(call, one * (AS_TOTAL if follows else 1.0)),
             *self._summed(call, one),
         ]
         for moves, weight in weights.items():
-            beside = 1.0 - CORRECTS if revised is not None and call.instead else 1.0
             choices.append(Choice(moves, one * weight * beside, self._counted(call, moves)))
             if revised is not None:
                 choices.append(self._instead(revised, moves, one * weight, call.instead, call.slip))

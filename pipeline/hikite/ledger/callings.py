@@ -1,6 +1,6 @@
 """What was called in a bout: awards, said once or more, and scores denied or taken back."""
 
-from hikite.ledger.deeds import DONE, Call, Denial, Pair, agree, chance, joined, lean, told
+from hikite.ledger.deeds import DONE, Call, Deed, Denial, Pair, agree, chance, joined, lean, told
 from hikite.ledger.plans import TOP
 from hikite.ledger.retellings import ordinal_of
 from hikite.ledger.rulebooks import Gives, Ruleset
@@ -10,8 +10,11 @@ AGAIN_MS, FINAL_MS, BACK_MS, SOON_MS, REVISED_MS = 7_000, 40_000, 60_000, 8_000,
 """How far apart claims of one award lie at most: said twice, an ippon said twice, an award and its taking
 back, an award and a plain "no score", an award and what takes its place. Common practice, no source; read off
 the labelled bouts."""
-INSTEAD, CORRECTED_MS = "instead", 20_000
-"""The mark of words that correct the award before, and how long after it they do so at most."""
+INSTEAD, INSTEAD_MS, CORRECTED_MS = "instead", 45_000, 20_000
+"""The mark of words that correct the award before, how long after it they do so at most (the video is looked
+at first), and other corrections. Common practice, no source."""
+SLACK_S = 1.5
+"""So much sooner than the rules have it a hold's score is called. Common practice, no source."""
 LIKELY = 0.5
 """P(it was given) above which a call stands between."""
 SUM = "sum"
@@ -23,7 +26,8 @@ TAKEN_BACK, PLAINLY = "taken-back", 0.4
 class Callings:
     """The calls and denials of one bout while its claims are taken in.
 
-    ``fresh`` says that something was done or stated since the last call, so that the next is a new one.
+    ``fresh`` says that something was done or stated since the last call, so that the next is a new one;
+    ``hold`` is the last hold while the next claim may be of it.
     """
 
     def __init__(self, rules: Ruleset) -> None:
@@ -32,6 +36,8 @@ class Callings:
         self.denials: list[Denial] = []
         self.fresh = False
         self.slipped = False
+        self.hold: Deed | None = None
+        self.paid: int | None = None
 
     def slip(self, claim: Claim) -> int | None:
         """A stated score taken back: the call before, if it is near, may have been a slip as well; when that
@@ -93,9 +99,34 @@ class Callings:
         if self.calls and self._same(self.calls[-1], call, claim):
             self.calls[-1] = _said_again(self.calls[-1], call)
             return
-        self.calls.append(call._replace(revises=self._revised(call)))
+        self._append(call)
         if given > 0.5:
             self.fresh = self.slipped = False
+
+    def _append(self, call: Call) -> None:
+        """Enter a new call. A hold gives one score, the highest: "five, yuko … ten, waza-ari"."""
+        of_hold, last = self._of_hold(call), self.calls[-1] if self.calls else None
+        if of_hold is not None and of_hold == self.paid and last is not None and self._higher(call, last):
+            call = call._replace(instead=True)
+        revised = self._revised(call)
+        if revised is not None and call.instead and not call.told:
+            call = call._replace(sides=joined(call.sides, self.calls[revised].sides))
+        self.calls.append(call._replace(revises=revised))
+        self.paid = of_hold
+
+    def _of_hold(self, call: Call) -> int | None:
+        """When the hold began that has lasted long enough for what is called."""
+        if self.hold is None:
+            return None
+        due = [row.seconds for row in self.rules.holds if row.gives == call.value and not row.golden]
+        said = self.hold.seconds if self.hold.ended else None
+        lasted = said or (call.start_ms - self.hold.start_ms) / 1000
+        return self.hold.start_ms if due and lasted >= due[0] - SLACK_S else None
+
+    def _higher(self, call: Call, last: Call) -> bool:
+        classes = self.rules.classes
+        known = {call.value, last.value} <= set(classes)
+        return known and classes.index(str(call.value)) < classes.index(str(last.value))
 
     def _in_place(self, sides: Pair, claim: Claim) -> Pair:
         """What is given right after an award was taken back is given for the same: "the ippon is taken off,
@@ -115,14 +146,10 @@ class Callings:
         corrects = call.instead or call.slip
         if last.value == call.value or (self.fresh and not corrects):
             return None
-        if call.start_ms - last.end_ms > (CORRECTED_MS if corrects else REVISED_MS):
+        within = INSTEAD_MS if call.instead else CORRECTED_MS if corrects else REVISED_MS
+        if call.start_ms - last.end_ms > within:
             return None
-        classes = self.rules.classes
-        if (
-            not self.rules.by_points
-            and not call.instead
-            and classes.index(str(last.value)) > classes.index(str(call.value))
-        ):
+        if not (self.rules.by_points or call.instead) and self._higher(call, last):
             return None
         return len(self.calls) - 1 if agree(last.sides, call.sides) > 0.3 else None
 

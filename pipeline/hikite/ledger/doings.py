@@ -6,6 +6,7 @@ from hikite.ledger.activities import ACTIVITY, PASSIVE
 from hikite.ledger.deeds import DONE, Deed, chance, joined, lean, told
 from hikite.ledger.landings import Landings
 from hikite.ledger.retellings import (
+    HOLD_MS,
     SAME_MS,
     goes_on,
     held_on,
@@ -147,6 +148,11 @@ class Doings:
                 return False
         self.deeds.append(fresh)
         return True
+
+    def holding(self, at: int) -> Deed | None:
+        """The hold that is on at a moment, or was shortly before."""
+        holds = (deed for _, deed in self._last(HOLDS_BACK) if deed.kind == "hold")
+        return next((hold for hold in holds if at - hold.end_ms <= HOLD_MS), None)
 
     def penalty(self, number: int, claim: Claim, live: float) -> bool:
         """A penalty, or the last one said again."""

@@ -87,6 +87,7 @@ class _Gathering:
                 self.callings.fresh |= self.doings.clock(number, claim, live)
                 self.activity.clock(number, claim)
             case "score":
+                self.callings.hold = self.doings.holding(claim.start_ms)
                 if self.callings.score(number, claim, live, self.doings.acted_ms):
                     self.doings.nothing(claim)
                 elif self.callings.calls and self.callings.calls[-1].claims[-1] == number:
@@ -99,6 +100,7 @@ class _Gathering:
                 self.stated.append((claim.start_ms, number))
             case "result":
                 self._told(self.verdicts, number, live < LONG_OVER)
+                self.callings.hold = self.doings.holding(claim.start_ms)
                 self.callings.result(number, claim, live)
 
     def _run_out(self, at: int) -> None:

@@ -113,7 +113,7 @@ class Steps:
             return
         if self.golden_ms is not None and at > self.golden_ms:
             choices = [
-                choice._replace(factor=level_too(self.grid, choice.factor)) if choice.moves else choice
+                choice._replace(factor=level_too(self.grid, choice.factor)) if _adds(choice) else choice
                 for choice in choices
             ]
         self.steps.append(Step(at, tuple(choices)))
@@ -229,3 +229,9 @@ class Steps:
         choices = [Choice((), 1 - back)]
         choices += [Choice((Move("retract", side, denial.value),), back * sides[side]) for side in (0, 1)]
         self._add(at, "denial", index, choices)
+
+
+def _adds(choice: Choice) -> bool:
+    """Whether something is given that nothing taken back makes room for: an ippon lowered to a waza-ari may
+    take the place of what ended golden score."""
+    return bool(choice.moves) and choice.moves[0].what != "retract"

@@ -84,7 +84,7 @@ def test_points(said: str, expected: list[tuple[int | None, str | None]]) -> Non
     [
         ("So that's a second little one for Orsan.", [("yuko", "red", "given")]),
         ("My little one starts school.", []),
-        ("The ippon's gone.", [(None, None, "denied")]),
+        ("The ippon's gone.", [("ippon", None, "denied")]),
         ("Ippon gone from the board.", [("ippon", None, "denied")]),
         ("She was hit by a waza-ari.", [("waza-ari", None, "recalled")]),
         ("Ten yukos don't make a waza-ari.", []),

@@ -302,7 +302,35 @@ def test_whose_it_is_said_apart(said: str, side: str | None) -> None:
             [("ippon", "denied", ()), ("waza-ari", "given", ("instead",))],
         ),
         ("They've changed it to waza-ari.", False, [("waza-ari", "given", ("instead",))]),
-        ("He waves the ippon off.", False, [("none", "denied", ())]),
+        ("He waves the ippon off.", False, [("ippon", "denied", ())]),
+        (
+            "Waza-ari! They look at it. It's wiped out.",
+            False,
+            [("waza-ari", "given", ()), ("waza-ari", "denied", ())],
+        ),
+        ("It's wiped out.", False, [("none", "denied", ())]),
+        # Asked, not told.
+        ("Ippon! Is it?", False, [("ippon", "supposed", ())]),
+        ("Ippon, surely?", False, [("ippon", "supposed", ())]),
+        # What was shown comes down, and what takes its place is said a statement later.
+        (
+            "Waza-ari! Hang about, it's coming down. Yuko.",
+            False,
+            [("waza-ari", "given", ()), ("yuko", "given", ("instead",))],
+        ),
+        ("They're making it smaller. Yuko. It's only a yuko.", False, [("yuko", "given", ("instead",))]),
+        ("It comes down to the last minute. Yuko.", False, [("yuko", "given", ())]),
+        ("It's become a yuko.", False, [("yuko", "given", ("instead",))]),
+        # Whose it was is taken back, and it is called anew.
+        (
+            "Waza-ari, blue. I beg your pardon. Waza-ari, red.",
+            False,
+            [("waza-ari", "denied", ()), ("waza-ari", "given", ())],
+        ),
+        # In general, and of one's own bouts.
+        ("For a waza-ari you need ten seconds.", False, [("waza-ari", "supposed", ())]),
+        ("Now any of them will do, a yuko, whatever.", False, [("yuko", "supposed", ())]),
+        ("I was a yuko up in my first final.", False, []),
         ("Waza-ari, no doubt about it.", False, [("waza-ari", "given", ())]),
         ("Four! No, two.", True, [("points", "denied", ()), ("points", "given", ("instead",))]),
         ("That's two, no question.", True, [("points", "given", ())]),

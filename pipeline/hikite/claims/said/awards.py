@@ -7,6 +7,7 @@ from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.numbers import Number
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.wording import Group
+from hikite.records import Reason
 
 # Evidence in log odds. A bare number is rather no award; alone between two stops it is one; before a plain
 # noun it counts that noun; after a word it does not follow from, it is a pronoun ("the younger one").
@@ -17,6 +18,10 @@ _PRONOUN = -1.0
 # Marks in the data: an article that makes a number a noun ("a four"), a word for one more ("another two"),
 # praise ("a big one" is no point).
 _NOUN, FURTHER, _PRAISE = "noun", "further", "praise"
+
+# The mark of an award that takes the place of the one before, said so at most so many words before it; what
+# was shown may come down a little earlier.
+_INSTEAD, _CORRECTED_WITHIN, _LOWERED_WITHIN = "instead", 12, 20
 
 
 class Award(NamedTuple):
@@ -48,7 +53,8 @@ def weigh(reading: Reading, number: Number) -> Award:
     before = near(reading.ending("award_before", first), reading.gaps[first])
     after = whole(reading, near(reading.starting("award_after", stop), reading.gaps[stop]))
     after = after or apart(reading, reading.starting("award_after", stop))
-    cues = [max(hits, key=_size) for hits in (withdrawn(reading, stop), before, after) if hits]
+    behind = [*asked(reading, stop), *withdrawn(reading, stop)]
+    cues = [max(hits, key=_size) for hits in (behind, before, after) if hits]
     cues += [hit for hit in (dress, unit) if hit is not None]
     weight = _BARE + sum(hit.entry.weight for hit in cues)
     if dress is not None and dress.entry.concept == _PRAISE and number.value == 1 and unit is None:
@@ -97,6 +103,31 @@ def withdrawn(reading: Reading, stop: int) -> list[Hit]:
     return [hit for hit in reading.starting("award_withdrawn", stop) if reading.gaps[hit.stop] != NONE]
 
 
+def asked(reading: Reading, stop: int) -> list[Hit]:
+    """The words set apart behind an award that ask whether it is one: "Ippon! Is it?"."""
+    if reading.gaps[stop] == NONE:
+        return []
+    return [hit for hit in reading.starting("award_asked", stop) if reading.gaps[hit.stop] != NONE]
+
+
+def instead(reading: Reading, first: int) -> tuple[str, ...]:
+    """As in "no, sorry, it's a yuko" and "It's coming down. Yuko.": whether the statement, up to the award,
+    corrects the one before, or in judo those before it tell that what was shown is less."""
+    opening = first
+    while opening > 0 and first - opening < _CORRECTED_WITHIN and reading.gaps[opening] != HARD:
+        opening -= 1
+    said = (hit for at in range(opening, first) for hit in reading.starting("award_instead", at))
+    corrects = any(hit.stop <= first for hit in said)
+    return (_INSTEAD,) if corrects or (not reading.points and _lowered(reading, first)) else ()
+
+
+def _lowered(reading: Reading, first: int) -> bool:
+    called = (score.stop for score in reading.classes.values() if score.stop <= first)
+    low = max(max(called, default=0), first - _LOWERED_WITHIN)
+    said = (hit for at in range(low, first) for hit in reading.starting("award_lowered", at))
+    return any(hit.stop <= first and reading.gaps[hit.stop] != NONE for hit in said)
+
+
 def righted(reading: Reading, group: Group, stop: int, side: str) -> str:
     """As in "waza-ari to blue. To white! I beg your pardon.": the other side, where the words behind say that
     the one named was a slip; ``group`` are the words that name it."""
@@ -126,6 +157,11 @@ def for_what(reading: Reading, stop: int) -> bool:
     return any(
         not hit.fillers or hit.fillers[0].slot not in SIDES for hit in reading.starting("award_after", stop)
     )
+
+
+def reason_of(reading: Reading, hit: Hit) -> Reason:
+    """The cue as the reason of a claim."""
+    return Reason(name=hit.group, words=reading.talk.words(hit.first, hit.stop), weight=hit.entry.weight)
 
 
 def _counts_on(reading: Reading, number: Number) -> bool:

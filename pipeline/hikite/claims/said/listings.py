@@ -38,7 +38,7 @@ def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
         done = stop
         owner = _owner(reading, first)
         sides = reading.sides[::-1] if owner == reading.sides[1] else reading.sides
-        tallies = dict(zip(sides, (_summed(reading, left), _summed(reading, right)), strict=True))
+        tallies = dict(zip(sides, _tallies(reading, left, right), strict=True))
         yield _listed(reading, first, stop, tallies, owner is not None)
 
 
@@ -51,7 +51,8 @@ def find_accounts(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
             continue
         first, stop = actor.first, scores[-1].stop
         if last is not None and last.side != actor.side and _follows(reading, last, first, scores):
-            tallies = {last.side: _summed(reading, last.scores), actor.side: _summed(reading, scores)}
+            one, two = _tallies(reading, last.scores, scores)
+            tallies = {last.side: one, actor.side: two}
             if taken.isdisjoint(range(last.first, stop)):
                 yield _listed(reading, last.first, stop, tallies)
                 last = None
@@ -61,9 +62,14 @@ def find_accounts(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 
 def _follows(reading: Reading, one: _Account, first: int, scores: Sequence[Filler]) -> bool:
     """Whether an account goes on with the other's: in the same statement, or as the next one where either has
-    several things ("Ana a waza-ari, one shido. Bea one shido."), which no two scores called in turn have."""
+    several things ("Ana a waza-ari, one shido. Bea one shido."), which no two scores called in turn have, or
+    each is told with how many ("White, one shido. Blue, two shidos.")."""
     if HARD not in reading.gaps[one.first + 1 : scores[-1].stop]:
         return 0 <= first - one.stop <= _ACCOUNT_WITHIN
+    counted = all(score.first in reading.number_stops for score in (*one.scores, *scores))
+    ends = [at for at in range(one.first + 1, scores[-1].stop) if reading.gaps[at] == HARD]
+    if counted and ends == [one.stop] and first - one.stop <= _ACCOUNT_WITHIN:
+        return True
     return one.stop == first and max(len(one.scores), len(scores)) > 1
 
 
@@ -119,10 +125,17 @@ def _class_list(reading: Reading, at: int, step: int) -> list[Filler]:
     return found if step > 0 else found[::-1]
 
 
-def _summed(reading: Reading, scores: Sequence[Filler]) -> Tally:
+def _tallies(reading: Reading, *listed: Sequence[Filler]) -> list[Tally]:
+    """What each side has; where any score is told, the others are none, but penalties alone tell of none."""
+    scored = any(score.name != _PENALTY for scores in listed for score in scores)
+    none = dict.fromkeys(("waza_ari", "yuko"), 0) if scored else {}
+    return [Tally.model_validate(none | _counts(reading, scores)) for scores in listed]
+
+
+def _counts(reading: Reading, scores: Sequence[Filler]) -> Counter[str]:
     """What one side has: each score once, or as often as the number in front of it says."""
     counts: Counter[str] = Counter()
     for score in scores:
         before = next((one for one in reading.numbers.values() if one.stop == score.first), None)
         counts[score.name.replace("-", "_")] += before.value if before is not None and before.value else 1
-    return Tally.model_validate({name: counts.get(name, 0) for name in ("waza_ari", "yuko")} | dict(counts))
+    return counts

@@ -26,6 +26,8 @@ _PENALISED = "penalised"
 _REASON = "passivity"
 _LIGHTEST = {True: "warning", False: "shido"}
 _OPEN = (_PENALISED, _LIGHTEST[True], PSEUDO)
+# What other sports call their lightest is judo's shido, whoever says it.
+_LIGHT = {True: (_LIGHTEST[True],), False: (_LIGHTEST[True], "remark")}
 
 
 def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -39,7 +41,7 @@ def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]
 
 def _named(reading: Reading, claim: Claim) -> Claim:
     """The claim of a penalty left open, under what it is called; judo's warnings are shidos."""
-    if claim.concept not in (_PENALISED, _LIGHTEST[True]):
+    if claim.concept not in (_PENALISED, *_LIGHT[reading.points]):
         return claim
     called = (
         hit.entry.concept

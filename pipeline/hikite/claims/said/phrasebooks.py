@@ -14,14 +14,16 @@ _BEFORE: tuple[Group, ...] = (
     "class_before", "class_not_before", "clock_before", "count_before", "count_not_before",
     "landing_before", "list_owner", "penalty_before", "penalty_paid", "penalty_reason",
     "penalty_towards",
-    "sum_before", "sum_is", "sum_owner", "tally_before", "tally_never_before", "total_before",
+    "sum_before", "sum_is", "sum_owner", "tally_before", "tally_in",
+    "tally_never_before", "total_before",
 )  # fmt: skip
 _AFTER: tuple[Group, ...] = (
-    "award_after", "award_anew", "award_instead", "award_unit", "award_withdrawn",
+    "award_after", "award_anew", "award_asked", "award_instead", "award_lowered", "award_unit",
+    "award_withdrawn",
     "class_after", "class_count", "class_not_after", "clock_after",
     "count_after", "count_each", "count_mark", "count_not_after", "count_of_all",
     "number_or_attack", "penalty_after",
-    "sum_join", "tally_never_after", "tally_supposed", "tally_withdrawn", "unit",
+    "sum_join", "tally_in", "tally_never_after", "tally_supposed", "tally_withdrawn", "unit",
 )  # fmt: skip
 
 

@@ -53,7 +53,7 @@ def fits(reading: Reading, hit: Hit) -> bool:
         return False
     if how == "total" and classes and hit.values == (1,) and hit.fillers[0].slot not in SIDES:
         return hit.fillers[-1].slot in SIDES
-    return not _broken(reading, hit)
+    return not _broken(reading, hit, numbers if how == "pair" and hit.entry.alone else ())
 
 
 def _adds_up(reading: Reading, hit: Hit) -> bool:
@@ -124,7 +124,10 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
 
 
 def _exclaimed(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:
-    """As in "nothing, nothing, he pushes": twice nothing with a halt between is no score by itself."""
+    """As in "nothing, nothing, he pushes": twice nothing with a halt between is no score by itself, but it is
+    where words for a score lead to it: "I make it still nothing, nothing"."""
+    if reading.ending("tally_before", hit.first):
+        return False
     bare = (first.first, second.stop) == (hit.first, hit.stop) and first.stop == second.first
     return bare and not first.value and not second.value and reading.gaps[second.first] != NONE
 

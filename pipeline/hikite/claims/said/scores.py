@@ -3,14 +3,15 @@
 from collections.abc import Callable, Iterable, Iterator
 from typing import TypeVar
 
-from hikite.claims.said.awards import Award, apart, for_what, near, righted, weigh, whole, withdrawn
+from hikite.claims.said.awards import Award, for_what, instead, reason_of, righted, weigh
+from hikite.claims.said.classes import TAKEN_BACK, class_given, classed_as, general, what_is_taken_back
 from hikite.claims.said.confidences import award_confidence
 from hikite.claims.said.drafting import phrased
 from hikite.claims.said.gaps import HARD, NONE
-from hikite.claims.said.matching import Filler, Hit
+from hikite.claims.said.matching import Filler
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
-from hikite.records import Claim, Reason
+from hikite.records import Claim
 from hikite.records.spans import tokens_of
 
 T = TypeVar("T")
@@ -18,12 +19,8 @@ T = TypeVar("T")
 _HIGHEST = 5
 # The same value so few words later is the same award said again.
 _AGAIN_WITHIN = 6
-# So many words after a judo score it is counted at most.
-_COUNTED_WITHIN = 4
 # How a reference points at whichever of the two was not spoken of.
 _OPPONENT = "opponent"
-# The mark of an award that takes the place of the one before, said so at most so many words before it.
-_INSTEAD, _CORRECTED_WITHIN = "instead", 12
 
 
 def find_scores(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -36,13 +33,18 @@ def find_scores(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     claims.extend(() if reading.points else _signed(reading, taken))
     busy = taken | tokens_of(claims)
     claims.extend(_points(reading, busy) if reading.points else _classed(reading, busy))
-    return tuple(sorted(claims, key=lambda claim: claim.first))
+    told = sorted(claims, key=lambda claim: claim.first)
+    return tuple(told if reading.points else what_is_taken_back(told))
 
 
 def _refused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     none = {"concept": "points" if reading.points else "none", "points": 0 if reading.points else None}
     for claim in phrased(reading, "nothing", "score", "denied", taken):
-        yield claim.model_copy(update=none)
+        named = {score.name for at, score in reading.classes.items() if claim.first <= at < claim.stop}
+        if len(named) == 1 and claim.of == TAKEN_BACK:
+            yield classed_as(claim, named.pop())
+        else:
+            yield claim.model_copy(update=none)
 
 
 def _signed(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
@@ -92,9 +94,9 @@ def _given(reading: Reading, award: Award) -> Claim:
         status=said or status_at(reading, award.first, award.stop, "given"),
         side=other or (sides[0] if sides else _called(reading, award.first)),
         points=award.number.value,
-        attributes=_instead(reading, award.first),
+        attributes=instead(reading, award.first),
         confidence=award_confidence(award.weight),
-        reasons=tuple(_reason(reading, hit) for hit in award.cues),
+        reasons=tuple(reason_of(reading, hit) for hit in award.cues),
     )
 
 
@@ -130,77 +132,14 @@ def _classed(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     scores = (
         score
         for score in reading.classes.values()
-        if score.first not in taken and not _general(reading, score)
+        if score.first not in taken and not general(reading, score)
     )
-    given = [(score, _class_given(reading, score)) for score in scores]
+    given = [(score, class_given(reading, score)) for score in scores]
 
     def again(earlier: tuple[Filler, Claim], later: tuple[Filler, Claim]) -> bool:
         return _same(reading, earlier[1], later[1])
 
     yield from (claim for _, claim in _once(reading, given, again))
-
-
-def _general(reading: Reading, score: Filler) -> bool:
-    """Judo scores talked about in general are nobody's."""
-    before = reading.ending("class_not_before", score.first)
-    return bool(before or reading.starting("class_not_after", score.stop))
-
-
-def _class_given(reading: Reading, score: Filler) -> Claim:
-    following = reading.starting("class_after", score.stop)
-    after = near(following, reading.gaps[score.stop]) or apart(reading, following)
-    before = near(reading.ending("class_before", score.first), reading.gaps[score.first])
-    cues = (*withdrawn(reading, score.stop), *before, *whole(reading, after))
-    means = next((hit.entry for hit in cues if hit.entry.status), None)
-    status = means.status if means else None
-    named = next((hit for hit in cues if hit.first == score.stop and hit.fillers), None)
-    side = named.side(reading.sides) if named else _owner(reading, score.first)
-    if side is not None:
-        side = righted(reading, "class_after", named.stop if named else score.stop, side)
-    return Claim(
-        **reading.talk.span(score.first, score.stop),
-        kind="score",
-        concept=score.name,
-        status=status or status_at(reading, score.first, score.stop, "given"),
-        side=side,
-        of=means.of if means else None,
-        score_class=score.name,
-        attributes=(*_ordinal(reading, score), *_instead(reading, score.first)),
-        reasons=tuple(_reason(reading, hit) for hit in cues),
-    )
-
-
-def _instead(reading: Reading, first: int) -> tuple[str, ...]:
-    """As in "no, sorry, it's a yuko": whether the statement, up to the award, corrects the one before."""
-    opening = first
-    while opening > 0 and first - opening < _CORRECTED_WITHIN and reading.gaps[opening] != HARD:
-        opening -= 1
-    said = (hit for at in range(opening, first) for hit in reading.starting("award_instead", at))
-    return (_INSTEAD,) if any(hit.stop <= first for hit in said) else ()
-
-
-def _ordinal(reading: Reading, score: Filler) -> tuple[str, ...]:
-    """As in "a second yuko" or "yuko! That's two for him": which one of its side and kind it is."""
-    before = reading.words[score.first - 1] if score.first else ""
-    number = reading.phrases.wording.numbers.ordinals.get(before)
-    if number is None:
-        following = min(
-            (first for first in reading.classes if first > score.first), default=len(reading.words)
-        )
-        counts = (
-            hit.entry.plus
-            for at in range(score.stop, min(score.stop + _COUNTED_WITHIN, following))
-            for hit in reading.starting("class_count", at)
-            if hit.stop <= following
-        )
-        number = next(counts, None)
-    return () if number is None else (f"count:{number}",)
-
-
-def _owner(reading: Reading, first: int) -> str | None:
-    """As in "Tilda waza-ari": a name right in front is who gets it, unless a statement ends between them."""
-    actor = None if reading.gaps[first] == HARD else reading.actor_stops.get(first)
-    return actor.side if actor is not None and actor.side in reading.sides else None
 
 
 def _once(
@@ -216,7 +155,7 @@ def _once(
                 yield kept
                 kept = one[0], one[1].model_copy(update={"status": "recalled"})
             else:
-                kept = max(kept, one, key=lambda saying: (saying[1].side is not None, len(saying[1].reasons)))
+                kept = _fuller(kept, one)
             continue
         if kept is not None:
             yield kept
@@ -225,13 +164,16 @@ def _once(
         yield kept
 
 
+def _fuller(kept: tuple[T, Claim], one: tuple[T, Claim]) -> tuple[T, Claim]:
+    """The saying that tells more; that it takes the place of another holds of both."""
+    marks = dict.fromkeys((*kept[1].attributes, *one[1].attributes))
+    about, claim = max(kept, one, key=lambda saying: (saying[1].side is not None, len(saying[1].reasons)))
+    return about, claim.model_copy(update={"attributes": tuple(marks)})
+
+
 def _same(reading: Reading, earlier: Claim, later: Claim) -> bool:
     if (earlier.points, earlier.score_class) != (later.points, later.score_class):
         return False
     if later.first - earlier.stop > _AGAIN_WITHIN or {earlier.status, later.status} != {"given"}:
         return False
     return {earlier.side, later.side} != set(reading.sides)
-
-
-def _reason(reading: Reading, hit: Hit) -> Reason:
-    return Reason(name=hit.group, words=reading.talk.words(hit.first, hit.stop), weight=hit.entry.weight)

@@ -5,7 +5,7 @@ from collections.abc import Sequence
 from hikite.claims.said.callouts import find_callouts
 from hikite.claims.said.drafting import PSEUDO, longest_first
 from hikite.claims.said.evens import fault_each
-from hikite.claims.said.gaps import NONE
+from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.listings import find_accounts, find_listings
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.plausible import APART, COUNTS, fits
@@ -31,7 +31,8 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     the first number said stands under the first side. A lead gives ``margin`` with ``side`` its leader, a
     level score without numbers ``margin`` 0. The attributes ``ahead`` and ``behind`` tell how whoever the
     statement is about stands, where the words do not say who that is."""
-    hits = [_free(hit, taken) for hit in reading.hits.get("tally", ()) if fits(reading, hit)]
+    said = (_named_in(reading, hit) for hit in reading.hits.get("tally", ()))
+    hits = [_free(hit, taken) for hit in said if fits(reading, hit)]
     claims = [*find_listings(reading, taken), *find_callouts(reading, taken)]
     listed = taken | tokens_of(claims)
     claims += [] if reading.points else find_accounts(reading, listed)
@@ -47,6 +48,21 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
         tallies, ordered, margin = _score(reading, counted)
         claims.append(_claim(reading, counted, tallies, ordered, margin))
     return tuple(claims)
+
+
+def _named_in(reading: Reading, hit: Hit) -> Hit:
+    """The hit, with what its numbers count where that is said beside them: "in shidos it's one and one"."""
+    if reading.points or not hit.values or not _unsaid(reading, hit):
+        return hit
+    beside = (
+        *(one for one in reading.ending("tally_in", hit.first) if reading.gaps[hit.first] != HARD),
+        *(one for one in reading.starting("tally_in", hit.stop) if reading.gaps[hit.stop] != HARD),
+    )
+    for one in beside:
+        names = (filler.name for filler in one.fillers if filler.slot == "<class>")
+        of = one.entry.of or next(names, None)
+        return hit._replace(entry=hit.entry.model_copy(update={"of": of}))
+    return hit
 
 
 def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool, margin: int | None) -> Claim:
@@ -147,7 +163,7 @@ def _free(hit: Hit, taken: frozenset[int]) -> Hit:
 
 def _span(hit: Hit) -> tuple[int, int]:
     """The words of the score itself: "Ivan wins by seven to two" also says who won."""
-    numbers = [filler for filler in hit.fillers if filler.slot in COUNTS]
+    numbers = [filler for filler in hit.fillers if filler.slot in (*COUNTS, "<class>")]
     if hit.entry.concept in ("leader", "trailer") and numbers:
         return numbers[0].first, numbers[-1].stop
     return hit.first, hit.stop
@@ -175,12 +191,17 @@ def _score(reading: Reading, hit: Hit) -> tuple[dict[str, Tally], bool, int | No
         return {side or sides[0]: said[0]}, side is not None, None
     first, second = said[0], said[-1]
     side = hit.side(sides)
-    if how in ("leader", "trailer") and side is not None and reading.points and first != second:
-        larger, smaller = sorted((first, second), key=lambda tally: -(tally.points or 0))
+    if how in ("leader", "trailer") and side is not None and hit.entry.of is None and first != second:
+        larger, smaller = sorted((first, second), key=_worth, reverse=True)
         other = sides[1 - sides.index(side)]
         mine, theirs = (larger, smaller) if how == "leader" else (smaller, larger)
         return {side: mine, other: theirs}, True, None
     return {sides[0]: first, sides[1]: second}, first == second, None
+
+
+def _worth(tally: Tally) -> tuple[int, ...]:
+    """By which of two tallies the higher is told: points, or judo's scores by class."""
+    return tally.points or 0, tally.waza_ari or 0, tally.yuko or 0, tally.koka or 0
 
 
 def _apart(hit: Hit, sides: tuple[str, str], said: Sequence[Tally]) -> tuple[dict[str, Tally], bool, None]:
@@ -220,6 +241,8 @@ def _parts(reading: Reading, hit: Hit) -> list[Tally]:
             numbers.append(filler.value)
         elif filler.slot == "<class>":
             classes.append(filler.name)
+    if entry_of == _FAULTS and classes:
+        return [_with_fault(hit, classes[0])]
     if entry_of is not None:
         values = numbers or [hit.entry.plus]
         names = entry_of.split() if " " in entry_of else [entry_of] * len(values)
@@ -239,5 +262,16 @@ def _parts(reading: Reading, hit: Hit) -> list[Tally]:
     return [Tally(points=value) if reading.points else Tally(waza_ari=value) for value in counted]
 
 
+def _with_fault(hit: Hit, name: str) -> Tally:
+    """As in "one yuko and one card each": a judo score and the penalties, each with the number before it."""
+    score = next(filler.first for filler in hit.fillers if filler.slot == "<class>")
+    numbers = {filler.stop == score: filler.value for filler in hit.fillers if filler.slot in COUNTS}
+    return Tally(shido=numbers.get(False, 1)).model_copy(update={_field(name): numbers.get(True, 1)})
+
+
+def _field(name: str) -> str:
+    return name.replace("-", "_")
+
+
 def _class_tally(name: str, value: int) -> Tally:
-    return Tally.model_validate({name.replace("-", "_"): value})
+    return Tally.model_validate({_field(name): value})

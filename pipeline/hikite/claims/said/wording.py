@@ -13,9 +13,9 @@ from hikite.records import Status
 from hikite.terms.places import lexicon_root
 
 Group = Literal[
-    "attack_before", "award_after", "award_anew", "award_before", "award_dress", "award_instead",
-    "award_unit", "award_whole", "award_withdrawn", "class_after", "class_before",
-    "class_count",
+    "attack_before", "award_after", "award_anew", "award_asked", "award_before", "award_dress",
+    "award_instead", "award_lowered", "award_unit", "award_whole", "award_withdrawn", "class_after",
+    "class_before", "class_count",
     "class_not_after", "class_not_before", "class_sign",
     "clock", "clock_after", "clock_alone", "clock_before",
     "clock_pair",
@@ -26,7 +26,7 @@ Group = Literal[
     "penalty", "penalty_after", "penalty_before", "penalty_paid", "penalty_reason", "penalty_towards",
     "position",
     "result", "stoppage", "sum_before", "sum_is", "sum_join", "sum_owner",
-    "supposing", "tally", "tally_before", "tally_never_after", "tally_never_before", "tally_or",
+    "supposing", "tally", "tally_before", "tally_in", "tally_never_after", "tally_never_before", "tally_or",
     "tally_supposed", "tally_withdrawn",
     "total_before", "unit", "versus",
 ]  # fmt: skip

@@ -1,0 +1,118 @@
+"""A judo score told over in its parts: scores and cards of each, what numbers count, whose they are."""
+
+import pytest
+from saying import hear
+
+from hikite.records import Tally
+
+ONE_OF_BOTH = Tally(yuko=1, shido=1)
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # A score and a card of each.
+        ("So one yuko and one card apiece.", {"red": ONE_OF_BOTH, "blue": ONE_OF_BOTH}),
+        ("A yuko and a card each.", {"red": ONE_OF_BOTH, "blue": ONE_OF_BOTH}),
+        ("One shido and one yuko each now.", {"red": ONE_OF_BOTH, "blue": ONE_OF_BOTH}),
+        # Whose it is stands behind the numbers.
+        ("So it's a yuko to nothing for Tarik.", {"red": Tally(yuko=0), "blue": Tally(yuko=1)}),
+        ("A waza-ari to nil for Orsan.", {"red": Tally(waza_ari=1), "blue": Tally(waza_ari=0)}),
+        # What the numbers count stands behind them, or in front.
+        ("Orsan two, Tarik one, in cards I mean.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
+        ("In shidos it's one and one.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
+        ("One each in waza-ari.", {"red": Tally(waza_ari=1), "blue": Tally(waza_ari=1)}),
+        ("Two one, shidos that is.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
+        # Each in a statement of its own, with how many.
+        ("Red, Orsan, one shido. Blue, Tarik, two shidos.", {"red": Tally(shido=1), "blue": Tally(shido=2)}),
+        ("Tarik on a shido.", {"blue": Tally(shido=1)}),
+        ("Two yukos, one waza-ari.", {"red": Tally(yuko=2), "blue": Tally(waza_ari=1)}),
+        ("I make it still nothing, nothing.", {"red": Tally(waza_ari=0), "blue": Tally(waza_ari=0)}),
+        ("So that's Tarik on two.", {"blue": Tally(waza_ari=2)}),
+    ],
+)
+def test_what_each_has_told_over(said: str, expected: dict[str, Tally]) -> None:
+    (claim,) = hear(said, kind="stated_score", points=False)
+    assert claim.tallies == expected
+    assert hear(said, kind="score", points=False) == []
+    assert hear(said, kind="penalty", points=False) == []
+
+
+# Awards, and what counts nothing.
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Red, waza-ari. Blue, yuko.",
+        "Red, shido. Blue, shido.",
+        "He does nothing, nothing at all.",
+        "Nothing, nothing, he pushes.",
+        "That leaves Tarik on two feet.",
+        "I was a yuko up in my first final.",
+        "Two yukos, one waza-ari for Orsan came out of that.",
+    ],
+)
+def test_no_score_of_both(said: str) -> None:
+    told = hear(said, kind="stated_score", points=False)
+    assert [claim for claim in told if len(claim.tallies) > 1 or "class unsaid" in claim.attributes] == []
+
+
+def test_nobody_scored() -> None:
+    (claim,) = hear("A penalty apiece and not a score in it.", kind="stated_score", points=False)
+    assert claim.tallies["red"] == claim.tallies["blue"] == Tally(ippon=0, waza_ari=0, yuko=0)
+
+
+# A penalty of both, and one of neither yet.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Shido to the both of them.", [("red", "given"), ("blue", "given")]),
+        ("Shido both.", [("red", "given"), ("blue", "given")]),
+        ("Shido coming, I reckon.", [(None, "supposed")]),
+        ("Small, large, or a third card for somebody.", [(None, "supposed")]),
+        ("Or a third shido for red.", [("red", "supposed")]),
+        ("A further shido will cost a lot.", [(None, "supposed")]),
+        # Called by whoever watches.
+        ("False attack, sir! False attack!", [(None, "supposed"), (None, "given")]),
+        ("That's a false attack in any country.", [(None, "supposed")]),
+        ("False attack. Shido, blue.", [("blue", "given")]),
+        # Whose it is, after what it is for, and put right.
+        ("Shido for the pistol grip, um, to red.", [("red", "given")]),
+        ("Shido for the pistol, um, to red. No, what am I saying, to blue.", [("blue", "given")]),
+    ],
+)
+def test_penalties_told_of(said: str, expected: list[tuple[str | None, str]]) -> None:
+    claims = hear(said, kind="penalty", points=False)
+    assert [(claim.side, claim.status) for claim in claims] == expected
+
+
+# Other sports' word for the lightest is judo's shido, and the same one named twice is one.
+def test_a_remark_in_judo() -> None:
+    (claim,) = hear("Remark goes to blue. Shido.", kind="penalty", points=False)
+    assert (claim.concept, claim.side) == ("shido", "blue")
+    assert {claim.concept for claim in hear("Remark goes to blue.", kind="penalty")} == {"remark"}
+
+
+# IJF 2017 (JE-03): the third puts out.
+def test_a_further_one_would_end_it() -> None:
+    (claim,) = hear("A further shido will be hansoku-make.", kind="penalty", points=False)
+    assert (claim.status, claim.of) == ("supposed", "brink")
+
+
+@pytest.mark.parametrize(
+    ("said", "side"),
+    [
+        ("Orsan by a hold, in red.", "red"),
+        ("With one waza-ari wins Tarik.", "blue"),
+        ("Tarik by a single score.", "blue"),
+    ],
+)
+def test_who_won_and_by_what(said: str, side: str) -> None:
+    (claim,) = hear(said, kind="result", points=False)
+    assert (claim.concept, claim.side, claim.status) == ("points", side, "given")
+
+
+# What a hold would need is not how long it has been.
+@pytest.mark.parametrize("said", ["Osaekomi. Ten will be enough.", "Osaekomi. Twenty would do it."])
+def test_seconds_that_would_be_enough(said: str) -> None:
+    (claim,) = hear(said, kind="hold", points=False)
+    assert (claim.status, claim.seconds) == ("running", None)
