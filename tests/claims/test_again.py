@@ -29,6 +29,13 @@ def test_a_short_name_stands_for_the_last_so_named(said: str, then: str) -> None
     assert again.concept == technique(heard, 0).concept
 
 
+# Who threw is put right: the throw is the same, and the other's.
+def test_whose_the_throw_was_is_put_right() -> None:
+    heard = claims("Tomoe-nage from Veldrik, over he goes!", "That was Ambrose who threw, sir.")
+    assert technique(heard).concept == technique(heard, 0).concept
+    assert technique(heard).side != technique(heard, 0).side
+
+
 def test_a_turn_again_needs_a_turn() -> None:
     heard = claims("Veldrik, shoulder throw, four points.", "Another roll, they say.")
     assert all(reason.name != "back-reference" for one in heard for reason in one.reasons)

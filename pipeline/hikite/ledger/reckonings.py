@@ -7,6 +7,7 @@ import numpy as np
 
 from hikite.ledger.clocks import Clocks
 from hikite.ledger.deeds import Matter, chance
+from hikite.ledger.falls import pinned
 from hikite.ledger.gathering import gather
 from hikite.ledger.grids import Floats, Grid, grid
 from hikite.ledger.lattices import Solved, solve
@@ -53,7 +54,7 @@ def reckon(
     claims: dict[int, Claim], rules: Ruleset, scales: Scales, noise: Noise, lead: int | None, clocks: Clocks
 ) -> Reckoning:
     """Exact inference over the claims of one bout (by their index in the testimony)."""
-    matter = link(gather(claims.items(), rules), scales)
+    matter = pinned(link(gather(claims.items(), rules), scales), claims, rules.sides)
     board = grid(plan(rules, *_room(matter, claims, rules), lead))
     golden = next((period.start_ms for period in clocks.periods if period.golden), None)
     resets = tuple(period.start_ms for period in clocks.periods[1:]) if rules.resets else ()

@@ -58,6 +58,7 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     others: tuple[str, ...]
     own: tuple[str, ...]
     ours: tuple[str, ...]
+    addressing: tuple[str, ...]
     myself: tuple[str, ...]
     owning: Words
     both: tuple[str, ...]

@@ -72,6 +72,10 @@ def test_calls(said: str, expected: list[str]) -> None:
         ("That's a proper four.", [(4, None)]),
         ("Three points of him on the mat, two knees and a hand.", []),
         ("They've given Tarik something for it.", [(None, "blue")]),
+        # How much was given, or what, is told in the next statement.
+        ("They've given Tarik something for it. A single.", [(None, "blue"), (1, None)]),
+        ("He's in deep on the leg. A single.", []),
+        ("And he's given her one. A warning for blue.", []),
     ],
 )
 def test_points(said: str, expected: list[tuple[int | None, str | None]]) -> None:
@@ -126,3 +130,21 @@ def test_level(said: str) -> None:
 def test_a_card_that_is_still_there() -> None:
     (claim,) = hear("Shido to red still.", points=False)
     assert (claim.kind, claim.tallies) == ("stated_score", {"red": Tally(shido=1)})
+
+
+# Marks beside the numbers: whose each is, what is counted, and how it stands at so much.
+@pytest.mark.parametrize(
+    ("said", "points", "expected"),
+    [
+        ("Blue, therefore, five, red three.", True, (3, 5)),
+        ("Six, to Tarik's two.", True, (6, 2)),
+        ("Six to Orsan's two.", True, (2, 6)),
+        ("Six for Tarik, two for the other one.", True, (2, 6)),
+        ("At six apiece the man with the four wins.", True, (6, 6)),
+        ("Two and two now, in shidos.", False, (2, 2)),
+    ],
+)
+def test_numbers_beside_marks(said: str, points: bool, expected: tuple[int, int]) -> None:
+    (claim,) = hear(said, kind="stated_score", points=points)
+    found = [claim.tallies[side] for side in ("red", "blue")]
+    assert tuple(one.points if points else one.shido for one in found) == expected

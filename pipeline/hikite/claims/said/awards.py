@@ -2,6 +2,7 @@
 
 from typing import NamedTuple
 
+from hikite.claims.said.drafting import PSEUDO
 from hikite.claims.said.gaps import HARD, NONE, SOFT
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.numbers import Number
@@ -18,6 +19,8 @@ _PRONOUN = -1.0
 # Marks in the data: an article that makes a number a noun ("a four"), a word for one more ("another two"),
 # praise ("a big one" is no point).
 _NOUN, FURTHER, _PRAISE = "noun", "further", "praise"
+# So many words after it is told that something was given, how much it was may be told.
+_TOLD_WITHIN = 3
 
 # The mark of an award that takes the place of the one before, said so at most so many words before it; what
 # was shown may come down a little earlier.
@@ -61,7 +64,10 @@ def weigh(reading: Reading, number: Number) -> Award:
         weight += 2 * _COUNTED
     noun = dress is not None and dress.entry.concept == _NOUN and number.value > 1
     pointed = bool(reading.ending("attack_before", number.first))
-    if number.form == "noun" and (pointed or not (before or after)) and _names_an_attack(reading, number):
+    named = pointed or not (before or after or _asked_for(reading, first))
+    if number.form == "noun" and named and _names_an_attack(reading, number):
+        weight += 2 * _COUNTED
+    if before and unit is None and _told_behind(reading, number):
         weight += 2 * _COUNTED
     if _counts_on(reading, number):
         weight += _COUNTED
@@ -162,6 +168,20 @@ def for_what(reading: Reading, stop: int) -> bool:
 def reason_of(reading: Reading, hit: Hit) -> Reason:
     """The cue as the reason of a claim."""
     return Reason(name=hit.group, words=reading.talk.words(hit.first, hit.stop), weight=hit.entry.weight)
+
+
+def _asked_for(reading: Reading, first: int) -> bool:
+    """As in "they've given him something. A single.": how much was given is told in the next statement."""
+    given = (hit for hit in reading.hits.get("award_whole", ()) if hit.entry.points is None)
+    return reading.gaps[first] == HARD and any(0 <= first - hit.stop <= _TOLD_WITHIN for hit in given)
+
+
+def _told_behind(reading: Reading, number: Number) -> bool:
+    """As in "he's given her one. A warning for us": what was given is told in the next statement."""
+    if number.value != 1 or reading.gaps[number.stop] != HARD:
+        return False
+    penalties = (hit for hit in reading.hits.get("penalty", ()) if hit.first == number.stop)
+    return any(hit.entry.status is None and hit.entry.concept != PSEUDO for hit in penalties)
 
 
 def _counts_on(reading: Reading, number: Number) -> bool:

@@ -2,6 +2,7 @@
 
 from typing import TYPE_CHECKING
 
+from hikite.claims.said.addressed import addressed
 from hikite.claims.said.clocks import find_clocks, find_countdowns
 from hikite.claims.said.confidences import confident
 from hikite.claims.said.holds import find_holds
@@ -53,8 +54,10 @@ def find_said(
     ``points`` says whether the sport counts points (None: as heard); ``duration_s`` turns "halfway" into
     seconds. ``side`` is set only where the words right there settle it.
     """
-    joiners = load_speech(language).statements.joiners
-    reading = read(talk, mentions, actors, load_phrasebook(language), sides, points, duration_s, joiners)
+    speech = load_speech(language)
+    people = (*actors, *addressed(talk, actors, speech.actors))
+    joiners, phrases = speech.statements.joiners, load_phrasebook(language)
+    reading = read(talk, mentions, people, phrases, sides, points, duration_s, joiners)
     claims: list[Claim] = []
     taken: frozenset[int] = frozenset()
     for find in _FINDERS:

@@ -53,7 +53,8 @@ def fits(reading: Reading, hit: Hit) -> bool:
         return False
     if how == "total" and classes and hit.values == (1,) and hit.fillers[0].slot not in SIDES:
         return hit.fillers[-1].slot in SIDES
-    return not _broken(reading, hit, numbers if how == "pair" and hit.entry.alone else ())
+    loose = how == "sides" or (how == "pair" and hit.entry.alone)
+    return not _broken(reading, hit, numbers if loose else ())
 
 
 def _adds_up(reading: Reading, hit: Hit) -> bool:
@@ -68,12 +69,15 @@ def _told(hit: Hit) -> bool:
 
 
 def _broken(reading: Reading, hit: Hit, counts: Sequence[Filler] = ()) -> bool:
-    """A comma may stand only beside a name, or before a number of ``counts``: "both down, four" is no "down
-    four"."""
+    """A comma may stand only beside a name, before a number of ``counts`` ("both down, four" is no "down
+    four"), or behind one where the words tell whose it is or what it counts: "two and two, in shidos"."""
     borders = {
         border for filler in hit.fillers if filler.slot in SIDES for border in (filler.first, filler.stop)
     }
     borders |= {filler.first for filler in counts}
+    stops = [filler.stop for filler in hit.fillers if filler.slot in COUNTS]
+    borders |= set(stops) if hit.entry.concept == "sides" else set()
+    borders |= set(range(stops[-1], hit.stop)) if hit.entry.of and stops else set()
     return any(reading.written[at] != NONE and at not in borders for at in range(hit.first + 1, hit.stop))
 
 

@@ -183,6 +183,7 @@ def _score(reading: Reading, hit: Hit) -> tuple[dict[str, Tally], bool, int | No
         return dict.fromkeys(sides, said[0]), True, None
     if how == "sides":
         named = [filler.name for filler in hit.fillers if filler.slot in SIDES]
+        named = ["", *named] if _of_the_second(hit) else named
         return _by_names(sides, named, said)
     if how in APART:
         return _apart(hit, sides, said)
@@ -212,6 +213,13 @@ def _apart(hit: Hit, sides: tuple[str, str], said: Sequence[Tally]) -> tuple[dic
     other = sides[1 - sides.index(side)]
     names = (side, other) if hit.entry.concept == "first" else (other, side)
     return dict(zip(names, said, strict=True)), True, None
+
+
+def _of_the_second(hit: Hit) -> bool:
+    """As in "six to Ivan's two": whether the one named owns the second number, and nobody the first."""
+    slots = [filler for filler in hit.fillers if filler.slot in (*SIDES, *COUNTS)]
+    between = len(slots) == 3 and slots[1].slot in SIDES
+    return between and slots[0].slot in COUNTS and slots[2].first == slots[1].stop + 1
 
 
 def _by_names(
