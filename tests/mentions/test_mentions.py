@@ -82,6 +82,8 @@ def test_as_written(matcher: Matcher, talk: Talker, said: str, expected: list[st
         ("she hits the carta guru mark", "kata-guruma"),
         ("he goes for the sue me guy she", "sumi-gaeshi"),
         ("a beautiful tommo a naggy", "tomoe-nage"),
+        # What was once written in plain words is not itself sounded: the name is.
+        ("aiyatsu so the shoulders line up", "ai-yotsu"),
         # Transliterated Russian, with weak vowels murmured.
         ("he goes for the bocka vaya pod setchka", "bokovaya podsechka"),
         # Of names that sound almost alike the one that bouts need oftener: a sukashi, no sabaki.

@@ -38,6 +38,9 @@ def _own(name: Name, terms: Terms, ear: Ear) -> bool:
     concept, words = terms.concepts[name.concept], name.form.replace("-", " ").split()
     if name.weak or name.verb or concept.kind not in _OWN_KINDS or len(words) > _OWN_WORDS:
         return False
+    # What a recogniser wrote in plain words ("eye yacht sue") sounds like the name itself.
+    if name.heard and len(words) > 1 and all(ear.level(squash(word)) for word in words):
+        return False
     return (len(words) > 1 or not concept.generic) and commonness(words, ear) < _EVERYDAY
 
 
