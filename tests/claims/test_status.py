@@ -57,6 +57,14 @@ def _clues(which: int, *lines: str) -> set[str]:
     return set(status_clues(scene, named[which]))
 
 
+# The "nothing" of a score thwarts nobody, and "no takedown" is none.
+def test_a_number_is_no_failure() -> None:
+    said = "Ambrose double leg, that's two, two nothing, and rides him."
+    assert not any(clue.endswith("thwart") for clue in _clues(0, said))
+    denied = claims("Ambrose drives him out of bounds, no takedown.")
+    assert all(one.concept != "takedown" for one in denied if one.kind == "technique")
+
+
 @pytest.mark.parametrize(
     ("lines", "which", "cue"),
     [

@@ -103,3 +103,10 @@ def test_a_period_named_after_the_end_begins_anew() -> None:
     told = clocks("uww.fs", clock(120), call("end", "period"), call("start", "period"), clock(170))
     assert told[-1] is not None
     assert told[-1].low_s <= 170 <= told[-1].high_s
+
+
+# "It's all over … no, we wrestle on. Fifty seconds left in the first": a minute in, no period has ended.
+def test_an_end_called_too_early_ends_no_period() -> None:
+    told = clocks("uww.gr", clock(170), call("end"), call("restart"), clock(110))
+    assert told[-1] is not None
+    assert told[-1].best_s == 110

@@ -9,7 +9,7 @@ from hikite.ledger.grids import Move, grid
 from hikite.ledger.lattices import solve
 from hikite.ledger.passes import Choice, Step
 from hikite.ledger.plans import plan
-from hikite.records import Bout, Tally
+from hikite.records import Bout, Competitor, Sheet, Tally
 
 RULESETS = load_rulesets()
 
@@ -487,3 +487,30 @@ def test_what_is_taken_back_adds_up() -> None:
     bout = bout_of("uww.fs", throw("red", "takedown") + award("red", 2), back, stated(red=0, blue=0))
     assert points(bout) == (0, 0)
     assert bout.contradictions == ()
+
+
+# NFHS (row sides: red and green): a club bout in red and blue under the same rules.
+def test_whoever_wears_other_colours_than_the_rules_say() -> None:
+    sheet = Sheet(
+        ruleset="nfhs.2024", competitors=(Competitor(side="red"), Competitor(side="blue", name="Tarik"))
+    )
+    told = tell(throw("blue", "reversal") + award("blue", 2), ruleset="nfhs.2024")
+    (bout,) = keep(told.model_copy(update={"sheet": sheet}), RULESETS).bouts
+    assert bout.sides == ("red", "blue")
+    assert bout.final["blue"].points == 2
+    assert bout.competitors[1].name == "Tarik"
+
+
+# "Body lock from blue … red lands on top. Two more, red": the two are for no attack of blue's.
+def test_the_answer_to_an_attack_is_paid_not_the_attack() -> None:
+    lock: list[Told] = [
+        {
+            "kind": "technique",
+            "concept": "body-lock",
+            "status": "completed",
+            "sides": {"red": 0.05, "blue": 0.95},
+        }
+    ]
+    bout = bout_of("uww.gr", lock + award("red", 2), stated(red=2, blue=0))
+    (line,) = [event for event in bout.events if event.counts]
+    assert (line.side, line.concept) == ("red", "points")

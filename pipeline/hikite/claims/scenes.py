@@ -22,6 +22,8 @@ _CLAUSE_MARKS = frozenset(",;:—–.?!…-")
 _PASSAGE = 2
 # So many words before a name "a" may stand that goes with the person behind it.
 _KNOWN = 3
+# Cues that a number's words are not: of what failed, or is denied.
+_OF_FATE = frozenset(("fail", "thwart", "deny"))
 # References that may be the subject of a clause.
 _SUBJECTS = frozenset(("subject", "name", "colour", "nation"))
 # So many words stand at most between two names of one action said in one breath.
@@ -47,6 +49,8 @@ class Scene:
         self.talk, self.references, self.speech = talk, references, speech
         self.casts: tuple[Cast, ...] = ()
         self.rules = ""
+        # The words of stated scores: the "nothing" of "three nothing" thwarts nobody.
+        self.counted: frozenset[int] = frozenset()
         self.words = talk.texts
         self._cues, self.terms = cues, terms
         self._pointed = _before(references, len(self.words))
@@ -153,6 +157,7 @@ class Scene:
     @cached_property
     def _found(self) -> tuple[list[Found], list[int], dict[str, list[int]]]:
         found, ends = self._cues.find(self.words)
+        found = [one for one in found if one.name not in _OF_FATE or one.first not in self.counted]
         return found, _before(found, len(self.words)), ends
 
     def said(self, first: int, stop: int) -> list[Found]:

@@ -56,11 +56,12 @@ def stage(
         things = _of_things(talk, mentions, references, articles)
         said = find(talk, things, references, sides)
     said = _without_manners(talk, said, mentions, language)
-    calls = [one for one in said if one.kind == "stoppage"]
+    calls = [one for one in said if one.kind == "stoppage" or (one.kind, one.status) == ("score", "denied")]
     taken = {(one.first, one.stop) for one in said}
     scene = Scene(talk, references, (), load_cues(language), speech, terms)
     scene.casts, scene.rules = casts, sheet.ruleset or ""
-    # "They are stood up" is the referee's doing, and nobody's stand-up.
+    scene.counted = frozenset(tokens_of(one for one in said if one.kind == "stated_score" and one.tallies))
+    # "They are stood up" is the referee's doing, and nobody's stand-up; "no takedown" is none.
     named = [
         draft
         for draft in _named(scene, on_the_ground(things, said, terms))

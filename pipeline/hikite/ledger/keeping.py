@@ -90,10 +90,19 @@ def choose(
 ) -> tuple[Ruleset, float]:
     """The rule set of the sheet, or the most probable one, with its probability."""
     if sheet.ruleset is not None:
-        return rulesets[sheet.ruleset], 1.0
+        return _as_worn(rulesets[sheet.ruleset], sheet), 1.0
     odds = rulesets.weigh(_vocabulary(claims, sheet), day)
     key, sure = next(iter(odds.items()))
-    return rulesets[key], sure
+    return _as_worn(rulesets[key], sheet), sure
+
+
+def _as_worn(rules: Ruleset, sheet: Sheet) -> Ruleset:
+    """The rule set with the colours that the two competitors wear, where those are not its own: a club bout
+    in red and blue under rules that say red and green."""
+    worn = tuple(one.side for one in sheet.competitors)
+    if len(worn) != 2 or set(worn) == set(rules.sides):
+        return rules
+    return rules.model_copy(update={"sides": worn})
 
 
 def _vocabulary(claims: tuple[Claim, ...], sheet: Sheet) -> set[str]:

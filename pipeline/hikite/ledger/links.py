@@ -12,6 +12,9 @@ UNCOUNTED_S = 2
 TOLD_MS, TOLD = 12_000, 0.35
 """An award whose side the words name, so soon after something whose side they do not, fits it at least so
 well in this: it tells whose that was. Common practice, no source."""
+OTHERS = 0.15
+"""An award whose side the words name is for no technique of the other one, where they agree less than this:
+it is for the answer. Common practice, no source."""
 UPHELD = 0.9
 """P(an award named beside a lost challenge is given for it), whatever else speaks for its being told over."""
 OF_MANY, OF_ONE, FIXED = 0.25, 0.08, STEPS_OUT | {LOST_CHALLENGE, ACTIVITY}
@@ -68,6 +71,8 @@ def _fit(call: Call, deed: Deed, scales: Scales) -> float:
     if deed.kind == "penalty":
         return near * deed.done * agree(call.sides, deed.sides[::-1]) * _pays(call, deed, scales)
     side = agree(call.sides, deed.sides)
+    if call.told and side < OTHERS and deed.kind == "technique":
+        return 0.0
     if call.told and not deed.told and late <= TOLD_MS:
         side = max(side, TOLD)
     if deed.kind == "hold":

@@ -108,7 +108,14 @@ class _Periods:
             self._begin(claim.start_ms, golden)
             self.ended = False
         if claim.concept == "end" and claim.of in (None, "period", "regulation"):
-            self.ended, self.end_ms = True, claim.end_ms
+            early = claim.of is None and self._early(claim)
+            self.ended, self.end_ms = not early, claim.end_ms
+
+    def _early(self, claim: Claim) -> bool:
+        """Whether so little of a period has gone that its end is not meant: "it's over … no, on we go"."""
+        last = self.last or Reading(self.starts[-1][0], self.length, 1.0)
+        left = last.seconds - (claim.start_ms - last.at_ms) / 1000
+        return not self.golden and left > WORN * self.length
 
     def read(self, number: int, claim: Claim) -> None:
         """Take in what the clock is said to show."""

@@ -189,6 +189,8 @@ def test_activity_clock_by_what_is_left_of_it() -> None:
         "She needs a five to turn this round.",
         "Two seconds off the waza-ari.",
         "We stopped at three villages.",
+        # A weight class.
+        "One fifty pound final here.",
     ],
 )  # fmt: skip
 def test_no_clock(said: str) -> None:

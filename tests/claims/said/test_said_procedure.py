@@ -21,6 +21,8 @@ from saying import hear
         ("Second shido to blue.", "shido", "blue", "given"),
         ("One more and it's hansoku-make.", "hansoku-make", None, "supposed"),
         ("Passivity warning for Tarik.", "passivity", "blue", "given"),
+        ("Stalling warning on Orsan.", "passivity", "red", "given"),
+        ("That's hansoku-make, is it, no, the referee lets it go.", "hansoku-make", None, "denied"),
         # What it would be, what is risked.
         ("That's a shido if he keeps it up.", "shido", None, "supposed"),
         ("On another day that's a shido.", "shido", None, "supposed"),
@@ -392,6 +394,14 @@ def test_positions(said: str, concept: str) -> None:
 def test_landings(said: str, concept: str, fell: bool | None) -> None:
     (claim,) = hear(said, kind="landing")
     assert (claim.concept, claim.fell) == (concept, fell)
+
+
+# Where a grip lies, and thanks.
+@pytest.mark.parametrize(
+    "said", ["Lovely grip, deep on the back.", "Squeezing high on the ribs.", "A slap on the back."]
+)
+def test_no_landing(said: str) -> None:
+    assert hear(said, kind="landing") == []
 
 
 # Whoever puts the other down does not land.

@@ -33,7 +33,7 @@ _LIGHT = {True: (_LIGHTEST[True],), False: (_LIGHTEST[True], "remark")}
 def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """One claim a penalty; ``side`` is who is penalised."""
     said = (draft(reading, hit, "penalty", "given") for hit in whole_hits(reading, "penalty", taken))
-    named = (_named(reading, claim) for claim in said if not _of_a_score(reading, claim))
+    named = (_withdrawn(reading, _named(reading, claim)) for claim in said if not _of_a_score(reading, claim))
     claims = once(sorted(named, key=lambda claim: claim.first))
     against = [one for claim in claims for one in _against(reading, claim, taken)]
     return tuple(_counted(reading, claim) for claim in _without_reasons(reading, against))
@@ -51,6 +51,12 @@ def _named(reading: Reading, claim: Claim) -> Claim:
     lightest = _LIGHTEST[reading.points]
     concept = lightest if claim.concept != _PENALISED else next(called, lightest)
     return claim.model_copy(update={"concept": concept, "of": None if claim.of == _NTH else claim.of})
+
+
+def _withdrawn(reading: Reading, claim: Claim) -> Claim:
+    """As in "that's hansoku-make, is it, no, the referee lets it go": a penalty asked for and not given."""
+    back = reading.starting("penalty_withdrawn", claim.stop)
+    return claim.model_copy(update={"status": "denied"}) if back else claim
 
 
 def _of_a_score(reading: Reading, claim: Claim) -> bool:

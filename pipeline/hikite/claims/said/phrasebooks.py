@@ -22,7 +22,7 @@ _AFTER: tuple[Group, ...] = (
     "award_withdrawn",
     "class_after", "class_count", "class_not_after", "clock_after",
     "count_after", "count_each", "count_mark", "count_not_after", "count_of_all",
-    "number_or_attack", "penalty_after",
+    "number_or_attack", "penalty_after", "penalty_withdrawn",
     "sum_join", "tally_in", "tally_never_after", "tally_supposed", "tally_withdrawn", "unit",
 )  # fmt: skip
 

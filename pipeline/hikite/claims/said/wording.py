@@ -24,6 +24,7 @@ Group = Literal[
     "list_has", "list_join", "list_owner", "list_penalty",
     "not_supposing", "nothing", "number_or_attack",
     "penalty", "penalty_after", "penalty_before", "penalty_paid", "penalty_reason", "penalty_towards",
+    "penalty_withdrawn",
     "position",
     "result", "stoppage", "sum_before", "sum_is", "sum_join", "sum_owner",
     "supposing", "tally", "tally_before", "tally_in", "tally_never_after", "tally_never_before", "tally_or",
