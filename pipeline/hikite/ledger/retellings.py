@@ -33,9 +33,8 @@ def joined_deeds(deed: Deed, again: Deed) -> Deed:
 
 
 def named_twice(deed: Deed, again: Deed) -> Deed:
-    """One deed of two names said in one breath: what is known of its side was judged of both together."""
-    one, two = deed.sides, again.sides
-    return joined_deeds(deed, again)._replace(sides=((one[0] + two[0]) / 2, (one[1] + two[1]) / 2))
+    """One deed of two names said in one breath; whose it is was judged of both together."""
+    return joined_deeds(deed, again)._replace(sides=deed.sides)
 
 
 def held_on(hold: Deed, later: Deed) -> Deed:
