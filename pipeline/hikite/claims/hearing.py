@@ -16,6 +16,7 @@ from hikite.claims.scenes import Scene
 from hikite.claims.sifting import LEAST_MEANT, LEAST_TOLD, MEANT, Sift, tells, told_clues
 from hikite.claims.staging import people_of, stage
 from hikite.records import Claim, Mention, Sheet, Talk, Testimony
+from hikite.records.marks import BEHIND, BOTH, BRINK, SAME_ONE
 from hikite.terms import Terms
 
 # Nobody's: a clock, a call, a score of both sides.
@@ -23,8 +24,6 @@ SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
 # Whoever the words of one of these name themselves has it at least so surely; counted on labelled bouts.
 TOLD_KINDS = frozenset({"score", "penalty", "result", "landing"})
 TOLD = 0.92
-# The marks of words that somebody has one penalty to go, and of words about whomever those before were about.
-BRINK, SAME = "brink", "same one"
 # How what somebody is known for is meant.
 KNOWN_FOR: dict[str, float] = {"described": 0.9, "threatened": 0.1}
 # How much of what is judged of an award is believed of a score stated there.
@@ -108,7 +107,7 @@ def _with_status(scene: Scene, number: int, judges: Judges, meant: Mapping[int, 
         return draft.model_copy(update={"status": "described", "statuses": dict(KNOWN_FOR)})
     last = scene.drafts[number - 1] if number else None
     # "A shido each" is two drafts on the same words: the second is no echo of the first.
-    twin = "both" in draft.attributes and last is not None and last.first == draft.first
+    twin = BOTH in draft.attributes and last is not None and last.first == draft.first
     clues = status_clues(scene, number - twin, meant)
     statuses = judge.weigh(clues)
     best = max(statuses, key=lambda status: statuses[status])
@@ -124,7 +123,7 @@ def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterato
     about = partial(_of_whom, scene, sides, judges.side_again, [pull for pull, _ in second_hearing])
     for number, (draft, (pull, clues)) in enumerate(zip(scene.drafts, second_hearing, strict=True)):
         if _same_one(scene, number):
-            draft = draft.model_copy(update={"attributes": (*draft.attributes, SAME)})
+            draft = draft.model_copy(update={"attributes": (*draft.attributes, SAME_ONE)})
         if draft.kind in SIDELESS:
             yield draft.model_copy(update={"sides": about(number)}) if open_score(draft) else draft
             continue
@@ -173,7 +172,7 @@ def _of_whom(
     drafts[number] = draft.model_copy(update={"kind": like})
     clues = Pointers(scene.with_drafts(tuple(drafts)), sides).clues(number, settled)
     pull = OF_WHOM * tanh(judge.pull(clues) / 2)
-    first = 0.5 + 0.5 * (-pull if "behind" in draft.attributes else pull)
+    first = 0.5 + 0.5 * (-pull if BEHIND in draft.attributes else pull)
     return {sides[0]: first, sides[1]: 1.0 - first}
 
 
@@ -191,7 +190,7 @@ def hearing(
         clues = {} if draft.kind in SIDELESS else pointers.clues(number, settled)
         # "A shido each" is two claims on the same words, one a side: nothing is left to judge.
         told = pointers.told(draft)
-        certain = told if "both" in draft.attributes else 0.0
+        certain = told if BOTH in draft.attributes else 0.0
         its = None if told else held(scene, number)
         pull = certain or (tanh(judge.pull(clues) / 2) if its is None else settled[its])
         if told and draft.kind in TOLD_KINDS:

@@ -2,25 +2,23 @@
 
 from hikite.ledger.deeds import DONE, Call, Deed, Denial, Pair, agree, chance, joined, lean, told
 from hikite.ledger.plans import TOP
-from hikite.ledger.retellings import ordinal_of
 from hikite.ledger.rulebooks import Gives, Ruleset
 from hikite.records import Claim
+from hikite.records.marks import INSTEAD, SUM, TAKEN_BACK, ordinal_of
 
 AGAIN_MS, FINAL_MS, BACK_MS, SOON_MS, REVISED_MS = 7_000, 40_000, 60_000, 8_000, 10_000
 """How far apart claims of one award lie at most: said twice, an ippon said twice, an award and its taking
 back, an award and a plain "no score", an award and what takes its place. Common practice, no source; read off
 the labelled bouts."""
-INSTEAD, INSTEAD_MS, CORRECTED_MS = "instead", 45_000, 20_000
-"""The mark of words that correct the award before, how long after it they do so at most (the video is looked
-at first), and other corrections. Common practice, no source."""
+INSTEAD_MS, CORRECTED_MS = 45_000, 20_000
+"""How long after an award words say outright that they correct it at most (the video is looked at first), and
+other corrections. Common practice, no source."""
 SLACK_S = 1.5
 """So much sooner than the rules have it a hold's score is called. Common practice, no source."""
 LIKELY = 0.5
 """P(it was given) above which a call stands between."""
-SUM = "sum"
-"""The mark of a result in words that two lesser scores make one ("waza-ari awasete ippon")."""
-TAKEN_BACK, PLAINLY = "taken-back", 0.4
-"""The mark of words that say of a score given that it no longer is, and how much less plain words say so."""
+PLAINLY = 0.4
+"""How much less plain words say that a score no longer counts than those that say so of one given."""
 
 
 class Callings:

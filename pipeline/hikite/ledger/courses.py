@@ -1,9 +1,9 @@
 """Whether a bout is on at a moment, so that what is told over is not counted again."""
 
-from hikite.ledger.callings import TAKEN_BACK
 from hikite.ledger.deeds import DONE, chance
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
+from hikite.records.marks import TAKEN_BACK
 
 GRACE_MS, CALLED = 12_000, 0.7
 """An award just after the end is often of it; and P(the bout is over | an end is called). Common practice, no

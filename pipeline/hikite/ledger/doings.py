@@ -12,12 +12,12 @@ from hikite.ledger.retellings import (
     held_on,
     joined_deeds,
     named_twice,
-    ordinal_of,
     said_again,
     same_penalty,
 )
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
+from hikite.records.marks import ordinal_of
 
 STEP_OUT, LOST_CHALLENGE = "step-out", "lost-challenge"
 """What stepping out, and a challenge lost, bring the other side where the rules give something for it."""

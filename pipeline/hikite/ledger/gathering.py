@@ -3,15 +3,14 @@
 from collections.abc import Iterable
 
 from hikite.ledger.activities import ActivityClock
-from hikite.ledger.callings import TAKEN_BACK, Callings
+from hikite.ledger.callings import Callings
 from hikite.ledger.courses import OPENING, Course, opening_of
 from hikite.ledger.deeds import Matter, chance
 from hikite.ledger.doings import Doings
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
+from hikite.records.marks import BRINK, TAKEN_BACK
 
-BRINK = "brink"
-"""The mark of words that one more penalty puts somebody out."""
 OVER, LONG_OVER, ON = 0.6, 0.5, 0.9
 """A score told where less than this is left of the chance that the bout is on is told after its end, and a
 result where less than that is left: the first words after an end are often of it. Nor is a clock read then

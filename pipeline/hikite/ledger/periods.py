@@ -4,6 +4,7 @@ from typing import NamedTuple
 
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
+from hikite.records.marks import ABOUT
 
 ELSEWHERE = frozenset({"activity", "break", "submission-attempt", "medical", "hold", "challenge"})
 NOT_NOW = frozenset({"recalled", "described", "denied"})
@@ -11,8 +12,8 @@ NOT_NOW = frozenset({"recalled", "described", "denied"})
 SLACK_S, ROUGH_S = 3.0, 8.0
 """A clock is read a moment before or after it is right, and rounded; one that is told as about so much, or as
 a bound, is further off. Common practice, no source."""
-ABOUT, ROUGH = "about", 0.4
-"""The mark of such a reading, and how sure it is beside an exact one."""
+ROUGH = 0.4
+"""How sure such a reading is beside an exact one."""
 FULL_MS = 20_000
 """The whole length of a period, told later than this into it, is rather no reading of the clock."""
 IDLE = 0.6

@@ -15,12 +15,12 @@ from hikite.ledger.links import link
 from hikite.ledger.noise import Noise, Temper
 from hikite.ledger.plans import plan
 from hikite.ledger.rulebooks import Gives, Ruleset
-from hikite.ledger.statements import CLASS_UNSAID
 from hikite.ledger.steps import Steps
 from hikite.ledger.uncalled import OUT
 from hikite.ledger.verdicts import Verdict, find_verdicts, verdict_weights
 from hikite.ledger.worths import Scales
 from hikite.records import Claim, Tally
+from hikite.records.marks import CLASS_UNSAID
 
 MOST_POINTS, STEP, MOST_PENALTIES = 40, 4, 9
 OUT_SAID = 0.3

@@ -1,7 +1,6 @@
 """What is told of one deed more than once: a hold's counts and its end, a penalty said again."""
 
 from hikite.ledger.deeds import Deed, agree, joined
-from hikite.records import Claim
 
 HOLD_MS, AGAIN_MS, SAME_MS = 25_000, 10_000, 6_000
 """How far apart the counts of a hold lie at most, its end told twice, and a penalty said twice. Common
@@ -13,12 +12,6 @@ ALIKE = 0.3
 """Deeds are of one side, as far as that is known, if it is so likely."""
 UNNAMED_HOLDS = frozenset({"osaekomi", "hold-down"})
 """What a hold is called whose name is not told: the calls for any."""
-
-
-def ordinal_of(claim: Claim) -> int | None:
-    """Which one of its side and kind a claim says it is, if it does."""
-    counts = (tag.removeprefix("count:") for tag in claim.attributes if tag.startswith("count:"))
-    return next((int(count) for count in counts), None)
 
 
 def joined_deeds(deed: Deed, again: Deed) -> Deed:

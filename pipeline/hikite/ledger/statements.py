@@ -6,10 +6,9 @@ from hikite.ledger.deeds import chance, lean
 from hikite.ledger.grids import Flags, Floats, Grid
 from hikite.ledger.noise import Noise
 from hikite.records import Claim, Tally
+from hikite.records.marks import CLASS_UNSAID
 
 LATE_MARGIN = 0.5
-CLASS_UNSAID = "class unsaid"
-"""The mark of a judo score told in numbers alone."""
 UNSAID = {"waza_ari": 0.7, "shido": 0.15, "yuko": 0.15}
 UNSAID_AFTER = {
     "shido": {"waza_ari": 0.15, "shido": 0.82, "yuko": 0.03},

@@ -16,6 +16,7 @@ from hikite.ledger.uncalled import Uncalled
 from hikite.ledger.whose import Whose
 from hikite.ledger.worths import Scales
 from hikite.records import Claim
+from hikite.records.marks import BEHIND
 
 BEFORE_MS = 6_000
 """An award called this soon after a stated score may already be in it. Common practice, no source."""
@@ -33,10 +34,8 @@ source."""
 LEVEL, OVER = 0.1, 0.25
 """P(golden score begins | a side is ahead) and P(words of a bout that goes on | it is over), beside those of
 any other: a slip, or told over. Common practice, no source."""
-TAKEN_BACK = 0.9
+SURELY_BACK = 0.9
 """P(an award said to be taken back is). Common practice, no source."""
-BEHIND = "behind"
-"""The mark of a lead told of whoever has not got it."""
 CARD_MS = 25_000
 """Numbers so soon after a penalty or a score may count more of it. Common practice, no source."""
 
@@ -224,7 +223,7 @@ class Steps:
         meant = [one for one in meant if agree(one.sides, denial.sides) > 0.3]
         if not meant or meant[-1].vouched:
             return
-        sure = TAKEN_BACK if denial.back else self.noise.retracted
+        sure = SURELY_BACK if denial.back else self.noise.retracted
         back, sides = sure * denial.denied, self.noise.doubted(denial.sides)
         choices = [Choice((), 1 - back)]
         choices += [Choice((Move("retract", side, denial.value),), back * sides[side]) for side in (0, 1)]

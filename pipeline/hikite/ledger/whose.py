@@ -5,9 +5,7 @@ import numpy as np
 from hikite.ledger.deeds import Pair
 from hikite.ledger.grids import Floats
 from hikite.records import Claim
-
-SAME = "same one"
-"""The mark of words about whomever the words before were about."""
+from hikite.records.marks import SAME_ONE
 
 
 class Whose:
@@ -20,7 +18,7 @@ class Whose:
     def told(self, claim: Claim, led: Pair, one: Floats, two: Floats) -> Floats:
         """P(words | state) given what was said before, the words being ``one`` if said of the first side and
         ``two`` of the second; who is meant goes by ``led`` and by what was said of the same person before."""
-        if self._of is not None and self._whole is not None and SAME in claim.attributes:
+        if self._of is not None and self._whole is not None and SAME_ONE in claim.attributes:
             one, two, before = one * self._of[0], two * self._of[1], self._whole
         else:
             before = np.ones_like(one)

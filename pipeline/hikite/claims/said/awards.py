@@ -9,6 +9,7 @@ from hikite.claims.said.numbers import Number
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.wording import Group
 from hikite.records import Reason
+from hikite.records.marks import INSTEAD
 
 # Evidence in log odds. A bare number is rather no award; alone between two stops it is one; before a plain
 # noun it counts that noun; after a word it does not follow from, it is a pronoun ("the younger one").
@@ -21,10 +22,9 @@ _PRONOUN = -1.0
 _NOUN, FURTHER, _PRAISE = "noun", "further", "praise"
 # So many words after it is told that something was given, how much it was may be told.
 _TOLD_WITHIN = 3
-
-# The mark of an award that takes the place of the one before, said so at most so many words before it; what
-# was shown may come down a little earlier.
-_INSTEAD, _CORRECTED_WITHIN, _LOWERED_WITHIN = "instead", 12, 20
+# So many words before an award it is said at most to take the place of the one before; what was shown may
+# come down a little earlier.
+_CORRECTED_WITHIN, _LOWERED_WITHIN = 12, 20
 
 
 class Award(NamedTuple):
@@ -124,7 +124,7 @@ def instead(reading: Reading, first: int) -> tuple[str, ...]:
         opening -= 1
     said = (hit for at in range(opening, first) for hit in reading.starting("award_instead", at))
     corrects = any(hit.stop <= first for hit in said)
-    return (_INSTEAD,) if corrects or (not reading.points and _lowered(reading, first)) else ()
+    return (INSTEAD,) if corrects or (not reading.points and _lowered(reading, first)) else ()
 
 
 def _lowered(reading: Reading, first: int) -> bool:

@@ -8,13 +8,14 @@ from hikite.claims.said.matching import Filler, Hit
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim
+from hikite.records.marks import TAKEN_BACK, counted_as
 
 # So many words after a judo score it is counted at most.
 _COUNTED_WITHIN = 4
 # An award taken back is called again so few words later.
 _ANEW_WITHIN = 3
-# The mark of words that take back what was given, and so many words after it at most.
-TAKEN_BACK, _BACK_WITHIN = "taken-back", 120
+# So many words after it what was given is taken back at most.
+_BACK_WITHIN = 120
 
 
 def general(reading: Reading, score: Filler) -> bool:
@@ -73,7 +74,7 @@ def _ordinal(reading: Reading, score: Filler) -> tuple[str, ...]:
             if hit.stop <= following
         )
         number = next(counts, None)
-    return () if number is None else (f"count:{number}",)
+    return () if number is None else (counted_as(number),)
 
 
 def _owner(reading: Reading, first: int) -> str | None:

@@ -10,6 +10,7 @@ from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason
+from hikite.records.marks import ABOUT
 from hikite.records.spans import tokens_of
 
 # "one fifty-eight" is a clock, "seven six" is a score: a minute hand no bout has, or no tens of seconds.
@@ -20,8 +21,6 @@ _COUNTDOWN_FROM = 10
 _COUNTS_TO = 5
 _GOING_DOWN_WITHIN = 4
 _HALF = "half"
-# The mark of words that round a reading or bound it: "under a minute", "about thirty seconds".
-_ABOUT = "about"
 # A number alone is the clock when the last reading leads to about so much by now.
 _EARLY_S, _LATE_S, _FORESEEN_S = 3, 4, 75
 _NEXT_TO_HUNDRED = 100
@@ -159,7 +158,7 @@ def _claim(reading: Reading, hit: Hit, weight: float) -> Claim | None:
     first = hit.first
     stop = after.stop if after is not None and after.entry.weight > 0 else hit.stop
     # "Into the last two minutes" tells what is left.
-    bound = hit.entry.concept == _ABOUT
+    bound = hit.entry.concept == ABOUT
     elapsed = hit.entry.elapsed or (not bound and any(cue.entry.elapsed for cue in cues))
     if elapsed and _bare(hit) and seconds <= _COUNTS_TO:
         return None
@@ -171,7 +170,7 @@ def _claim(reading: Reading, hit: Hit, weight: float) -> Claim | None:
         status=status_at(reading, first, stop, "stated"),
         seconds=seconds,
         elapsed=elapsed,
-        attributes=(_ABOUT,) if any(one.entry.concept == _ABOUT for one in (*cues, hit)) else (),
+        attributes=(ABOUT,) if any(one.entry.concept == ABOUT for one in (*cues, hit)) else (),
         of=named[0] if named else None,
         reasons=tuple(
             Reason(name="clock", words=_words(reading, cue), weight=cue.entry.weight) for cue in cues

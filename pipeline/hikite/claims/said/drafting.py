@@ -8,10 +8,9 @@ from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.claims.said.wording import Group
 from hikite.records import Claim, ClaimKind, Reason, Status
+from hikite.records.marks import BOTH
 
 PSEUDO = "-"
-# Of a claim about each of the two.
-BOTH = ("both",)
 # The same call named twice in one breath ("tap, tap, tap") is one claim.
 _BREATH_MS = 4_000
 
@@ -62,7 +61,7 @@ def draft(
         concept=concept or hit.entry.concept,
         status=status,
         side=hit.side(reading.sides),
-        attributes=BOTH if hit.entry.who == "both" else (),
+        attributes=(BOTH,) if hit.entry.who == "both" else (),
         points=hit.entry.points,
         seconds=seconds,
         of=hit.entry.of,

@@ -4,17 +4,16 @@ from collections.abc import Sequence
 from itertools import zip_longest
 
 from hikite.claims.said.awards import apart, righted
-from hikite.claims.said.drafting import BOTH, PSEUDO, draft, once, whole_hits
+from hikite.claims.said.drafting import PSEUDO, draft, once, whole_hits
 from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.reading import Reading
 from hikite.records import Claim
+from hikite.records.marks import BOTH, counted_as
 
 # "warned for passivity", "caution, red, for fleeing": the second names the reason, not another penalty;
 # so many words later still where a word for a reason leads to it, or the sport has no such penalty.
 _REASON_WITHIN, _GIVEN_WITHIN = 2, 10
-# "A shido each" is the first of each side.
-_FIRST = "count:1"
 # "Shido for red. That's two": so many words after a penalty it is counted at most.
 _COUNTED_WITHIN = 4
 # So many words before a penalty the referee turned to whom it is given at most.
@@ -83,10 +82,10 @@ def _counted(reading: Reading, claim: Claim) -> Claim:
     beyond = range(claim.stop, min(claim.stop + _COUNTED_WITHIN, len(words)))
     counts = [hit for at in beyond for hit in reading.starting("class_count", at)]
     said += [hit.entry.plus for hit in counts]
-    if not said or BOTH[0] in claim.attributes:
+    if not said or BOTH in claim.attributes:
         return claim
     whose = claim.side or next((side for hit in counts if (side := hit.side(reading.sides))), None)
-    return claim.model_copy(update={"side": whose, "attributes": (*claim.attributes, f"count:{said[0]}")})
+    return claim.model_copy(update={"side": whose, "attributes": (*claim.attributes, counted_as(said[0]))})
 
 
 def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -94,7 +93,7 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
 
     A name that something else is said of (``taken``) is not its.
     """
-    if claim.attributes == BOTH:
+    if claim.attributes == (BOTH,):
         return _of_both(reading, claim)
     paid = bool(reading.ending("penalty_paid", claim.first))
     if claim.side is not None:
@@ -159,7 +158,7 @@ def _other(reading: Reading, side: str) -> str:
 def _of_both(reading: Reading, claim: Claim) -> tuple[Claim, ...]:
     """The claim for either side; of "a shido each" each has one, given now or before."""
     each = any(reading.starting("count_each", at) for at in range(max(claim.first - 1, 0), claim.stop))
-    both = (*BOTH, _FIRST) if each else BOTH
+    both = (BOTH, counted_as(1)) if each else (BOTH,)
     if claim.status != "given":
         return (claim.model_copy(update={"attributes": ()}),)
     return tuple(claim.model_copy(update={"side": side, "attributes": both}) for side in reading.sides)

@@ -4,7 +4,7 @@ from collections.abc import Callable, Iterable, Iterator
 from typing import TypeVar
 
 from hikite.claims.said.awards import Award, for_what, instead, reason_of, righted, weigh
-from hikite.claims.said.classes import TAKEN_BACK, class_given, classed_as, general, what_is_taken_back
+from hikite.claims.said.classes import class_given, classed_as, general, what_is_taken_back
 from hikite.claims.said.confidences import award_confidence
 from hikite.claims.said.drafting import phrased
 from hikite.claims.said.gaps import HARD, NONE
@@ -12,6 +12,7 @@ from hikite.claims.said.matching import Filler
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim
+from hikite.records.marks import TAKEN_BACK
 from hikite.records.spans import tokens_of
 
 T = TypeVar("T")

@@ -12,13 +12,14 @@ from hikite.claims.said.plausible import APART, COUNTS, fits
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason, Status, Tally
+from hikite.records.marks import AHEAD, BEHIND, CLASS_UNSAID
 from hikite.records.spans import tokens_of
 
 # "A yuko to nothing": of the two, the first has the one named.
 _OF_TWO = ("pair", "leader")
 _BLANK = "blank"
-# A lead without a number.
-_AHEAD = "ahead"
+# A lead without a number, as the phrases call it.
+_BARE_LEAD = "ahead"
 # What is counted of penalties in a sport of classes.
 _FAULTS = "shido"
 _NO_SCORE = Tally(waza_ari=0, yuko=0, ippon=0)
@@ -68,7 +69,7 @@ def _named_in(reading: Reading, hit: Hit) -> Hit:
 def _claim(reading: Reading, hit: Hit, tallies: dict[str, Tally], ordered: bool, margin: int | None) -> Claim:
     first, stop = _span(hit)
     named = next((filler.name for filler in hit.fillers if filler.slot in SIDES), None)
-    leads = margin is not None or hit.entry.concept == _AHEAD
+    leads = margin is not None or hit.entry.concept == _BARE_LEAD
     side = hit.side(reading.sides) if leads and named else None
     return Claim(
         **reading.talk.span(first, stop),
@@ -136,18 +137,18 @@ def _another(reading: Reading, hit: Hit) -> bool:
 def _attributes(hit: Hit, settled: str | bool | None) -> tuple[str, ...]:
     """What an unknown subject ("he leads six two") has of the score, for whoever finds out who it is."""
     how = hit.entry.concept
-    if settled is not None or how not in ("lead", "leader", "trailer", "total", _AHEAD):
+    if settled is not None or how not in ("lead", "leader", "trailer", "total", _BARE_LEAD):
         return ()
     if how == "total":
-        return ("behind",) if hit.entry.who == "other" else ()
-    return ("behind",) if how == "trailer" or hit.entry.who == "other" else ("ahead",)
+        return (BEHIND,) if hit.entry.who == "other" else ()
+    return (BEHIND,) if how == "trailer" or hit.entry.who == "other" else (AHEAD,)
 
 
 def _unsaid(reading: Reading, hit: Hit) -> tuple[str, ...]:
     """As in "one each": in a sport of classes the words leave open what is counted."""
     named = hit.entry.of is not None or any(filler.slot == "<class>" for filler in hit.fillers)
-    open_ = hit.entry.concept not in ("lead", "level", _BLANK, _AHEAD)
-    return ("class unsaid",) if open_ and not (reading.points or named) else ()
+    open_ = hit.entry.concept not in ("lead", "level", _BLANK, _BARE_LEAD)
+    return (CLASS_UNSAID,) if open_ and not (reading.points or named) else ()
 
 
 def _free(hit: Hit, taken: frozenset[int]) -> Hit:
@@ -174,7 +175,7 @@ def _score(reading: Reading, hit: Hit) -> tuple[dict[str, Tally], bool, int | No
     said = _parts(reading, hit)
     if how in ("lead", "level"):
         return {}, True, (hit.values[0] if hit.values else hit.entry.plus)
-    if how == _AHEAD:
+    if how == _BARE_LEAD:
         return {}, True, None
     if how == _BLANK:
         none = Tally(points=0) if reading.points else _NO_SCORE
