@@ -29,6 +29,12 @@ def test_a_short_name_stands_for_the_last_so_named(said: str, then: str) -> None
     assert again.concept == technique(heard, 0).concept
 
 
+def test_what_is_tried_once_more_is_the_same() -> None:
+    heard = claims("Veldrik, gut wrench, two points.", "He tries it a second time, naturally.")
+    assert technique(heard).reasons[0].name == "back-reference"
+    assert technique(heard).concept == technique(heard, 0).concept
+
+
 # Who threw is put right: the throw is the same, and the other's.
 def test_whose_the_throw_was_is_put_right() -> None:
     heard = claims("Tomoe-nage from Veldrik, over he goes!", "That was Ambrose who threw, sir.")

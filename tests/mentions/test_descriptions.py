@@ -148,6 +148,9 @@ def test_told_without_a_name(matcher: Matcher, talk: Talker, said: str, expected
             "he hooks one up for his old coach who was, they say, a great leg man, from the inside",
             "o-uchi-gari",
         ),
+        # Who stops himself tells of two things.
+        ("she goes across, no, wait, under the arm with her neck", "kata-guruma"),
+        ("he hooks, no, he has the leg on the inside", "o-uchi-gari"),
         # A piece that tells of something else.
         ("blue hooks the heel from outside, not inside", "o-uchi-gari"),
         # Nobody comes to be there.

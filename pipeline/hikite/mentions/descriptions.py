@@ -35,11 +35,13 @@ class Wordings(BaseModel, frozen=True, extra="forbid"):
 
     ``pieces`` are words that say the same by the name of their set: ``~`` in one is one to three words,
     ``his/her`` either of the two, ``throw+`` the verb in the forms that ``verbs`` tells. ``gap`` is how many
-    other words may stand between two of them, taken all together. ``told`` gives, by concept, the sets that
+    other words may stand between two of them, taken all together, none of ``breaks`` among them ("across, no,
+    wait, under the arm" tells of two things). ``told`` gives, by concept, the sets that
     together tell of it in any order; what stands behind "but" must not be among them.
     """
 
     gap: int = 0
+    breaks: tuple[str, ...] = ()
     verbs: dict[str, str] = {}
     pieces: dict[str, tuple[str, ...]] = {}
     told: dict[str, tuple[str, ...]] = {}
@@ -76,7 +78,7 @@ class Descriptions:
 
     def __init__(self, language: str, terms: Terms) -> None:
         wordings = load_descriptions(language)
-        self._gap = wordings.gap
+        self._gap, self._breaks = wordings.gap, frozenset(wordings.breaks)
         # By the first word and the one behind it, if there is one: many phrases begin with an article.
         self._begun: dict[str, dict[str, list[tuple[tuple[str, ...], str]]]] = {}
         for name, phrases in wordings.pieces.items():
@@ -135,7 +137,7 @@ class Descriptions:
                 continue
             for pieces, name in (*begun.get("", ()), *begun.get(following, ()), *begun.get(_SLOT, ())):
                 stop = _fits(pieces, words, at)
-                if stop is not None:
+                if stop is not None and (_SLOT not in pieces or self._breaks.isdisjoint(words[at:stop])):
                     spans.setdefault(name, []).append((at, stop))
         return spans
 
@@ -154,8 +156,10 @@ class Descriptions:
                 chosen.append(nearest)
             else:
                 first, stop = min(one for one, _ in chosen), max(two for _, two in chosen)
-                between = stop - first - sum(two - one for one, two in chosen)
-                if between <= self._gap * len(others) and not self._told_otherwise(rule, spans, chosen):
+                inside = {at for one, two in chosen for at in range(one, two)}
+                between = [stream.words[at] for at in range(first, stop) if at not in inside]
+                near = len(between) <= self._gap * len(others) and self._breaks.isdisjoint(between)
+                if near and not self._told_otherwise(rule, spans, chosen):
                     yield self._found(rule, chosen, first, stop, stream)
 
     def _nearest(self, places: list[Span], chosen: list[Span], sections: list[int]) -> Span | None:
