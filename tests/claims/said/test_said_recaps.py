@@ -116,3 +116,60 @@ def test_who_won_and_by_what(said: str, side: str) -> None:
 def test_seconds_that_would_be_enough(said: str) -> None:
     (claim,) = hear(said, kind="hold", points=False)
     assert (claim.status, claim.seconds) == ("running", None)
+
+
+# What is told of another mat is of another bout; the mat named first is this one.
+@pytest.mark.parametrize(
+    ("said", "statuses"),
+    [
+        (("Mat two. Contest nine.", "From mat one, a win by ippon for Lidgate."), ["recalled"]),
+        (("Mat two. Contest nine.", "Mat one result. Hansoku-make, Brandhurst."), ["recalled"]),
+        (("On the next mat, ippon! What a throw.",), ["recalled"]),
+        # Of this mat, or of somebody who fights on it.
+        (("Mat two.", "The review on mat two is over. Ippon."), ["given"]),
+        (("Mat two.", "They cheer on mat one. Ippon for Tarik!"), ["given"]),
+    ],
+)
+def test_another_mat(said: tuple[str, ...], statuses: list[str]) -> None:
+    claims = hear(*said, points=False)
+    assert [claim.status for claim in claims if claim.kind in ("score", "penalty", "result")] == statuses
+
+
+# Told of as over: the length of a hold, the reason of a penalty.
+@pytest.mark.parametrize(
+    ("said", "kind", "expected"),
+    [
+        ("Osaekomi. Seven, eight. Toketa. She had eight.", "hold", ("recalled", 8)),
+        ("Osaekomi. Three, four. Toketa. Four seconds is a cuddle.", "hold", ("recalled", 4)),
+        ("Shido to blue. That shido for stepping outside.", "penalty", ("recalled", None)),
+        ("Third one's fatal for either.", "penalty", ("supposed", None)),
+    ],
+)
+def test_told_of_as_over(said: str, kind: str, expected: tuple[str, int | None]) -> None:
+    claim = hear(said, kind=kind, points=False)[-1]
+    assert (claim.status, claim.seconds) == expected
+
+
+@pytest.mark.parametrize("said", ["She had eight. So, nothing.", "That's nothing, then."])
+def test_nothing_comes_of_it(said: str) -> None:
+    (claim,) = hear(said, kind="score", points=False)
+    assert claim.status == "denied"
+
+
+def test_the_winner_by_colour() -> None:
+    (claim,) = hear("The winner, in red, from Velmark, Orsan.", kind="result", points=False)
+    assert (claim.concept, claim.side) == ("points", "red")
+
+
+# IJF 2018 (JF-04): golden score follows a level bout, so its bell ends nothing; judo has no rounds.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Hajime! Mate. Hajime. There's the bell. Golden score.", ["start", "stop", "restart", "stop"]),
+        ("Hajime! Mate. Hajime. There's the bell. She has won.", ["start", "stop", "restart", "end"]),
+        ("Second round, this. They bow. Hajime! Mate.", ["start", "stop"]),
+        ("Hajime! That's the end of my career. Mate. Hajime.", ["start", "stop", "restart"]),
+    ],
+)
+def test_stoppages_in_judo(said: str, expected: list[str]) -> None:
+    assert [claim.concept for claim in hear(said, kind="stoppage", points=False)] == expected

@@ -5,6 +5,7 @@ from typing import TYPE_CHECKING
 from hikite.claims.said.addressed import addressed
 from hikite.claims.said.clocks import find_clocks, find_countdowns
 from hikite.claims.said.confidences import confident
+from hikite.claims.said.elsewhere import set_apart
 from hikite.claims.said.holds import find_holds
 from hikite.claims.said.penalties import find_penalties
 from hikite.claims.said.phrasebooks import load_phrasebook
@@ -64,4 +65,5 @@ def find_said(
         found = find(reading, taken)
         claims.extend(found)
         taken |= tokens_of(found)
-    return tuple(confident(claim) for claim in sorted(claims, key=lambda claim: (claim.first, claim.stop)))
+    told = sorted(claims, key=lambda claim: (claim.first, claim.stop))
+    return tuple(confident(claim) for claim in set_apart(reading, told))

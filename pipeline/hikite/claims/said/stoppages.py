@@ -16,6 +16,8 @@ _PERIOD = "period"
 _SOFT, _ANEW, _AFTER, _BESIDE_RESULT, _BESIDE_END = "soft", "anew", "after", "beside", "ended"
 _MARKS, _BESIDE = (_SOFT, _ANEW, _AFTER, _BESIDE_RESULT, _BESIDE_END), 8
 _ENDS = ("end", "signal")
+# In judo a bell that golden score follows so soon stops the bout and does not end it; it has no periods.
+_GOLDEN, _GOES_ON = "golden-score", 12
 # A signal begins the bout near the start of the recording only.
 _BEGINS_BY_MS = 60_000
 
@@ -24,6 +26,7 @@ def find_stoppages(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]
     """One claim a call. ``begin`` is a ``start`` until the bout is under way, then a ``restart``; ``signal``
     (a whistle, a bell) starts the bout before it is."""
     found = sorted(whole_hits(reading, "stoppage", taken), key=lambda hit: hit.first)
+    found = [hit for hit in found if reading.points or hit.entry.of != _PERIOD]
     hits = [hit for at, hit in enumerate(found) if _calls(reading, found, at)]
     claims: list[Claim] = []
     begun, ended_ms = False, 0
@@ -37,6 +40,9 @@ def find_stoppages(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]
             begun, ended_ms = True, 0
         claim = draft(reading, hit, "stoppage", "stated", concept=concept)
         claim = claim.model_copy(update={"of": None}) if claim.of in _MARKS else claim
+        if concept == "end" and _golden_follows(reading, hit.stop):
+            concept = "stop"
+            claim = claim.model_copy(update={"concept": concept})
         if concept == "end" and claim.of is None:
             ended_ms = now
         if concept == "restart" and claims and (claims[-1].concept, claims[-1].of) == ("end", _PERIOD):
@@ -80,3 +86,9 @@ def _concept(reading: Reading, hit: Hit, following: Sequence[Hit], fresh: bool) 
 
 def _just(claim: Claim, now: int, concepts: tuple[str, ...]) -> bool:
     return claim.concept in concepts and now - claim.end_ms < _NEAR_MS
+
+
+def _golden_follows(reading: Reading, stop: int) -> bool:
+    """As in "There's the bell. So, golden score."."""
+    goldens = (hit for hit in reading.hits.get("clock", ()) if hit.entry.of == _GOLDEN)
+    return not reading.points and any(0 <= hit.first - stop <= _GOES_ON for hit in goldens)

@@ -20,7 +20,7 @@ Group = Literal[
     "clock", "clock_after", "clock_alone", "clock_before",
     "clock_pair",
     "count_after", "count_before", "count_each", "count_mark", "count_not_after", "count_not_before",
-    "count_of_all", "denial", "hold", "landing", "landing_before",
+    "count_of_all", "denial", "elsewhere", "hold", "landing", "landing_before",
     "list_has", "list_join", "list_owner", "list_penalty",
     "not_supposing", "nothing", "number_or_attack",
     "penalty", "penalty_after", "penalty_before", "penalty_paid", "penalty_reason", "penalty_towards",
