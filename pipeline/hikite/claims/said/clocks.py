@@ -42,7 +42,9 @@ def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
             busy.update(range(claim.first, claim.stop))
             claims.append(claim)
     for claim in tuple(claims):
-        claims.extend(_going_down(reading, claim, busy))
+        lower = tuple(_going_down(reading, claim, busy))
+        busy |= tokens_of(lower)
+        claims.extend(lower)
     claims.sort(key=lambda claim: claim.first)
     busy |= tokens_of(claims)
     claims.extend(_foreseen(reading, claims, busy))
