@@ -10,12 +10,11 @@ from typing import TypeVar
 from hikite.claims.actors import Reference
 from hikite.claims.phrases import Found
 from hikite.claims.scopes import Cues, governed
+from hikite.claims.turns import first_result, moved
 from hikite.records import Candidate, Cast, Claim, Talk
 from hikite.terms import Terms
 from hikite.terms.speech import Speech
 
-# So many clocks, calls and counts may be heard after the end: of other mats, of what was.
-_LIVE_AFTER = 2
 _Told = TypeVar("_Told")
 _NOTHING: frozenset[str] = frozenset()
 _CLAUSE_MARKS = frozenset(",;:—–.?!…-")
@@ -208,18 +207,8 @@ class Scene:
 
     @cached_property
     def first_result(self) -> int:
-        """The number of the first draft that gives a result and is followed by hardly anything live; past
-        the last where none is: what is called a win in the middle of a bout was none."""
-        live = 0
-        first = len(self.drafts)
-        for number in range(len(self.drafts) - 1, -1, -1):
-            one = self.drafts[number]
-            if one.kind == "result" and one.status == "given":
-                first = number
-            live += one.kind == "clock" or (one.kind, one.status) == ("hold", "running") or _called(one)
-            if live > _LIVE_AFTER:
-                break
-        return first
+        """The number of the first draft that gives the bout's result; past the last where none does."""
+        return first_result(self.drafts)
 
     def known_for(self, draft: Claim) -> bool:
         """Whether a name only tells what somebody is known for: "he's a leg lock man"."""
@@ -229,19 +218,12 @@ class Scene:
         return not (actors.indefinite.isdisjoint(before) or actors.devotees.isdisjoint(behind))
 
     def moved(self, number: int) -> bool:
-        """Whether a stated score differs from the one stated before it."""
+        """Whether a stated score is higher than the one stated before it."""
         return number in self._moved
 
     @cached_property
     def _moved(self) -> frozenset[int]:
-        last, moved = 0, set()
-        for number, one in enumerate(self.drafts):
-            if one.kind == "stated_score" and one.tallies:
-                total = sum(tally.points or 0 for tally in one.tallies.values())
-                if total > last:
-                    moved.add(number)
-                last = total
-        return frozenset(moved)
+        return moved(self.drafts)
 
     def mark(self, stop: int) -> str:
         """The punctuation at the end of the clause that holds the token before ``stop``."""
@@ -259,8 +241,3 @@ def _before(said: Iterable[Found | Reference], words: int) -> list[int]:
     for one in said:
         begun[one.first + 1] += 1
     return list(accumulate(begun))
-
-
-def _called(one: Claim) -> bool:
-    """Whether a draft is a call that the bout goes on or is held up."""
-    return one.kind == "stoppage" and one.concept != "end"
