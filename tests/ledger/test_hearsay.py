@@ -514,3 +514,20 @@ def test_the_answer_to_an_attack_is_paid_not_the_attack() -> None:
     bout = bout_of("uww.gr", lock + award("red", 2), stated(red=2, blue=0))
     (line,) = [event for event in bout.events if event.counts]
     assert (line.side, line.concept) == ("red", "points")
+
+
+# "A step out, one more" right after a throw's four, both counted: the one is not for the throw.
+def test_a_second_award_is_not_for_what_was_paid() -> None:
+    bout = bout_of(
+        "uww.fs", throw("red", "double-leg") + award("red", 4) + award("red", 1), stated(red=5, blue=0)
+    )
+    lines = [(event.concept, event.points) for event in bout.events if event.counts]
+    assert lines == [("double-leg", 4), ("points", 1)]
+
+
+# Words that take a score back are no second call of it, however unsure they are.
+def test_taking_back_is_no_call() -> None:
+    statuses = {"denied": 0.88, "given": 0.06}
+    back = [told | {"of": "taken-back", "statuses": statuses} for told in award("blue", "yuko", "denied")]
+    bout = bout_of("judo.2025", throw("blue", "o-uchi-gari") + award("blue", "yuko") + back)
+    assert bout.final["blue"].yuko == 0

@@ -56,7 +56,9 @@ class Callings:
         if value == 0 or (value is None and denied > 0.4):
             self._nothing(number, claim, denied, acted_ms)
             return True
-        if given >= 0.03 and (self.rules.by_points or value in (None, *self.rules.classes)):
+        # What is said to be taken back is not said again by these very words.
+        back = claim.of == TAKEN_BACK and denied > given
+        if given >= 0.03 and not back and (self.rules.by_points or value in (None, *self.rules.classes)):
             self._call(number, claim, given, value, ordinal_of(claim))
         return False
 

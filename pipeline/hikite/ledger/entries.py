@@ -30,7 +30,7 @@ class Entries:
         self.claims, self.reckoning, self.scorings = claims, reckoning, scorings
         self.result = result
         self.clocks, self.rules = clocks, scales.rules
-        self.lines = Lines(claims, reckoning, scales, clocks)
+        self.lines = Lines(claims, reckoning, scales, clocks, scorings)
         self.told = [step.at_ms for step in reckoning.steps.steps]
         self.paid = self._paid()
 

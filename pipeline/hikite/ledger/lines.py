@@ -37,10 +37,21 @@ class Lines:
     """Makes the lines of one bout's score from its best path."""
 
     def __init__(
-        self, claims: dict[int, Claim], reckoning: Reckoning, scales: Scales, clocks: Clocks
+        self,
+        claims: dict[int, Claim],
+        reckoning: Reckoning,
+        scales: Scales,
+        clocks: Clocks,
+        scorings: list[Scoring],
     ) -> None:
         self.claims, self.reckoning, self.scales, self.clocks = claims, reckoning, scales, clocks
         self.rules, self.matter = scales.rules, reckoning.matter
+        # By deed the step that paid it first: what did not take its place after all was for something else.
+        self.payers: dict[int, int] = {}
+        for scoring in scorings:
+            deed = self.matter.calls[scoring.about].deed if scoring.source == "call" else None
+            if deed is not None:
+                self.payers.setdefault(deed, scoring.step)
 
     def line(self, scoring: Scoring) -> Line:
         """One line of the score."""
@@ -77,7 +88,8 @@ class Lines:
         """The call and the deed that a line of the score goes back to, as far as there are any."""
         if scoring.source == "call":
             call = self.matter.calls[scoring.about]
-            return call, None if call.deed is None else self.matter.deeds[call.deed]
+            first = call.deed is not None and self.payers.get(call.deed, scoring.step) == scoring.step
+            return call, self.matter.deeds[call.deed] if call.deed is not None and first else None
         return None, self.matter.deeds[scoring.about] if scoring.source == "deed" else None
 
     def time(self, scoring: Scoring) -> tuple[int, int]:

@@ -291,6 +291,14 @@ def test_scores_needed(said: str, status: str) -> None:
     assert [one.status for one in hear(said, kind="score", points=False)] == [status]
 
 
+# Whoever goes over in front of the score is not the one who gets it.
+def test_over_goes_somebody() -> None:
+    met = (("waza ari", "score", "waza-ari"),)
+    for said, side in (("Over goes Tarik, waza-ari!", "red"), ("Tarik, waza-ari!", "blue")):
+        (claim,) = hear(said, kind="score", points=False, mentions=met)
+        assert claim.side == side
+
+
 # A name that ends the statement before gets nothing.
 def test_a_name_in_another_statement_is_nobodys_owner() -> None:
     claims = hear(

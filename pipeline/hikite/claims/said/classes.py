@@ -78,9 +78,14 @@ def _ordinal(reading: Reading, score: Filler) -> tuple[str, ...]:
 
 
 def _owner(reading: Reading, first: int) -> str | None:
-    """As in "Tilda waza-ari": a name right in front is who gets it, unless a statement ends between them."""
+    """As in "Tilda waza-ari": a name right in front is who gets it, unless a statement ends between them; of
+    "over goes Tilda, waza-ari" it is the other one."""
     actor = None if reading.gaps[first] == HARD else reading.actor_stops.get(first)
-    return actor.side if actor is not None and actor.side in reading.sides else None
+    if actor is None or actor.side not in reading.sides:
+        return None
+    lands = (hit for hit in reading.ending("landing_before", first) if hit.first < actor.first)
+    thrown = any(hit.side(reading.sides) == actor.side for hit in lands)
+    return next(side for side in reading.sides if side != actor.side) if thrown else actor.side
 
 
 def what_is_taken_back(claims: Iterable[Claim]) -> Iterator[Claim]:

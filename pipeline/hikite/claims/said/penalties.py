@@ -118,7 +118,7 @@ def _naming(reading: Reading, claim: Claim, taken: frozenset[int]) -> list[Hit]:
         and (len(hit.fillers) < hit.stop - hit.first or _ends(reading, hit))
     ]
     before = [
-        hit for hit in reading.ending("penalty_before", claim.first) if reading.gaps[claim.first] == NONE
+        hit for hit in reading.ending("penalty_before", claim.first) if reading.written[claim.first] == NONE
     ]
     after = after or ([] if before else apart(reading, following))
     before = before or ([] if after else _towards(reading, claim))
