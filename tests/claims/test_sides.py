@@ -32,6 +32,9 @@ from talks import talk
         # A name set apart behind tells who "he" was.
         ("He turns in, Veldrik, for the shoulder throw.", "red"),
         ("Veldrik waits. He shoots the double leg, does Ambrose.", "blue"),
+        # So does one that stands alone beside the action.
+        ("Veldrik circles left. Uchi-mata, Ambrose! Held.", "blue"),
+        ("Ambrose waits. Shoulder throw, from the knees, red! Under and over.", "red"),
         # "His opponent" is the other one.
         ("Veldrik waits, and his opponent shoots the double leg.", "blue"),
     ],

@@ -9,7 +9,9 @@ from hikite.claims.scenes import Scene
 from hikite.records import Claim
 
 _ACTIONS = frozenset({"technique", "grip"})
-_CLOSE, _FOCUS_REACH = 4, 90
+# Whose one of these is may be told by a name apart; beside a score or a hold it is as likely called to.
+_NAMED_APART = frozenset({"technique", "grip", "result", "penalty"})
+_CLOSE, _FOCUS_REACH, _BRIEF = 4, 90, 3
 
 
 class Pointers:
@@ -72,6 +74,8 @@ class Pointers:
         if draft.side in self._pull:
             clues["draft"] = self._pull[draft.side]
         _near(self._scene, draft, self._pull, clues)
+        if draft.kind in _NAMED_APART:
+            _apart(self._scene, draft, self._pull, clues)
         _far(self._scene, draft, self._pull, clues)
         if draft.kind == "penalty":
             idle(self._scene, draft, self._pull, _focus(self._scene, draft.first, self._pull), clues)
@@ -121,6 +125,34 @@ def _near(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, f
         # A statement that begins with its verb leaves out whoever was spoken of: "Goes for the throw."
         if not leading and _attempts(scene, first):
             clues["ellipsis"] = focus
+
+
+def _apart(scene: Scene, draft: Claim, pull: dict[str, float], clues: dict[str, float]) -> None:
+    """Whoever is named alone between two marks beside the draft's clause: "uchi-mata, low, Tandel!"."""
+    stop = scene.clause(draft.stop - 1)[1]
+    behind = _alone(scene, stop, pull)
+    if behind is None and stop < len(scene.words):
+        first, stop = scene.clause(stop)
+        if stop - first <= _BRIEF and not scene.pointers(first, stop):
+            behind = _alone(scene, stop, pull)
+    if behind is not None:
+        clues["apart-behind"] = pull[behind.side]
+    first = scene.clause(draft.first)[0]
+    before = _alone(scene, scene.clause(first - 1)[0], pull) if first else None
+    if before is not None:
+        clues["apart-before"] = pull[before.side]
+
+
+def _alone(scene: Scene, first: int, pull: dict[str, float]) -> Reference | None:
+    """The competitor who is all of a clause, or all but a preposition in front."""
+    if first >= len(scene.words):
+        return None
+    _, stop = scene.clause(first)
+    named = scene.pointers(first, stop)
+    if len(named) != 1 or named[0].side not in pull or named[0].stop != stop:
+        return None
+    lead = scene.words[first : named[0].first]
+    return named[0] if not lead or lead[0] in scene.speech.actors.prepositions and len(lead) == 1 else None
 
 
 def _attempts(scene: Scene, first: int) -> bool:
