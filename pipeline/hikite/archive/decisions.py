@@ -85,7 +85,10 @@ def decide(
 
 
 def undo(archive: Archive, decision: int, reviewer: str) -> Decision:
-    """The reviewer's own decision, taken back; taken back a second time it holds again."""
+    """The reviewer's own decision, taken back; taken back a second time it holds again.
+
+    ArchiveError where there is none, or it is somebody else's.
+    """
     before = _one(archive, decision)
     if before.reviewer != reviewer:
         raise ArchiveError(f"decision {decision} is {before.reviewer}'s, and only theirs to undo")

@@ -54,7 +54,8 @@ def keep_files(
 
     Each recording is one transaction: a run that is ended at any instant is taken up by the next. With
     several ``jobs`` a script that calls this needs the usual ``if __name__ == "__main__"``. Names that
-    reviewers corrected lie in a file beside the archive and go before the shipped ones.
+    reviewers corrected lie in a file beside the archive and go before the shipped ones. ArchiveError where
+    a file or folder is missing.
     """
     missing = next((place for place in places if not place.exists()), None)
     if missing is not None:

@@ -30,7 +30,10 @@ def version_of(db: sqlite3.Connection, file: str) -> int:
 
 
 def migrate(db: sqlite3.Connection, file: str, sql: tuple[str, ...] | None = None) -> int:
-    """Take every step not yet taken, each in a transaction of its own; how many there were."""
+    """Take every step not yet taken, each in a transaction of its own; how many there were.
+
+    ArchiveError where a newer hikite made the archive.
+    """
     sql = steps() if sql is None else sql
     before = version_of(db, file)
     if before > len(sql):

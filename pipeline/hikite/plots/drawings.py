@@ -44,7 +44,7 @@ class Drawing(NamedTuple):
 
 
 def save(drawing: Drawing, file: Path) -> None:
-    """Draw into a file, ``.svg`` or ``.png``; it is there whole or not at all."""
+    """Draw into a file, ``.svg`` or ``.png``; it is there whole or not at all (PlotError)."""
     ending = file.suffix.lower()
     if ending not in ENDINGS:
         raise PlotError(f"pictures are {' or '.join(ENDINGS)}", file=str(file))

@@ -35,7 +35,8 @@ class Dealt(BaseModel, frozen=True, extra="forbid"):
 def deal(places: tuple[Path, ...], to: str, each: int = EACH) -> Dealt:
     """Write files and folders as shards ``00000.jsonl.gz`` … to an address, so many recordings in each.
 
-    Which files are read, and which are copies of one another, is decided as for an archive.
+    Which files are read, and which are copies of one another, is decided as for an archive. ArchiveError
+    where one is missing, ShardError where there are shards already.
     """
     missing = next((place for place in places if not place.exists()), None)
     if missing is not None:

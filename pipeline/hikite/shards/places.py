@@ -39,7 +39,7 @@ class Place:
         return self.read(name) if self._fs.exists(self._path(name)) else None
 
     def write(self, name: str, body: bytes) -> None:
-        """Put a file there whole: written beside under a name nobody reads, then renamed."""
+        """Put a file there whole: written beside under a name nobody reads, then renamed; or ShardError."""
         path = self._path(name)
         above, own = posixpath.split(path)
         part = posixpath.join(above, f".{own}.{uuid.uuid4().hex[:12]}.part")

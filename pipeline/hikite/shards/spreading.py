@@ -42,7 +42,8 @@ def spread(
 
     Without ``scheduler`` (an address such as ``tcp://host:8786``) so many ``workers`` are started here. Both
     addresses must mean the same to every worker. What is finished is not done again. ``aliases`` are files of
-    corrected names on this machine: what stands in them is sent to the workers.
+    corrected names on this machine: what stands in them is sent to the workers. ShardError where there are no
+    shards, or no cluster.
     """
     files = [name for name in Place(shards).names() if name_of(name)]
     if not files:

@@ -6,7 +6,10 @@ from hikite.transcripts.formats import FORMATS
 
 
 def write(transcript: Transcript, format: str) -> str:
-    """The text of a file in ``format``, a name in ``FORMATS``; its module tells what it carries."""
+    """The text of a file in ``format``, a name in ``FORMATS``; its module tells what it carries.
+
+    TranscriptError for any other name.
+    """
     for form in FORMATS:
         if form.name == format:
             return form.write(transcript)

@@ -67,7 +67,10 @@ def compile_conditions(archive: Archive, asked: Conditions, alias: str) -> Compi
 
 
 def phrases(said: tuple[str, ...]) -> str:
-    """Phrases for the index of words: all must be there, each with its words in a row."""
+    """Phrases for the index of words: all must be there, each with its words in a row.
+
+    QueryError where there is no word in them.
+    """
     found = [" ".join("".join(c if c.isalnum() else " " for c in one).split()) for one in said]
     if not all(found):
         raise QueryError("there is no word in what is to have been said")
