@@ -61,6 +61,7 @@ def test_a_pause_parts_words_where_no_mark_does() -> None:
         ("Not four.", 4, "denied"),
         ("It'd be four if he stayed up.", 4, "supposed"),
         ("I've got four in my book.", 4, "supposed"),
+        ("That's four, four in my book.", 4, "supposed"),
         ("In my eyes that's two.", 2, "supposed"),
         ("One more of anything and we can all go home.", 1, "supposed"),
         ("You need twenty seconds for two points.", 2, "supposed"),
@@ -460,3 +461,18 @@ def test_scores_in_other_words(said: str, expected: list[tuple[int | None, str]]
 )  # fmt: skip
 def test_no_refusal(said: str) -> None:
     assert _heard(said) == []
+
+
+# A table of what landings are worth gives nothing; one row alone is a call, and so are calls to somebody.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Side standing, four. Belly standing, two. Fall, and it's a step less.", ["supposed", "supposed"]),
+        ("so side standing four belly standing two and you fall you drop one step", ["supposed", "supposed"]),
+        ("The side is four, the belly is two.", ["supposed", "supposed"]),
+        ("Onto the side, standing, four!", ["given"]),
+        ("Side standing. Four for red. Belly standing. Two for blue.", ["given", "given"]),
+    ],
+)
+def test_what_landings_are_worth(said: str, expected: list[str]) -> None:
+    assert [claim.status for claim in hear(said, kind="score")] == expected

@@ -9,6 +9,7 @@ from hikite.claims.said.confidences import award_confidence
 from hikite.claims.said.drafting import phrased
 from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.matching import Filler
+from hikite.claims.said.prices import priced
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim
@@ -78,7 +79,7 @@ def _points(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
             reading, earlier, later
         )
 
-    yield from (claim for _, claim in _once(reading, given, again))
+    yield from (claim for _, claim in _once(reading, priced(given), again))
 
 
 def _given(reading: Reading, award: Award) -> Claim:
