@@ -13,6 +13,12 @@ from talks import talk
         ("that is to and he is up", "that is two and he is up"),
         ("he cares about the need", "he cares about the knee"),
         ("five for three two one", "five four three two one"),
+        # A colour where no verb can stand.
+        ("and the lost one is a point for read", "and the lost one is a point for red"),
+        ("four to blew and a warning against write", "four to blue and a warning against white"),
+        ("the blew corner wants a look", "the blue corner wants a look"),
+        ("she has nothing left to read", "she has nothing left to read"),
+        ("the referee blew his whistle", "the referee blew his whistle"),
         # A preposition where one stands.
         ("he goes for the leg", "he goes for the leg"),
         ("he goes for two", "he goes for two"),

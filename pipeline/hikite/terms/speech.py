@@ -109,12 +109,21 @@ class CueScope(BaseModel, frozen=True, extra="forbid", defer_build=True):
     pseudo: tuple[str, ...] = ()
 
 
+class Beside(BaseModel, frozen=True, extra="forbid", defer_build=True):
+    """The word that another is a mishearing of where one of these stands right before or behind it."""
+
+    word: str
+    before: Words = frozenset()
+    behind: Words = frozenset()
+
+
 class Speech(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One language's way of commenting: ``cues`` gives a cue's phrases, ``scopes`` its reach; ``homophones``
-    what a recogniser may write for which other word."""
+    what a recogniser may write for which other word, ``beside`` what it then surely wrote for another."""
 
     clitics: Clitics
     homophones: dict[str, str] = {}
+    beside: dict[str, Beside] = {}
     statements: Statements
     actors: Actors
     again: Again

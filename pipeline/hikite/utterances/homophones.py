@@ -5,7 +5,7 @@ from collections.abc import Iterator, Sequence
 from functools import cache
 
 from hikite.terms.places import lexicon_root
-from hikite.terms.speech import load_speech
+from hikite.terms.speech import Beside, load_speech
 from hikite.utterances.kinds import Kinds
 
 # The words around one that may be another, by place.
@@ -17,11 +17,21 @@ _SELDOM = 1.8
 
 def meant(words: Sequence[str], language: str = "en") -> list[str]:
     """The words with those replaced that are rather another that sounds the same, by those around them."""
-    others, weights, kinds = load_speech(language).homophones, _weights(language), Kinds(language)
-    return [
+    speech, weights, kinds = load_speech(language), _weights(language), Kinds(language)
+    others = speech.homophones
+    likely = [
         others[word] if word in weights and _other(words, at, weights[word], kinds) else word
         for at, word in enumerate(words)
     ]
+    return [_surely(likely, at, speech.beside.get(word), word) for at, word in enumerate(likely)]
+
+
+def _surely(words: Sequence[str], at: int, other: Beside | None, word: str) -> str:
+    """The word, or the one it was written for, as the words beside it tell: "a point for read"."""
+    if other is None:
+        return word
+    before, behind = words[at - 1] if at else _EDGE, words[at + 1] if at + 1 < len(words) else _EDGE
+    return other.word if before in other.before or behind in other.behind else word
 
 
 def _other(words: Sequence[str], at: int, weights: dict[str, float], kinds: Kinds) -> bool:

@@ -69,6 +69,7 @@ Reading = tuple[int, bool, str | None]
         ("He's seventy-four kilos and thirty years old.", []),
         ("That was halfway through the warm-up.", []),
         # No clock: scores.
+        ("It's 3:1 and they wait.", []),
         ("Six four then.", []),
         ("Ten six.", []),
         ("It's seven to two.", []),

@@ -230,6 +230,8 @@ def test_taken_back(said: str) -> None:
     [
         ("Waza-ari to Tarik. To Orsan! I beg your pardon.", "score", "red"),
         ("Yuko for Orsan, no, sorry, for blue.", "score", "blue"),
+        # Set apart where no marks are.
+        ("he turns him over and that is a score wazari blue it is over", "score", "blue"),
         ("Shido to blue, sorry, to red.", "penalty", "red"),
         ("Shido for the grip, um, to red. No, what am I saying, to blue. He knows.", "penalty", "blue"),
         ("she dough for the grip um to red no what am i saying to blue he knows it", "penalty", "blue"),

@@ -23,6 +23,17 @@ from saying import hear
         ("three two three two and on they go", [("stated_score", (3, 2)), ("stated_score", (3, 2))]),
         ("so it's the one two one", [("score", 1), ("stated_score", (2, 1))]),
         ("they stand him up plus two five four", [("score", 2), ("stated_score", (5, 4))]),
+        # A clock down to its end; not where the last counts something.
+        ("she circles off it three two one horn", [("clock", 3), ("clock", 2), ("clock", 1)]),
+        ("three two one minute left", [("stated_score", (3, 2)), ("clock", 60)]),
+        ("it is three two one for blue", [("score", 3), ("stated_score", (1, 2))]),
+        # A score in one figure goes on from one stated before; a weight does not, nor a clock.
+        (
+            "it is six three over he goes 83 five clear",
+            [("stated_score", (6, 3)), ("stated_score", (8, 3)), ("lead", 5)],
+        ),
+        ("it is six three in the 83 kilos", [("stated_score", (6, 3))]),
+        ("it is six three then and 45 to go", [("stated_score", (6, 3)), ("clock", 45)]),
         # A dash holds a score together.
         ("four 3-0 and on they go", [("score", 4), ("stated_score", (3, 0))]),
     ],
@@ -34,6 +45,8 @@ def test_numbers_in_a_row(said: str, told: list[tuple[str, object]]) -> None:
             found.append((claim.kind, claim.points))
         elif claim.kind == "clock":
             found.append((claim.kind, claim.seconds))
+        elif claim.kind == "stated_score" and claim.margin is not None:
+            found.append(("lead", claim.margin))
         elif claim.kind == "stated_score":
             red, blue = (claim.tallies[side].points for side in ("red", "blue"))
             found.append((claim.kind, (red, blue)))

@@ -208,7 +208,8 @@ def test_given_and_taken_back(said: str, of: str | None) -> None:
 
 # Heard by a recogniser.
 @pytest.mark.parametrize(
-    ("said", "points"), [("So too to him.", 2), ("For to Tarik.", 4), ("Won to red.", 1)]
+    ("said", "points"),
+    [("So too to him.", 2), ("For to Tarik.", 4), ("Won to red.", 1), ("It stands. For it is.", 4)],
 )
 def test_numbers_misheard(said: str, points: int) -> None:
     (claim,) = hear(said, kind="score")

@@ -1,9 +1,9 @@
 """Clock readings in every spoken form, as seconds left or gone."""
 
 from collections.abc import Iterator, Sequence
-from itertools import zip_longest
 
 from hikite.claims.said.awards import FURTHER, near
+from hikite.claims.said.countdowns import in_one_breath, tick
 from hikite.claims.said.drafting import PSEUDO, stands
 from hikite.claims.said.gaps import HARD, NONE, SOFT
 from hikite.claims.said.matching import Hit
@@ -16,7 +16,6 @@ from hikite.records.spans import tokens_of
 # "one fifty-eight" is a clock, "seven six" is a score: a minute hand no bout has, or no tens of seconds.
 _MINUTES, _SECONDS = 9, 60
 _LONG_BOUT = 6
-_COUNTDOWN_FROM = 10
 # Lower numbers may be awards.
 _COUNTS_TO = 5
 _GOING_DOWN_WITHIN = 4
@@ -31,8 +30,8 @@ _ALONE_FROM = 29
 
 def find_clocks(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     """One claim a clock reading: ``seconds`` left, or gone where ``elapsed``; ``of`` says of which clock."""
-    claims: list[Claim] = []
-    busy = set(taken)
+    claims = list(in_one_breath(reading, taken))
+    busy = set(taken | tokens_of(claims))
     for weight, hit in sorted(
         _weighed(reading), key=lambda pair: (-(pair[1].stop - pair[1].first), -pair[0])
     ):
@@ -59,7 +58,7 @@ def _going_down(reading: Reading, claim: Claim, busy: set[int]) -> Iterator[Clai
         if number is None or first in busy or not (reading.gaps[first] and reading.gaps[number.stop]):
             continue
         if _COUNTS_TO < number.value < seconds <= _SECONDS and not claim.elapsed:
-            yield _tick(reading, first)
+            yield tick(reading, first)
             return
 
 
@@ -80,7 +79,7 @@ def _foreseen(reading: Reading, claims: Sequence[Claim], busy: set[int]) -> Iter
         if run > _FORESEEN_S or not -_EARLY_S <= number.value - (last.seconds - run) <= _LATE_S:
             continue
         if number.value < last.seconds:
-            claim = _tick(reading, first).model_copy(update={"reasons": (Reason(name="foreseen"),)})
+            claim = tick(reading, first).model_copy(update={"reasons": (Reason(name="foreseen"),)})
             told.append(claim)
             told.sort(key=lambda one: one.first)
             yield claim
@@ -140,7 +139,8 @@ def _pair_weight(reading: Reading, hit: Hit) -> float | None:
         return None
     said_oh = second.first > first.stop
     colon = reading.talk.tokens[first.stop - 1].after == ":"
-    if seconds < 10 and not said_oh and not colon:
+    # "3:1" is a score: a clock is written 3:01.
+    if seconds < 10 and not said_oh and not (colon and len(reading.words[second.first]) > 1):
         return None
     weight = hit.entry.weight + 3.0 * colon + 2.0 * said_oh
     weight += 0.5 if minutes < _LONG_BOUT else -2.0
@@ -207,41 +207,3 @@ def _best(hits: Sequence[Hit]) -> Hit | None:
 
 def _words(reading: Reading, hit: Hit) -> str:
     return reading.talk.words(hit.first, hit.stop)
-
-
-def find_countdowns(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
-    """The last seconds counted aloud ("three, two, one"): two or more numbers, each one less."""
-    claims: list[Claim] = []
-    run: list[int] = []
-    numbers = [
-        number for number in reading.numbers.values() if number.first not in taken and number.form != "noun"
-    ]
-    for number, following in zip_longest(numbers, numbers[1:]):
-        if reading.gaps[number.first] == NONE:
-            run = []
-            continue
-        run.append(number.first)
-        goes_on = (
-            following is not None
-            and following.first == number.stop
-            and reading.gaps[following.first] != NONE
-            and following.value == number.value - 1
-        )
-        if goes_on:
-            continue
-        if len(run) > 1 and reading.numbers[run[0]].value <= _COUNTDOWN_FROM:
-            claims.extend(_tick(reading, first) for first in run)
-        run = []
-    return tuple(claims)
-
-
-def _tick(reading: Reading, first: int) -> Claim:
-    number = reading.numbers[first]
-    return Claim(
-        **reading.talk.span(first, number.stop),
-        kind="clock",
-        concept="clock",
-        status="stated",
-        seconds=number.value,
-        reasons=(Reason(name="countdown", words=reading.words[first]),),
-    )

@@ -3,8 +3,9 @@
 from typing import TYPE_CHECKING
 
 from hikite.claims.said.addressed import addressed
-from hikite.claims.said.clocks import find_clocks, find_countdowns
+from hikite.claims.said.clocks import find_clocks
 from hikite.claims.said.confidences import confident
+from hikite.claims.said.countdowns import find_countdowns
 from hikite.claims.said.elsewhere import set_apart
 from hikite.claims.said.holds import find_holds
 from hikite.claims.said.penalties import find_penalties

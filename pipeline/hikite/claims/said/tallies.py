@@ -3,6 +3,7 @@
 from hikite.claims.said.callouts import find_callouts
 from hikite.claims.said.drafting import PSEUDO, longest_first
 from hikite.claims.said.evens import fault_each
+from hikite.claims.said.fused import find_fused
 from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.listings import find_accounts, find_listings
 from hikite.claims.said.matching import SIDES, Hit
@@ -25,7 +26,7 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     statement is about stands, where the words do not say who that is."""
     said = (_named_in(reading, hit) for hit in reading.hits.get("tally", ()))
     hits = [_free(hit, taken) for hit in said if fits(reading, hit)]
-    claims = [*find_listings(reading, taken), *find_callouts(reading, taken)]
+    claims = [*find_listings(reading, taken), *find_callouts(reading, taken), *find_fused(reading, taken)]
     listed = taken | tokens_of(claims)
     claims += [] if reading.points else find_accounts(reading, listed)
     busy = taken | tokens_of(claims)
