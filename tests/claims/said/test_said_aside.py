@@ -73,9 +73,14 @@ def test_calls(said: str, expected: list[str]) -> None:
         ("Three points of him on the mat, two knees and a hand.", []),
         ("They've given Tarik something for it.", [(None, "blue")]),
         # How much was given, or what, is told in the next statement.
-        ("They've given Tarik something for it. A single.", [(None, "blue"), (1, None)]),
+        ("They've given Tarik something for it. A single.", [(1, None)]),
         ("He's in deep on the leg. A single.", []),
         ("And he's given her one. A warning for blue.", []),
+        ("and he's given her one a warning for blue for what", []),
+        # Without marks: the throw's name, then what it paid; "four" as it sounds.
+        ("round behind go behind two for orsan what a start", [(2, "red")]),
+        ("so no no it's the for stay on him", [(4, None)]),
+        ("that's the spoken one and now she works", []),
     ],
 )
 def test_points(said: str, expected: list[tuple[int | None, str | None]]) -> None:
@@ -148,3 +153,34 @@ def test_numbers_beside_marks(said: str, points: bool, expected: tuple[int, int]
     (claim,) = hear(said, kind="stated_score", points=points)
     found = [claim.tallies[side] for side in ("red", "blue")]
     assert tuple(one.points if points else one.shido for one in found) == expected
+
+
+# One judge of several does not decide.
+@pytest.mark.parametrize(
+    ("said", "status"),
+    [("One side judge shows four.", "supposed"), ("The judge shows four.", "given")],
+)
+def test_one_judge(said: str, status: str) -> None:
+    assert [claim.status for claim in hear(said, kind="score")] == [status]
+
+
+# A recogniser writes "six three" as one figure: it is a score where it follows from the one stated before.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Six one. That's two, yeah, fair, 63.", [(6, 1), (6, 3)]),
+        ("Four all. Off her back, 84, and Tarik works.", [(4, 4), (8, 4)]),
+        # Nobody stated a score before, or it is less than what was stated.
+        ("That's two, yeah, fair, 63.", []),
+        ("Six five. That's fair, 43.", [(6, 5)]),
+        # What is counted, and a year of birth, are no score.
+        ("Two one. Women under 63 kilos today.", [(2, 1)]),
+        ("Two one. Born in 54 somebody says.", [(2, 1)]),
+    ],
+)
+def test_numbers_written_as_one(said: str, expected: list[tuple[int, int]]) -> None:
+    found = [
+        tuple(claim.tallies[side].points for side in ("red", "blue"))
+        for claim in hear(said, kind="stated_score")
+    ]
+    assert found == expected

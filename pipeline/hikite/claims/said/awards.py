@@ -7,6 +7,7 @@ from hikite.claims.said.gaps import HARD, NONE, SOFT
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.numbers import Number
 from hikite.claims.said.reading import Reading
+from hikite.claims.said.slots import PRONOUNS
 from hikite.claims.said.wording import Group
 from hikite.records import Reason
 from hikite.records.marks import INSTEAD
@@ -21,7 +22,7 @@ _PRONOUN = -1.0
 # praise ("a big one" is no point).
 _NOUN, FURTHER, _PRAISE = "noun", "further", "praise"
 # So many words after it is told that something was given, how much it was may be told.
-_TOLD_WITHIN = 3
+TOLD_WITHIN = 3
 # So many words before an award it is said at most to take the place of the one before; what was shown may
 # come down a little earlier.
 _CORRECTED_WITHIN, _LOWERED_WITHIN = 12, 20
@@ -174,12 +175,14 @@ def reason_of(reading: Reading, hit: Hit) -> Reason:
 def _asked_for(reading: Reading, first: int) -> bool:
     """As in "they've given him something. A single.": how much was given is told in the next statement."""
     given = (hit for hit in reading.hits.get("award_whole", ()) if hit.entry.points is None)
-    return reading.gaps[first] == HARD and any(0 <= first - hit.stop <= _TOLD_WITHIN for hit in given)
+    return reading.gaps[first] == HARD and any(0 <= first - hit.stop <= TOLD_WITHIN for hit in given)
 
 
 def _told_behind(reading: Reading, number: Number) -> bool:
     """As in "he's given her one. A warning for us": what was given is told in the next statement."""
-    if number.value != 1 or reading.gaps[number.stop] != HARD:
+    taker = reading.actor_stops.get(number.first)
+    apart = reading.gaps[number.stop] == HARD or (taker is not None and taker.how in PRONOUNS)
+    if number.value != 1 or not apart:
         return False
     penalties = (hit for hit in reading.hits.get("penalty", ()) if hit.first == number.stop)
     return any(hit.entry.status is None and hit.entry.concept != PSEUDO for hit in penalties)

@@ -3,7 +3,15 @@
 from collections.abc import Callable, Iterable, Iterator
 from typing import TypeVar
 
-from hikite.claims.said.awards import Award, for_what, instead, reason_of, righted, weigh
+from hikite.claims.said.awards import (
+    TOLD_WITHIN,
+    Award,
+    for_what,
+    instead,
+    reason_of,
+    righted,
+    weigh,
+)
 from hikite.claims.said.classes import class_given, classed_as, general, what_is_taken_back
 from hikite.claims.said.confidences import award_confidence
 from hikite.claims.said.drafting import phrased
@@ -34,9 +42,17 @@ def find_scores(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     claims.extend(_refused(reading, taken))
     claims.extend(() if reading.points else _signed(reading, taken))
     busy = taken | tokens_of(claims)
-    claims.extend(_points(reading, busy) if reading.points else _classed(reading, busy))
+    awards = tuple(_points(reading, busy) if reading.points else _classed(reading, busy))
+    claims = [claim for claim in claims if not _told_in_full(claim, awards)]
+    claims.extend(awards)
     told = sorted(claims, key=lambda claim: claim.first)
     return tuple(told if reading.points else what_is_taken_back(told))
+
+
+def _told_in_full(claim: Claim, awards: Iterable[Claim]) -> bool:
+    """As in "they've given him something for it. A single.": whether how much it was is told right behind."""
+    unsaid = claim.status == "given" and claim.points is None and claim.score_class is None
+    return unsaid and any(0 <= award.first - claim.stop <= TOLD_WITHIN for award in awards)
 
 
 def _refused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
