@@ -152,7 +152,7 @@ def _alone(scene: Scene, first: int, pull: dict[str, float]) -> Reference | None
     if len(named) != 1 or named[0].side not in pull or named[0].stop != stop:
         return None
     lead = scene.words[first : named[0].first]
-    return named[0] if not lead or lead[0] in scene.speech.actors.prepositions and len(lead) == 1 else None
+    return named[0] if not lead or (lead[0] in scene.speech.actors.prepositions and len(lead) == 1) else None
 
 
 def _attempts(scene: Scene, first: int) -> bool:

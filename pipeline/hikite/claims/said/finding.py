@@ -8,7 +8,6 @@ from hikite.claims.said.confidences import confident
 from hikite.claims.said.countdowns import find_countdowns
 from hikite.claims.said.elsewhere import set_apart
 from hikite.claims.said.holds import find_holds
-from hikite.claims.said.joined import find_joined
 from hikite.claims.said.penalties import find_penalties
 from hikite.claims.said.phrasebooks import load_phrasebook
 from hikite.claims.said.places import find_places
@@ -35,7 +34,6 @@ _FINDERS = (
     find_tallies,
     find_countdowns,
     find_totals,
-    find_joined,
     find_penalties,
     find_scores,
     find_stoppages,

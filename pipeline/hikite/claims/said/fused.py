@@ -3,6 +3,7 @@
 from collections.abc import Iterator
 
 from hikite.claims.said.gaps import NONE
+from hikite.claims.said.matching import Hit
 from hikite.claims.said.numbers import Number
 from hikite.claims.said.reading import Reading
 from hikite.records import Claim, Reason, Tally
@@ -11,17 +12,16 @@ from hikite.records import Claim, Reason, Tally
 _LEAST, _MOST, _GROWN = 60, 99, 9
 # One of so many last scores stated must have grown into it.
 _LAST = 3
+# A phrase whose number both have.
+_SAME = "same"
 
 
 def find_fused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     """Figures that stand by themselves and go on from a score stated before."""
     if not reading.points:
         return
-    stated = [
-        (hit.stop, hit.values)
-        for hit in reading.hits.get("tally", ())
-        if len(hit.values) == 2 and max(hit.values) < _LEAST
-    ]
+    hits = reading.hits.get("tally", ())
+    stated = [(hit.stop, values) for hit in hits if (values := _both(hit)) and max(values) < _LEAST]
     for number in reading.numbers.values():
         if number.first in taken or not _stands_alone(reading, number):
             continue
@@ -30,6 +30,12 @@ def find_fused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
         if any(_grown(values, said) for values in before):
             stated.append((number.stop, said))
             yield _claim(reading, number, said)
+
+
+def _both(hit: Hit) -> tuple[int, ...]:
+    """Both numbers that a phrase tells ("four all" is two), or nothing."""
+    values = hit.values * 2 if hit.entry.concept == _SAME else hit.values
+    return values if len(values) == 2 else ()
 
 
 def _stands_alone(reading: Reading, number: Number) -> bool:
