@@ -51,3 +51,21 @@ def test_numbers_in_a_row(said: str, told: list[tuple[str, object]]) -> None:
             red, blue = (claim.tallies[side].points for side in ("red", "blue"))
             found.append((claim.kind, (red, blue)))
     assert found == told
+
+
+# What stands by itself behind a halt is not supposed with what was said before it; what words lead to is.
+@pytest.mark.parametrize(
+    ("said", "kind", "status"),
+    [
+        ("he would get nothing for that okay one minute ten on the clock", "clock", "stated"),
+        (
+            "if the girl had fallen with her it is only one two for red nothing for blue",
+            "stated_score",
+            "stated",
+        ),
+        ("he needs one more well one makes it eleven three", "stated_score", "supposed"),
+        ("if it stays six four he goes through", "stated_score", "supposed"),
+    ],
+)
+def test_what_stands_behind_a_halt(said: str, kind: str, status: str) -> None:
+    assert [claim.status for claim in hear(said, kind=kind)] == [status]

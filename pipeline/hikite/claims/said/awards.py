@@ -99,7 +99,7 @@ def apart(reading: Reading, hits: tuple[Hit, ...]) -> list[Hit]:
         for hit in hits
         if (hit.entry.who == "both" or any(filler.slot in SIDES for filler in hit.fillers))
         and reading.gaps[hit.first] == HARD
-        and (reading.gaps[hit.stop] == HARD or hit.stop in reading.talk.halts)
+        and (reading.gaps[hit.stop] == HARD or hit.stop in reading.halts)
         and (not _bare_name(hit) or reading.named(hit.first))
     ]
 

@@ -67,6 +67,11 @@ class Reading:
         return {actor.stop: actor for actor in self.actors.values()}
 
     @cached_property
+    def halts(self) -> frozenset[int]:
+        """The tokens before which talk without marks rather halts."""
+        return frozenset(self.talk.halts)
+
+    @cached_property
     def denials(self) -> frozenset[int]:
         """The tokens right behind words that deny."""
         return frozenset(hit.stop for hit in self.hits.get("denial", ()))
