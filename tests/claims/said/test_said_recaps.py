@@ -173,3 +173,61 @@ def test_the_winner_by_colour() -> None:
 )
 def test_stoppages_in_judo(said: str, expected: list[str]) -> None:
     assert [claim.concept for claim in hear(said, kind="stoppage", points=False)] == expected
+
+
+# How far one is ahead, what both have, and that it is level, in other words.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Orsan is sitting on two penalties.", {"red": Tally(shido=2)}),
+        ("Tarik has one shido against his name.", {"blue": Tally(shido=1)}),
+        ("Neither has a shido.", {"red": Tally(shido=0), "blue": Tally(shido=0)}),
+        ("Shido count is one each.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
+        ("Penalty count, one all.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
+        ("Orsan a waza-ari to the good.", {"red": Tally(waza_ari=1)}),
+        ("Only a yuko in it.", {"red": Tally(yuko=1)}),
+    ],
+)
+def test_what_stands(said: str, expected: dict[str, Tally]) -> None:
+    (claim,) = hear(said, kind="stated_score", points=False)
+    assert claim.tallies == expected
+    assert hear(said, kind="penalty", points=False) == hear(said, kind="score", points=False) == []
+
+
+@pytest.mark.parametrize("said", ["That evens it up.", "That brings him level.", "Level pegging again."])
+def test_level_once_more(said: str) -> None:
+    (claim,) = hear(said, kind="stated_score", points=False)
+    assert claim.margin == 0
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("That's good enough for a waza-ari.", [("waza-ari", "given")]),
+        ("It's been called waza-ari.", [("waza-ari", "given")]),
+        ("Waza-ari is the call.", [("waza-ari", "given")]),
+        ("Not enough for a waza-ari.", [("waza-ari", "denied")]),
+        ("Waza-ari still separates them.", [("waza-ari", "recalled")]),
+        ("On the scoreboard, a waza-ari for Orsan.", [("waza-ari", "recalled")]),
+        ("Yuko is the smallest of them.", []),
+        ("Yuko is the lowest score.", []),
+        ("A thing called a koka.", []),
+    ],
+)
+def test_given_or_told_over(said: str, expected: list[tuple[str, str]]) -> None:
+    claims = hear(said, kind="score", points=False)
+    assert [(claim.score_class, claim.status) for claim in claims] == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "sides"),
+    [
+        ("Penalised again, Orsan, for going out.", ["red"]),
+        ("The referee penalises both for passivity.", ["red", "blue"]),
+        ("Shido there against red for a bear hug.", ["red"]),
+        ("Blue is given his first shido.", ["blue"]),
+        ("A shido behind.", []),
+    ],
+)
+def test_who_is_penalised(said: str, sides: list[str]) -> None:
+    assert [claim.side for claim in hear(said, kind="penalty", points=False)] == sides

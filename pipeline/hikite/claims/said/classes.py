@@ -29,6 +29,7 @@ def class_given(reading: Reading, score: Filler) -> Claim:
     following = reading.starting("class_after", score.stop)
     after = near(following, reading.gaps[score.stop]) or apart(reading, following)
     before = near(reading.ending("class_before", score.first), reading.gaps[score.first])
+    before.sort(key=lambda hit: hit.first)
     behind = (*withdrawn(reading, score.stop), *asked(reading, score.stop), *_called_anew(reading, after))
     cues = (*behind, *before, *whole(reading, after))
     means = next((hit.entry for hit in cues if hit.entry.status), None)
