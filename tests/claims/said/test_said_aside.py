@@ -49,6 +49,20 @@ def test_cards() -> None:
     assert (claim.concept, claim.status) == ("disqualification", "supposed")
 
 
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("He's showing the hands. It's red's third.", [("shido", "red")]),
+        ("It's red's third attack.", []),
+        # Right after a score it counts scores.
+        ("Yuko! It's red's second.", []),
+    ],
+)
+def test_a_card_counted_by_whose_it_is(said: str, expected: list[tuple[str, str]]) -> None:
+    claims = hear(said, kind="penalty", points=False)
+    assert [(claim.concept, claim.side) for claim in claims] == expected
+
+
 # The recording runs before the bout does, and what a fall needed did not end it.
 @pytest.mark.parametrize(
     ("said", "expected"),
