@@ -175,6 +175,8 @@ def test_chatter_names_nothing(matcher: Matcher, talk: Talker, said: str) -> Non
         ("he shoots the double", ()),
         # What is left of the time.
         ("twenty seconds left he grips the lapel", ()),
+        ("four fifteen left he grips the lapel", ()),
+        ("4:15 left seoi nage", ()),
         # A word of the next name belongs there.
         ("seoi nage then a left tai otoshi", ()),
     ],

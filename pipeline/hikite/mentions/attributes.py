@@ -76,8 +76,13 @@ class Attributes:
             *inside,
             *_met(self._after, words, stop, min(view[1], stop + _AFTER)),
         )
-        given = {name for at, name, _ in met if not at or words[at - 1] not in self._unless[name]}
+        given = {name for at, name, _ in met if not at or not self._belongs(words[at - 1], name)}
         return tuple(sorted(given, key=self._order.__getitem__))
+
+    def _belongs(self, word: str, name: str) -> bool:
+        """Whether what looks like an attribute belongs to the word before it: "4:15 left"."""
+        unless = self._unless[name]
+        return word in unless or (bool(unless) and word[0].isdigit())
 
 
 @cache

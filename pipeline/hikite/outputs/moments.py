@@ -120,7 +120,8 @@ def _again(before: list[Entry], now: list[Entry], same: Same) -> bool:
     soon = (one.kind, one.side) == (two.kind, two.side) and two.start_ms - one.end_ms <= _AGAIN_MS
     if one.kind == "hold":
         return soon and one.status in ("running", two.status)
-    return soon and one.status == two.status and same(one.concept, two.concept)
+    again = same(one.concept, two.concept) or two.repeats == one.id
+    return soon and one.status == two.status and again
 
 
 def _together(before: list[Entry], now: list[Entry]) -> list[Entry]:
@@ -154,9 +155,9 @@ def _moment(group: list[Entry], times: int, bout: BoutEntries) -> Moment:
 
 
 def _naming(group: list[Entry]) -> Entry:
-    """The entry that names the action: of one hold's the first that says which hold it is."""
-    held = (entry for entry in group if entry.kind == group[0].kind == "hold")
-    return next((entry for entry in held if entry.concept not in UNNAMED_HOLDS), group[0])
+    """The entry that names the action: the first that says which hold, or which technique, it is."""
+    alike = (entry for entry in group if entry.kind == group[0].kind)
+    return next((one for one in alike if not one.generic and one.concept not in UNNAMED_HOLDS), group[0])
 
 
 def _who(entry: Entry) -> str:

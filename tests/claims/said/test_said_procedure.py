@@ -30,6 +30,7 @@ from saying import hear
         ("Orsan will get a warning before long.", "warning", "red", "supposed"),
         # Its reason is not a second penalty.
         ("Tarik is warned for passivity.", "warning", "blue", "given"),
+        ("Passivity, that's a warning to Tarik.", "warning", "blue", "given"),
         ("A remark for passivity for Tarik, I think.", "remark", "blue", "given"),
         ("Caution, red, for fleeing.", "caution", "red", "given"),
     ],
