@@ -192,8 +192,10 @@ def _without_reasons(reading: Reading, claims: Sequence[Claim]) -> tuple[Claim, 
 
 
 def _names_reason(reading: Reading, claim: Claim, following: Claim) -> bool:
-    """As in "non-combativity, shido to both": in judo the reason has no penalty of its own; elsewhere one said
-    of nobody is that of the penalty behind, "passivity, that's a warning to blue"."""
+    """As in "non-combativity, shido to both": in judo the reason has no penalty of its own.
+
+    Elsewhere one said of nobody is that of the penalty behind: "passivity, that's a warning to blue".
+    """
     near = _follows(reading, claim, following, _REASON_WITHIN)
     apart = claim.side is None and following.first > claim.stop
     reason = claim.concept == _REASON and following.concept != _REASON
