@@ -14,7 +14,7 @@ from hikite.claims.said.wording import load_wording
 from hikite.errors import LexiconError
 
 WORDING = load_wording("en")
-SLOTS = {"<n>", "<z>", "<nth>", "<noun>", "<mss>", "<side>", "<name>", "<class>", "<any>"}
+SLOTS = {"<n>", "<z>", "<nth>", "<noun>", "<zz>", "<mss>", "<side>", "<name>", "<class>", "<any>"}
 PHRASES = [
     (group, phrase) for group, entries in WORDING.groups.items() for entry in entries for phrase in entry.say
 ]

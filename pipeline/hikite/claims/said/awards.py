@@ -149,6 +149,17 @@ def righted(reading: Reading, group: Group, stop: int, side: str) -> str:
     return side
 
 
+def replaced(reading: Reading, stop: int, side: str) -> bool:
+    """As in "four to red! No! Four to blue!": whether words that take it back lead to the other's."""
+    for hit in reading.starting("award_withdrawn", stop):
+        # An article may stand between: "No, a four to blue".
+        number = reading.numbers.get(hit.stop) or reading.numbers.get(hit.stop + 1)
+        named = reading.starting("award_after", number.stop) if number is not None else ()
+        if any((meant := one.side(reading.sides)) is not None and meant != side for one in named):
+            return True
+    return False
+
+
 def _led_to(reading: Reading, group: Group, stop: int) -> list[Hit]:
     """As in "to red no what am I saying to blue": words that take one name back and lead on to another."""
     if reading.gaps[stop] == NONE:

@@ -46,10 +46,12 @@ def find_accounts(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     """As in "Ana with a waza-ari and a yuko, Bea just the yuko": each with what it has."""
     last: _Account | None = None
     for actor in reading.actors.values():
-        scores = _class_list(reading, _had(reading, actor.stop), +1)
-        if actor.side not in reading.sides or not reading.named(actor.first) or not scores:
+        at = _had(reading, actor.stop)
+        scores = _class_list(reading, at, +1)
+        nothing = _nothing(reading, at) if at > actor.stop and not scores else None
+        if actor.side not in reading.sides or not reading.named(actor.first) or not (scores or nothing):
             continue
-        first, stop = actor.first, scores[-1].stop
+        first, stop = actor.first, nothing or scores[-1].stop
         if last is not None and last.side != actor.side and _follows(reading, last, first, scores):
             one, two = _tallies(reading, last.scores, scores)
             tallies = {last.side: one, actor.side: two}
@@ -64,10 +66,13 @@ def _follows(reading: Reading, one: _Account, first: int, scores: Sequence[Fille
     """Whether an account goes on with the other's: in the same statement, or as the next one where either has
     several things ("Ana a waza-ari, one shido. Bea one shido."), which no two scores called in turn have, or
     each is told with how many ("White, one shido. Blue, two shidos.")."""
-    if HARD not in reading.gaps[one.first + 1 : scores[-1].stop]:
+    if not (one.scores or scores):
+        return False
+    behind = scores[-1].stop if scores else first + 1
+    if HARD not in reading.gaps[one.first + 1 : behind]:
         return 0 <= first - one.stop <= _ACCOUNT_WITHIN
     counted = all(score.first in reading.number_stops for score in (*one.scores, *scores))
-    ends = [at for at in range(one.first + 1, scores[-1].stop) if reading.gaps[at] == HARD]
+    ends = [at for at in range(one.first + 1, behind) if reading.gaps[at] == HARD]
     if counted and ends == [one.stop] and first - one.stop <= _ACCOUNT_WITHIN:
         return True
     return one.stop == first and max(len(one.scores), len(scores)) > 1
@@ -79,6 +84,12 @@ def _had(reading: Reading, at: int) -> int:
     while at in having and reading.gaps[at] == NONE:
         at = having[at]
     return at
+
+
+def _nothing(reading: Reading, at: int) -> int | None:
+    """Where the words end that say that somebody has nothing, if they stand there."""
+    stops = [hit.stop for hit in reading.hits.get("list_none", ()) if hit.first == at]
+    return max(stops, default=None) if reading.gaps[at] == NONE else None
 
 
 def _listed(
@@ -126,9 +137,13 @@ def _class_list(reading: Reading, at: int, step: int) -> list[Filler]:
 
 
 def _tallies(reading: Reading, *listed: Sequence[Filler]) -> list[Tally]:
-    """What each side has; where any score is told, the others are none, but penalties alone tell of none."""
+    """What each side has; where any score is told, the others are none, but penalties alone tell of none.
+    Who has nothing has no penalty either, where one is told."""
     scored = any(score.name != _PENALTY for scores in listed for score in scores)
+    empty = not all(listed)
+    punished = any(score.name == _PENALTY for scores in listed for score in scores)
     none = dict.fromkeys(("waza_ari", "yuko"), 0) if scored else {}
+    none |= {_PENALTY: 0} if empty and punished else {}
     return [Tally.model_validate(none | _counts(reading, scores)) for scores in listed]
 
 

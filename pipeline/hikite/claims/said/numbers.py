@@ -2,6 +2,7 @@
 
 from collections.abc import Sequence
 from functools import lru_cache
+from itertools import pairwise
 from typing import NamedTuple
 
 from text_to_num import text2num
@@ -9,6 +10,8 @@ from text_to_num import text2num
 from hikite.claims.said.wording import Numbers
 
 _LONGEST = 7
+# So many numbers said side by side go up and come back where somebody's steps are counted.
+_STEPS = 4
 # Right after a number an ordinal from here on is one misheard: "eight-sixth". "One second" is not.
 _NO_SECOND = 4
 
@@ -48,7 +51,19 @@ def find_numbers(words: Sequence[str], joined: Sequence[bool], numbers: Numbers)
                 index += 1
         else:
             index += 1
-    return tuple(found)
+    return tuple(_without_steps(found))
+
+
+def _without_steps(found: Sequence[Number]) -> list[Number]:
+    """The numbers but those of "one, two, one, two", which count steps and nothing of the bout."""
+    steps: set[int] = set()
+    for at in range(len(found) - _STEPS + 1):
+        row = found[at : at + _STEPS]
+        low, high, *again = [number.value for number in row]
+        beside = all(one.stop == two.first for one, two in pairwise(row))
+        if beside and high == low + 1 and again == [low, high]:
+            steps.update(number.first for number in row)
+    return [number for number in found if number.first not in steps]
 
 
 @lru_cache

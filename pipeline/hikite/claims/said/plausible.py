@@ -15,6 +15,8 @@ _CUE_WITHIN = 4
 _HIGHEST_AWARD, _BARELY, _LOOSELY = 5, -1.0, -0.75
 _SINCE = 12
 COUNTS = ("<n>", "<z>", "<noun>")
+# "84" for eight to four.
+WRITTEN_AS_ONE = "<zz>"
 # Two numbers of which one is known to be whose, or neither; numbers that awards have are rather those.
 APART, _AWARDS = ("first", "second", "apart"), range(1, _HIGHEST_AWARD + 1)
 
@@ -28,6 +30,8 @@ def fits(reading: Reading, hit: Hit) -> bool:
         return False
     if any(number.value > (_HIGHEST if reading.points else _HIGHEST_CLASS) for number in numbers):
         return False
+    if any(filler.slot == WRITTEN_AS_ONE for filler in hit.fillers):
+        return reading.points and _two_in_one(reading, hit)
     if how in ("pair", "leader", "trailer") and not (classes or hit.entry.of):
         bare_judo = not reading.points and not _told(hit) and all(number.value for number in numbers)
         return not bare_judo and _neighbours(reading, hit, numbers) and _named_whole(reading, hit)
@@ -55,6 +59,14 @@ def fits(reading: Reading, hit: Hit) -> bool:
         return hit.fillers[-1].slot in SIDES
     loose = how == "sides" or (how == "pair" and hit.entry.alone)
     return not _broken(reading, hit, numbers if loose else ())
+
+
+def _two_in_one(reading: Reading, hit: Hit) -> bool:
+    """As in "84 to Ana": two figures that stand where a score does, and count nothing."""
+    figures = next(filler for filler in hit.fillers if filler.slot == WRITTEN_AS_ONE)
+    beside = figures.first in reading.number_stops or figures.stop in reading.numbers
+    units = reading.gaps[hit.stop] == NONE and bool(reading.starting("unit", hit.stop))
+    return not (beside or units)
 
 
 def _adds_up(reading: Reading, hit: Hit) -> bool:

@@ -9,6 +9,7 @@ from hikite.claims.said.awards import (
     for_what,
     instead,
     reason_of,
+    replaced,
     righted,
     weigh,
 )
@@ -31,6 +32,8 @@ _HIGHEST = 5
 _AGAIN_WITHIN = 6
 # How a reference points at whichever of the two was not spoken of.
 _OPPONENT = "opponent"
+# The mark of a word that leads to a further award.
+_NEXT = "next"
 
 
 def find_scores(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -105,6 +108,8 @@ def _given(reading: Reading, award: Award) -> Claim:
     stop = max((hit.stop for hit in award.cues), default=award.stop)
     if sides and not other:
         other = righted(reading, "award_after", stop, sides[0])
+    if sides and not said and other == sides[0] and replaced(reading, stop, sides[0]):
+        said = "denied"
     return Claim(
         **reading.talk.span(award.first, award.stop),
         kind="score",
@@ -141,9 +146,9 @@ def _called(reading: Reading, first: int) -> str | None:
 
 
 def _led_from(reading: Reading, earlier: tuple[Award, Claim], later: tuple[Award, Claim]) -> bool:
-    """As in "four, it's worth four": the second is the first with its reason."""
+    """As in "four, it's worth four": the second is the first with its reason; "two, and two" are two."""
     cues = reading.ending("award_before", later[1].first)
-    return any(hit.first == earlier[1].stop for hit in cues)
+    return any(hit.first == earlier[1].stop and hit.entry.concept != _NEXT for hit in cues)
 
 
 def _classed(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:

@@ -3,7 +3,7 @@
 from collections.abc import Sequence
 
 from hikite.claims.said.matching import SIDES, Hit
-from hikite.claims.said.plausible import APART, COUNTS
+from hikite.claims.said.plausible import APART, COUNTS, WRITTEN_AS_ONE
 from hikite.claims.said.reading import Reading
 from hikite.records import Tally
 
@@ -97,6 +97,8 @@ def _parts(reading: Reading, hit: Hit) -> list[Tally]:
     for filler in hit.fillers:
         if filler.slot in COUNTS:
             numbers.append(filler.value)
+        elif filler.slot == WRITTEN_AS_ONE:
+            numbers += divmod(filler.value, 10)
         elif filler.slot == "<class>":
             classes.append(filler.name)
     if entry_of == FAULTS and classes:

@@ -12,6 +12,8 @@ from hikite.records.spans import tokens_of
 if TYPE_CHECKING:
     from hikite.claims.actors import Reference
 
+# From here on two figures may be two numbers.
+_TWO_FIGURES = 10
 # What a number of each form may fill; of any other, whatever a number may.
 _SLOTS = {"noun": ("<noun>",), "zero": ("<z>",)}
 _NOBODY = frozenset(("possessive", "both"))
@@ -63,11 +65,13 @@ def fillers_of(
 
 
 def _of_number(number: Number) -> tuple[Filler, ...]:
-    """A number by its form; "340" is also a clock."""
+    """A number by its form; "340" is also a clock, "84" perhaps eight to four, written as one."""
     first, stop, value, form = number
     found = tuple([Filler(slot, first, stop, value) for slot in _SLOTS.get(form, ("<z>", "<n>"))])
     if form == "digits" and 100 <= value < 1000 and value % 100 < 60:
         found += (Filler("<mss>", first, stop, value // 100 * 60 + value % 100),)
+    if form == "digits" and _TWO_FIGURES <= value < 100:
+        found += (Filler("<zz>", first, stop, value),)
     return found
 
 

@@ -7,7 +7,7 @@ from hikite.claims.said.fused import find_fused
 from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.listings import find_accounts, find_listings
 from hikite.claims.said.matching import SIDES, Hit
-from hikite.claims.said.plausible import COUNTS, fits
+from hikite.claims.said.plausible import COUNTS, WRITTEN_AS_ONE, fits
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.sharing import BARE_LEAD, BLANK, FAULTS, shared
 from hikite.claims.said.status import status_at
@@ -156,7 +156,7 @@ def _free(hit: Hit, taken: frozenset[int]) -> Hit:
 
 def _span(hit: Hit) -> tuple[int, int]:
     """The words of the score itself: "Ivan wins by seven to two" also says who won."""
-    numbers = [filler for filler in hit.fillers if filler.slot in (*COUNTS, "<class>")]
+    numbers = [filler for filler in hit.fillers if filler.slot in (*COUNTS, WRITTEN_AS_ONE, "<class>")]
     if hit.entry.concept in ("leader", "trailer") and numbers:
         return numbers[0].first, numbers[-1].stop
     return hit.first, hit.stop

@@ -21,7 +21,7 @@ Group = Literal[
     "clock_pair",
     "count_after", "count_before", "count_each", "count_mark", "count_not_after", "count_not_before",
     "count_of_all", "denial", "elsewhere", "hold", "landing", "landing_before",
-    "list_has", "list_join", "list_owner", "list_penalty",
+    "list_has", "list_join", "list_none", "list_owner", "list_penalty",
     "not_supposing", "nothing", "number_or_attack",
     "penalty", "penalty_after", "penalty_before", "penalty_paid", "penalty_reason", "penalty_towards",
     "penalty_withdrawn",
@@ -41,7 +41,8 @@ class Entry(BaseModel, frozen=True, extra="forbid", defer_build=True):
 
     A phrase is words with slots: ``<n>`` a number, ``<z>`` a number or a word for nothing, ``<noun>`` a noun
     that is one ("pair"), ``<nth>`` an ordinal, ``<mss>`` a clock written
-    as one figure ("340" is 3:40), ``<side>`` words for a competitor, ``<name>`` the same but no
+    as one figure ("340" is 3:40), ``<zz>`` two numbers so written ("84"),
+    ``<side>`` words for a competitor, ``<name>`` the same but no
     pronoun, ``<class>`` a judo score, ``<any>`` one word; ``a/b`` is either word, ``/a/b``
     either or none, ``as_well`` two words as one of them. ``times`` are the seconds
     one of each number slot counts, ``plus`` what is added. ``who``: the competitor slot is the claim's
