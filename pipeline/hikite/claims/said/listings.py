@@ -45,29 +45,49 @@ def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 def find_accounts(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     """As in "Ana with a waza-ari and a yuko, Bea just the yuko": each with what it has."""
     last: _Account | None = None
+    for account in _accounts(reading):
+        if last is not None and last.side != account.side and _follows(reading, last, account):
+            one, two = _tallies(reading, last.scores, account.scores)
+            if taken.isdisjoint(range(last.first, account.stop)):
+                tallies = {last.side: one, account.side: two}
+                yield _listed(reading, last.first, account.stop, tallies)
+                last = None
+                continue
+        yield from _of_one(reading, last, taken)
+        last = account
+    yield from _of_one(reading, last, taken)
+
+
+def _accounts(reading: Reading) -> Iterator[_Account]:
+    """Whoever is told of with what he has; a pronoun's only where scores and penalties are told together."""
     for actor in reading.actors.values():
         at = _had(reading, actor.stop)
         scores = _class_list(reading, at, +1)
         nothing = _nothing(reading, at) if at > actor.stop and not scores else None
-        if actor.side not in reading.sides or not reading.named(actor.first) or not (scores or nothing):
-            continue
-        first, stop = actor.first, nothing or scores[-1].stop
-        if last is not None and last.side != actor.side and _follows(reading, last, first, scores):
-            one, two = _tallies(reading, last.scores, scores)
-            tallies = {last.side: one, actor.side: two}
-            if taken.isdisjoint(range(last.first, stop)):
-                yield _listed(reading, last.first, stop, tallies)
-                last = None
-                continue
-        last = _Account(first, stop, actor.side, scores)
+        named = actor.side in reading.sides and reading.named(actor.first)
+        if (named and (scores or nothing)) or (actor.how == "subject" and _mixed(scores)):
+            side = actor.side if actor.side in reading.sides else ""
+            yield _Account(actor.first, nothing or scores[-1].stop, side, scores)
 
 
-def _follows(reading: Reading, one: _Account, first: int, scores: Sequence[Filler]) -> bool:
+def _of_one(reading: Reading, one: _Account | None, taken: frozenset[int]) -> Iterator[Claim]:
+    """As in "he's a yuko and two shidos": scores and penalties told together are had, none is given."""
+    if one is not None and _mixed(one.scores) and taken.isdisjoint(range(one.first, one.stop)):
+        tallies = {one.side or reading.sides[0]: Tally.model_validate(_counts(reading, one.scores))}
+        yield _listed(reading, one.first, one.stop, tallies, bool(one.side))
+
+
+def _mixed(scores: Sequence[Filler]) -> bool:
+    return 0 < sum(score.name == _PENALTY for score in scores) < len(scores)
+
+
+def _follows(reading: Reading, one: _Account, two: _Account) -> bool:
     """Whether an account goes on with the other's: in the same statement, or as the next one where either has
     several things ("Ana a waza-ari, one shido. Bea one shido."), which no two scores called in turn have, or
     each is told with how many ("White, one shido. Blue, two shidos.")."""
-    if not (one.scores or scores):
+    if not (one.side and two.side and (one.scores or two.scores)):
         return False
+    first, scores = two.first, two.scores
     behind = scores[-1].stop if scores else first + 1
     if HARD not in reading.gaps[one.first + 1 : behind]:
         return 0 <= first - one.stop <= _ACCOUNT_WITHIN

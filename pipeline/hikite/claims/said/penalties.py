@@ -20,6 +20,8 @@ _COUNTED_WITHIN = 4
 _TOWARDS_WITHIN = 24
 # The mark of a bare ordinal ("second one for Ana"), and so many words after a judo score it counts scores.
 _NTH, _SCORED_WITHIN = "nth", 8
+# The mark of one that counts a penalty only where play was stopped so few words before, for no other.
+_STOPPED, _STOPPED_WITHIN = "nth-stopped", 14
 # "Penalised" is whatever penalty its words name ("no caution coming"), else the sport's lightest.
 _PENALISED = "penalised"
 _REASON = "passivity"
@@ -49,7 +51,9 @@ def _named(reading: Reading, claim: Claim) -> Claim:
     )
     lightest = _LIGHTEST[reading.points]
     concept = lightest if claim.concept != _PENALISED else next(called, lightest)
-    return claim.model_copy(update={"concept": concept, "of": None if claim.of == _NTH else claim.of})
+    return claim.model_copy(
+        update={"concept": concept, "of": None if claim.of in (_NTH, _STOPPED) else claim.of}
+    )
 
 
 def _withdrawn(reading: Reading, claim: Claim) -> Claim:
@@ -60,10 +64,22 @@ def _withdrawn(reading: Reading, claim: Claim) -> Claim:
 
 def _of_a_score(reading: Reading, claim: Claim) -> bool:
     """As in "yuko again! Second one for Ana": a bare ordinal counts the judo score just called."""
-    if claim.of != _NTH:
+    if claim.of == _STOPPED and not _stopped(reading, claim):
+        return True
+    if claim.of not in (_NTH, _STOPPED):
         return False
     low = claim.first - _SCORED_WITHIN
     return any(low <= score.stop <= claim.first for score in reading.classes.values())
+
+
+def _stopped(reading: Reading, claim: Claim) -> bool:
+    """As in "Stops it. Hand on the leg. That's number two.": play was stopped, and no penalty told since."""
+    low = claim.first - _STOPPED_WITHIN
+    told = (*reading.hits.get("penalty", ()), *reading.hits.get("result", ()))
+    stops = [hit for hit in reading.hits.get("stoppage", ()) if hit.entry.concept == "stop"]
+    return any(low <= hit.first and hit.stop <= claim.first for hit in stops) and not any(
+        low <= hit.first and hit.stop <= claim.first for hit in told
+    )
 
 
 def _counted(reading: Reading, claim: Claim) -> Claim:

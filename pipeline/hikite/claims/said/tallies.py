@@ -2,7 +2,7 @@
 
 from hikite.claims.said.callouts import find_callouts
 from hikite.claims.said.drafting import PSEUDO, longest_first
-from hikite.claims.said.evens import fault_each
+from hikite.claims.said.evens import fault_each, faults_had
 from hikite.claims.said.fused import find_fused
 from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.listings import find_accounts, find_listings
@@ -24,7 +24,8 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     the first number said stands under the first side. A lead gives ``margin`` with ``side`` its leader, a
     level score without numbers ``margin`` 0. The attributes ``ahead`` and ``behind`` tell how whoever the
     statement is about stands, where the words do not say who that is."""
-    said = (_named_in(reading, hit) for hit in reading.hits.get("tally", ()))
+    heard = (faults_had(reading, hit) for hit in reading.hits.get("tally", ()))
+    said = (_named_in(reading, hit) for hit in heard if hit is not None)
     hits = [_free(hit, taken) for hit in said if fits(reading, hit)]
     claims = [*find_listings(reading, taken), *find_callouts(reading, taken), *find_fused(reading, taken)]
     listed = taken | tokens_of(claims)

@@ -1,0 +1,74 @@
+"""Who has what by now in judo, told beside what was given. Phrases: common practice, no source."""
+
+import pytest
+from saying import hear
+
+from hikite.records import Tally
+
+HALF, CARD = Tally(waza_ari=1), Tally(shido=1)
+TWO = Tally(shido=2)
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # Which one it was that was just given.
+        ("Shido for Tarik. That's his second.", [{"blue": TWO}]),
+        ("Mate. Another card to Orsan. That's number two.", [{"red": TWO}]),
+        # An attempt or a score is counted, and no card.
+        ("Uchi-mata from Tarik. That's his second.", []),
+        ("Shido for Tarik. Waza-ari for Orsan! That's her second.", []),
+        # What each has, of both kinds.
+        ("That's a half each, a card each.", [{"red": HALF, "blue": HALF}, {"red": CARD, "blue": CARD}]),
+        ("One half and one half.", [{"red": HALF, "blue": HALF}]),
+        ("Both are now on two.", [{"red": TWO, "blue": TWO}]),
+        ("Orsan has the half.", [{"red": HALF}]),
+        ("Orsan has the half guard.", []),
+        # Scores and cards of one alone, told together.
+        ("So he's a yuko and two shidos.", [{"red": Tally(yuko=1, shido=2)}]),
+        ("Tarik has a waza-ari and a card.", [{"blue": Tally(waza_ari=1, shido=1)}]),
+    ],
+)
+def test_what_they_have(said: str, expected: list[dict[str, Tally]]) -> None:
+    assert [claim.tallies for claim in hear(said, kind="stated_score", points=False)] == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        # The sign for want of attacks; play stopped and counted.
+        ("The referee's rolling his hands at the pair of them.", [("red", "given"), ("blue", "given")]),
+        ("He's rolling the hands.", [(None, "given")]),
+        ("Stops it. Hand on the leg. That's number two for Tarik.", [("blue", "given")]),
+        ("Foot sweep. That's number two for Tarik.", []),
+        ("Both of 'em get one.", [("red", "given"), ("blue", "given")]),
+        # What they have, and what would come.
+        ("So, a half each, a card each.", []),
+        ("They'll have him for a false attack.", [(None, "supposed")]),
+        ("The third shido sinks you.", [(None, "supposed")]),
+        ("One more slip and he's home.", [(None, "supposed")]),
+        ("Third one's a disqualification.", [(None, "supposed")]),
+    ],
+)
+def test_cards(said: str, expected: list[tuple[str | None, str]]) -> None:
+    claims = hear(said, kind="penalty", points=False)
+    assert [(claim.side, claim.status) for claim in claims] == expected
+
+
+@pytest.mark.parametrize(
+    "said", ["Arm straight out again!", "That's the other half!", "It's over. That's the half one."]
+)
+def test_the_second_half(said: str) -> None:
+    (claim,) = hear(said, kind="score", points=False)
+    assert (claim.score_class, claim.status) == ("waza-ari", "given")
+
+
+def test_into_the_hold() -> None:
+    (claim,) = hear("And into the hold goes Tarik.", kind="hold", points=False)
+    assert (claim.status, claim.side) == ("running", "blue")
+    assert not hear("He looks to turn him into a hold.", kind="hold", points=False)
+
+
+@pytest.mark.parametrize("said", ["Hajime. He's stopping it.", "Hajime. Stops it.", "Hajime. Stops play."])
+def test_play_is_stopped(said: str) -> None:
+    assert [claim.concept for claim in hear(said, kind="stoppage", points=False)] == ["start", "stop"]
