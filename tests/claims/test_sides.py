@@ -35,6 +35,8 @@ from talks import talk
         # So does one that stands alone beside the action.
         ("Veldrik circles left. Uchi-mata, Ambrose! Held.", "blue"),
         ("Ambrose waits. Shoulder throw, from the knees, red! Under and over.", "red"),
+        # Who walks into it does not do it.
+        ("Just as Veldrik came forward the foot sweep, and down he goes.", "blue"),
         # "His opponent" is the other one.
         ("Veldrik waits, and his opponent shoots the double leg.", "blue"),
     ],
@@ -136,3 +138,16 @@ def test_a_colour_and_what_follows_it_is_no_hold_that_they_sound_like() -> None:
     found = find_mentions(said, terms())
     assert "hold" in [one.kind for one in found]
     assert "hold" not in [one.kind for one in hear(said, found, terms(), SHEET).claims]
+
+
+# A tap is to the lock that is on, and its ippon to whoever has it (IJF rules: who taps has lost).
+@pytest.mark.parametrize(
+    ("said", "winner"),
+    [
+        ("Veldrik has the juji gatame. He's straightening it, he's, tap! He tapped!", "red"),
+        ("Ambrose with the armlock, hips up. Tap! Ippon!", "blue"),
+        ("Ambrose with the armlock, and Veldrik taps.", "blue"),
+    ],
+)
+def test_a_tap_is_to_a_lock(said: str, winner: str) -> None:
+    assert first("result", said).side == winner

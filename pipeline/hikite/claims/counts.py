@@ -9,6 +9,8 @@ _COUNTED_BACK, _COUNTED_MS = 8, 25_000
 _STRAYS_S = 4.0
 # A score so soon behind a count is for it.
 _PAID_MS = 5_000
+# Whoever taps, taps to a lock told so long before at most.
+_LOCK, _TAPS, _TAPPED_MS = "submission-hold", "submission", 20_000
 
 
 def held(scene: Scene, number: int) -> int | None:
@@ -18,7 +20,8 @@ def held(scene: Scene, number: int) -> int | None:
     if draft.kind == "score" and number:
         last = drafts[number - 1]
         counted = last.kind == "hold" and (last.seconds is not None or last.status == "completed")
-        return number - 1 if counted and draft.start_ms - last.end_ms <= _PAID_MS else None
+        paid = counted or (last.concept == _TAPS and last.status == "given")
+        return number - 1 if paid and draft.start_ms - last.end_ms <= _PAID_MS else None
     if draft.kind != "hold" or draft.seconds is None:
         return None
     for back in range(number - 1, max(number - 1 - _COUNTED_BACK, -1), -1):
@@ -27,6 +30,22 @@ def held(scene: Scene, number: int) -> int | None:
             return None
         if other.kind == "hold":
             return back if other.status == "running" or _counted_on(other, draft) else None
+    return None
+
+
+def locked(scene: Scene, number: int) -> int | None:
+    """The draft of the lock that somebody taps to: "she's straightening it, she's, tap!" is its owner's."""
+    draft = scene.drafts[number]
+    if draft.concept != _TAPS:
+        return None
+    for back in range(number - 1, -1, -1):
+        other = scene.drafts[back]
+        if draft.start_ms - other.end_ms > _TAPPED_MS:
+            return None
+        if other.kind == "technique" and scene.family(other.concept) == _LOCK:
+            return back
+        if other.concept == _TAPS:
+            return back
     return None
 
 

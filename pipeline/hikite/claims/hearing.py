@@ -6,7 +6,7 @@ from math import tanh
 
 from hikite.claims.again import named_again
 from hikite.claims.clues import status_clues
-from hikite.claims.counts import held
+from hikite.claims.counts import held, locked
 from hikite.claims.echoes import without_echoes
 from hikite.claims.judges import Judges, SideJudge, StatusJudge, load_judges
 from hikite.claims.links import link
@@ -191,7 +191,7 @@ def hearing(
         # "A shido each" is two claims on the same words, one a side: nothing is left to judge.
         told = pointers.told(draft)
         certain = told if BOTH in draft.attributes else 0.0
-        its = None if told else held(scene, number)
+        its = None if told else (held(scene, number) if draft.kind != "result" else locked(scene, number))
         pull = certain or (tanh(judge.pull(clues) / 2) if its is None else settled[its])
         if told and draft.kind in TOLD_KINDS:
             pull = told * max(TOLD, told * pull)

@@ -170,12 +170,21 @@ def _part(scene: Scene, one: Reference, until: int | None = None) -> str:
     defends = "defend" in scene.cues(one.stop, stop if until is None else min(stop, until))
     if defends and (until is None or not _goes_on(scene, one.stop, until)):
         return "defender"
+    if until is not None and _met(scene, one):
+        return "defender"
     if one.stop < len(words) and words[one.stop] == "'s":
         following = words[one.stop + 1] if one.stop + 1 < len(words) else ""
         return "is" if following in scene.speech.actors.after_is or following.endswith("ing") else "owner"
     # "… one arm under, Idrin clamps": what another clause ended with leads to nobody here.
     before = words[one.first - 1] if one.first > scene.clause(one.first)[0] else ""
     return before if before in scene.speech.actors.prepositions else "subject"
+
+
+def _met(scene: Scene, one: Reference) -> bool:
+    """As in "just as blue came forward, the foot was taken away": who walks into it does not do it."""
+    first, stop = scene.clause(one.first)
+    before = scene.cues(max(first, one.first - _CLOSE), one.first)
+    return "meeting" in before and "oncoming" in scene.cues(one.stop, min(one.stop + _CLOSE, stop))
 
 
 def _goes_on(scene: Scene, first: int, until: int) -> bool:

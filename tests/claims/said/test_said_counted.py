@@ -42,6 +42,8 @@ def test_what_they_have(said: str, expected: list[dict[str, Tally]]) -> None:
         ("Stops it. Hand on the leg. That's number two for Tarik.", [("blue", "given")]),
         ("Foot sweep. That's number two for Tarik.", []),
         ("Both of 'em get one.", [("red", "given"), ("blue", "given")]),
+        ("Is he giving him another? He is.", [(None, "given")]),
+        ("He's giving him another chance.", []),
         # What they have, and what would come.
         ("So, a half each, a card each.", []),
         ("They'll have him for a false attack.", [(None, "supposed")]),
@@ -72,3 +74,22 @@ def test_into_the_hold() -> None:
 @pytest.mark.parametrize("said", ["Hajime. He's stopping it.", "Hajime. Stops it.", "Hajime. Stops play."])
 def test_play_is_stopped(said: str) -> None:
     assert [claim.concept for claim in hear(said, kind="stoppage", points=False)] == ["start", "stop"]
+
+
+# What would be enough; a part of the bout that is lost; a pin is no result of judo.
+def test_what_would_be_enough() -> None:
+    (claim,) = hear("Any score now. A yuko, a sneeze.", kind="score", points=False)
+    assert claim.status == "supposed"
+
+
+@pytest.mark.parametrize(
+    ("said", "points", "expected"),
+    [
+        ("So Orsan loses the first three minutes.", False, []),
+        ("Tarik loses the exchange.", False, []),
+        ("Tarik pins him for half.", False, []),
+        ("Tarik pins him!", True, ["fall"]),
+    ],
+)
+def test_no_results(said: str, points: bool, expected: list[str]) -> None:
+    assert [claim.concept for claim in hear(said, kind="result", points=points)] == expected
