@@ -55,9 +55,6 @@ def test_a_name_in_a_sentence_of_its_own_is_told_again() -> None:
 @pytest.mark.parametrize(
     "said",
     [
-        # A name and how it is done, in one breath.
-        "Veldrik, tomoe-nage, the foot in the stomach, two points.",
-        "Ambrose sits behind him, tani-otoshi, one point.",
         # A name, and behind it how it is done, in a sentence of its own or under a name less fitting.
         "Veldrik, podkhvat iznutri! Between the legs and up with the thigh.",
         "Veldrik, harai, swings the leg across and throws, two points.",
@@ -67,6 +64,19 @@ def test_a_name_in_a_sentence_of_its_own_is_told_again() -> None:
 )
 def test_said_again_in_one_breath_is_one(said: str) -> None:
     assert len([one for one in claims(said) if one.kind == "technique"]) == 1
+
+
+# Each name of one action, and what tells it before, is heard by itself: which deed it is of, the ledger asks.
+@pytest.mark.parametrize(
+    ("said", "heard"),
+    [
+        ("Ambrose sits behind him, tani-otoshi, one point.", 2),
+        ("Ankle pick from Veldrik, ankle pick!", 2),
+        ("Podsechka, de-ashi-barai, as clean as a whistle, Veldrik.", 2),
+    ],
+)
+def test_named_twice_in_one_breath_is_heard_twice(said: str, heard: int) -> None:
+    assert len([one for one in claims(said) if one.kind == "technique"]) == heard
 
 
 # What somebody else does, or what is done anew, is another thing.

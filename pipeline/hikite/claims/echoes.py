@@ -1,4 +1,4 @@
-"""What is named twice in one breath, or named and told in other words, is one thing."""
+"""A name broken off and said again, or a throw named and told in other words, is one thing."""
 
 from collections.abc import Iterable
 
@@ -7,12 +7,10 @@ from hikite.claims.scenes import Scene
 from hikite.claims.sifting import SIFTED
 from hikite.records import Claim
 
-_NEAR_WORDS = 3
 # How many words may stand between a name and what tells it in other words, behind it or before it.
 _RETOLD_WORDS, _FORETOLD_WORDS = 6, 2
 # How many words may stand between a name broken off and the whole one.
 _BEGUN_WORDS = 6
-# A name said again in a sentence of its own is told again; in the same breath it is one.
 _SENTENCE_ENDS = frozenset((".", "?", "!", "…", "...", "—"))
 # Cues between two names of one thing by which the second is another attempt at it.
 _ANEW = frozenset(("attempt", "take", "seek", "break", "success", "fail", "replay", "unreal", "threat"))
@@ -25,7 +23,7 @@ def without_echoes(drafts: Iterable[Claim], scene: Scene) -> list[Claim]:
         last = kept[-1] if kept else None
         if last is not None and _retold(last, draft, scene):
             kept[-1] = last if _names(last, scene) else draft
-        elif last is not None and (_begun(last, draft, scene) or _echoed(last, draft, scene)):
+        elif last is not None and _begun(last, draft, scene):
             sure = max(last.confidence, draft.confidence)
             named = draft if len(last.alternatives) > len(draft.alternatives) else last
             kept[-1] = named.model_copy(
@@ -40,21 +38,6 @@ def without_echoes(drafts: Iterable[Claim], scene: Scene) -> list[Claim]:
         else:
             kept.append(draft)
     return kept
-
-
-def _echoed(last: Claim, draft: Claim, scene: Scene) -> bool:
-    """Whether the same thing is named twice with no more than a few words and no halt in between."""
-    between = scene.talk.tokens[last.stop - 1 : draft.first]
-    return (
-        last.kind == draft.kind
-        and last.kind in SIFTED
-        and 0 <= draft.first - last.stop <= _NEAR_WORDS
-        and not any(token.after in _SENTENCE_ENDS for token in between)
-        and _akin(last, draft, scene)
-        and not scene.cues(last.stop, draft.first) & _ANEW
-        and not _another(last, draft, scene)
-        and not (draft.kind == "technique" and _names(last, scene) and _names(draft, scene))
-    )
 
 
 def _retold(last: Claim, draft: Claim, scene: Scene) -> bool:
