@@ -55,6 +55,8 @@ def test_a_name_in_a_sentence_of_its_own_is_told_again() -> None:
 @pytest.mark.parametrize(
     "said",
     [
+        # What is told without a name goes on in one breath.
+        "Both arms round the waist, Veldrik squeezes, he arches, over the chest, four points.",
         # A name, and behind it how it is done, in a sentence of its own or under a name less fitting.
         "Veldrik, podkhvat iznutri! Between the legs and up with the thigh.",
         "Veldrik, harai, swings the leg across and throws, two points.",

@@ -1,4 +1,4 @@
-"""A name broken off and said again, or a throw named and told in other words, is one thing."""
+"""What is told on in one breath, a name broken off and said whole, and a throw retold are one thing each."""
 
 from collections.abc import Iterable
 
@@ -7,6 +7,7 @@ from hikite.claims.scenes import Scene
 from hikite.claims.sifting import SIFTED
 from hikite.records import Claim
 
+_NEAR_WORDS = 3
 # How many words may stand between a name and what tells it in other words, behind it or before it.
 _RETOLD_WORDS, _FORETOLD_WORDS = 6, 2
 # How many words may stand between a name broken off and the whole one.
@@ -23,7 +24,7 @@ def without_echoes(drafts: Iterable[Claim], scene: Scene) -> list[Claim]:
         last = kept[-1] if kept else None
         if last is not None and _retold(last, draft, scene):
             kept[-1] = last if _names(last, scene) else draft
-        elif last is not None and _begun(last, draft, scene):
+        elif last is not None and (_begun(last, draft, scene) or _goes_on(last, draft, scene)):
             sure = max(last.confidence, draft.confidence)
             named = draft if len(last.alternatives) > len(draft.alternatives) else last
             kept[-1] = named.model_copy(
@@ -38,6 +39,21 @@ def without_echoes(drafts: Iterable[Claim], scene: Scene) -> list[Claim]:
         else:
             kept.append(draft)
     return kept
+
+
+def _goes_on(last: Claim, draft: Claim, scene: Scene) -> bool:
+    """Whether what is told without a name goes on in one breath: "he arches, over the chest"."""
+    between = scene.talk.tokens[last.stop - 1 : draft.first]
+    return (
+        last.kind == draft.kind
+        and last.kind in SIFTED
+        and 0 <= draft.first - last.stop <= _NEAR_WORDS
+        and not any(token.after in _SENTENCE_ENDS for token in between)
+        and _akin(last, draft, scene)
+        and not scene.cues(last.stop, draft.first) & _ANEW
+        and not _another(last, draft, scene)
+        and not (_names(last, scene) or _names(draft, scene))
+    )
 
 
 def _retold(last: Claim, draft: Claim, scene: Scene) -> bool:
