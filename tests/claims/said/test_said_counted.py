@@ -93,3 +93,44 @@ def test_what_would_be_enough() -> None:
 )
 def test_no_results(said: str, points: bool, expected: list[str]) -> None:
     assert [claim.concept for claim in hear(said, kind="result", points=points)] == expected
+
+
+# Nothing came of it, in so many words and no more; asked first.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Foot sweep. Nothing on it.", ["denied"]),
+        ("No, nothing.", ["denied"]),
+        ("Nowt comes of it, he's away.", ["denied"]),
+        ("Was that a score?", ["supposed"]),
+        ("Don't count cards.", []),
+        ("Nothing much to see in this hall.", []),
+    ],
+)
+def test_nothing(said: str, expected: list[str]) -> None:
+    assert [claim.status for claim in hear(said, kind="score", points=False)] == expected
+
+
+@pytest.mark.parametrize(
+    ("said", "seconds", "elapsed"),
+    [
+        ("Mate. Two and a half to go.", 150, False),
+        ("A minute and three quarters to go.", 105, False),
+        ("Mate. Forty-eight gone.", 48, True),
+    ],
+)
+def test_clocks_in_few_words(said: str, seconds: int, elapsed: bool) -> None:
+    (claim,) = hear(said, kind="clock", points=False)
+    assert (claim.seconds, claim.elapsed) == (seconds, elapsed)
+
+
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Toketa. Eight seconds buys you a yuko.",
+        "Toketa. But six seconds is beyond five.",
+        "Twelve seconds of holding.",
+    ],
+)
+def test_a_hold_told_over(said: str) -> None:
+    assert hear(said, kind="hold", points=False)[-1].status == "recalled"
