@@ -489,6 +489,25 @@ def test_what_is_taken_back_adds_up() -> None:
     assert bout.contradictions == ()
 
 
+# So does an award told over, and the ippon that two waza-ari make (IJF 2018: waza-ari-awasete-ippon).
+@pytest.mark.parametrize(
+    ("rules", "acts"),
+    [
+        ("uww.fs", [throw("red", "takedown") + award("red", 2), award("red", 2), stated(red=2, blue=0)]),
+        ("judo.2018", [award("white", "waza-ari"), award("white", "waza-ari") + award("white", "ippon")]),
+    ],
+)
+def test_what_is_told_over_adds_up(rules: str, acts: list[list[Told]]) -> None:
+    assert bout_of(rules, *acts).contradictions == ()
+
+
+# Another award for which the stated score has no room does not.
+def test_an_award_without_room_does_not_add_up() -> None:
+    bout = bout_of("uww.fs", award("red", 4), stated(red=4, blue=0), award("blue", 2), stated(red=4, blue=0))
+    (clash,) = bout.contradictions
+    assert "2 for blue" in clash.problem
+
+
 # NFHS (row sides: red and green): a club bout in red and blue under the same rules.
 def test_whoever_wears_other_colours_than_the_rules_say() -> None:
     sheet = Sheet(

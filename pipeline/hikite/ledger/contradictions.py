@@ -9,6 +9,8 @@ from hikite.ledger.scorings import Scoring, scoreboard, unused
 from hikite.records import Claim, Contradiction, Event, Result, Tally
 
 UNSURE = frozenset({"memory", "contradicted"})
+TOLD_OVER_MS = 45_000
+"""An award is talked about for so long at most before the next. Common practice, no source."""
 
 
 def find_contradictions(
@@ -22,7 +24,7 @@ def find_contradictions(
     """Every clash between claims, or of claims with the rules, in time order."""
     found = [
         *_stated(claims, reckoning, rules),
-        *_calls(claims, reckoning, scorings, rules),
+        *_calls(claims, reckoning, scorings, result, rules),
         *_foreign(claims, rules),
         *_winner(claims, reckoning, result, rules),
         *(_risen(number, claims[number]) for number in clocks.risen),
@@ -86,13 +88,15 @@ def _stated(claims: dict[int, Claim], reckoning: Reckoning, rules: Ruleset) -> l
 
 
 def _calls(
-    claims: dict[int, Claim], reckoning: Reckoning, scorings: list[Scoring], rules: Ruleset
+    claims: dict[int, Claim], reckoning: Reckoning, scorings: list[Scoring], result: Result, rules: Ruleset
 ) -> list[Contradiction]:
     found = []
     for index in sorted(unused(reckoning.matter, scorings)):
         call = reckoning.matter.calls[index]
         claim = claims[call.claims[0]]
         if max(call.given) < 0.6 or call.value is None or _taken_back(call, reckoning.matter):
+            continue
+        if call.summed or call.value == result.by or _told_over(call, reckoning, scorings):
             continue
         side = f" for {claim.side}" if claim.side else ""
         called = f"at {stamp(call.start_ms)} {call.value}{side} is called"
@@ -103,6 +107,16 @@ def _calls(
         odds = call.claims if nearest is None else (*call.claims, nearest)
         found.append(Contradiction(at_ms=call.start_ms, problem=problem, claims=odds))
     return found
+
+
+def _told_over(call: Call, reckoning: Reckoning, scorings: list[Scoring]) -> bool:
+    """Whether the same was counted for the same side shortly before: then the call only tells of it again."""
+    side = int(call.sides[1] > call.sides[0])
+    return any(
+        (one.value, one.side) == (call.value, side)
+        and 0 <= call.start_ms - reckoning.steps.steps[one.step].at_ms <= TOLD_OVER_MS
+        for one in scorings
+    )
 
 
 def _taken_back(call: Call, matter: Matter) -> bool:
