@@ -135,3 +135,32 @@ def test_two_numbers_written_as_one(said: str, expected: list[int] | None) -> No
 )
 def test_what_is_no_award_or_none_yet(said: str, expected: list[Told]) -> None:
     assert awards(said) == expected
+
+
+# The yellow may be the edge of the mat; which one it is and that it costs tells of one more.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Three steps back, out over the edge of the yellow.", []),
+        ("He's off the yellow now.", []),
+        ("That's the second, and the second has a price on it.", [("warning", "given")]),
+        ("That's the second period.", []),
+    ],
+)
+def test_edges_and_prices(said: str, expected: list[tuple[str, str]]) -> None:
+    assert [(claim.concept, claim.status) for claim in hear(said, kind="penalty")] == expected
+
+
+# Right behind an action the same award said twice is no score, but with a hyphen it is; pence are none.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("takedown two two what a start", 0),
+        ("it is two two", 1),
+        ("takedown, two-two", 1),
+        ("and the tea was 7 02", 0),
+    ],
+)
+def test_pairs_that_are_no_score(said: str, expected: int) -> None:
+    acts = (("takedown", "technique", "takedown"),) if "takedown" in said else ()
+    assert len(hear(said, kind="stated_score", mentions=acts)) == expected

@@ -10,10 +10,14 @@ from hikite.claims.said.reading import Reading
 # A score is neither higher than this, nor a judo score's number.
 _HIGHEST = 40
 _HIGHEST_CLASS = 4
+# What a clock's seconds or a price's pence begin with, and no score.
+_LED_BY_ZERO = "0"
 _CUE_WITHIN = 4
 # No rule set gives more at once; a total so loosely said must be higher, or points told so few words before.
 _HIGHEST_AWARD, _BARELY, _LOOSELY = 5, -1.0, -0.75
 _SINCE = 12
+# So few words behind an action what it was worth is called.
+_RIGHT_BEHIND = 2
 COUNTS = ("<n>", "<z>", "<noun>")
 # "84" for eight to four.
 WRITTEN_AS_ONE = "<zz>"
@@ -27,6 +31,8 @@ def fits(reading: Reading, hit: Hit) -> bool:
     classes = any(filler.slot == "<class>" for filler in hit.fillers)
     how = hit.entry.concept
     if hit.entry.alone and not stands(reading, hit):
+        return False
+    if any(reading.words[one.first].startswith(_LED_BY_ZERO) and one.value for one in numbers):
         return False
     if any(number.value > (_HIGHEST if reading.points else _HIGHEST_CLASS) for number in numbers):
         return False
@@ -123,7 +129,7 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
         and not _paired(reading, first.first)
     ):
         return False
-    if _exclaimed(reading, hit, first, second):
+    if _exclaimed(reading, hit, first, second) or _said_twice(reading, hit, first, second):
         return False
     if reading.gaps[hit.stop] == NONE and reading.starting("unit", hit.stop):
         return False
@@ -146,6 +152,16 @@ def _exclaimed(reading: Reading, hit: Hit, first: Filler, second: Filler) -> boo
         return False
     bare = (first.first, second.stop) == (hit.first, hit.stop) and first.stop == second.first
     return bare and not first.value and not second.value and reading.gaps[second.first] != NONE
+
+
+def _said_twice(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:
+    """As in "down she goes two two": right behind an action the same award twice, with no hyphen between."""
+    bare = (first.first, second.stop) == (hit.first, hit.stop) and first.stop == second.first
+    if not bare or first.value != second.value or first.value not in _AWARDS:
+        return False
+    near = range(first.first - _RIGHT_BEHIND, first.first + 1)
+    done = any(one.kind == "technique" and one.stop in near for one in reading.mentions)
+    return done and not reading.talk.tokens[second.first].glued
 
 
 def _alone(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:
