@@ -15,6 +15,7 @@ TWO = Tally(shido=2)
         # Which one it was that was just given.
         ("Shido for Tarik. That's his second.", [{"blue": TWO}]),
         ("Mate. Another card to Orsan. That's number two.", [{"red": TWO}]),
+        ("False attack. That's two on Orsan now.", [{"red": TWO}]),
         # An attempt or a score is counted, and no card.
         ("Uchi-mata from Tarik. That's his second.", []),
         ("Shido for Tarik. Waza-ari for Orsan! That's her second.", []),
@@ -89,6 +90,9 @@ def test_what_would_be_enough() -> None:
         ("Tarik loses the exchange.", False, []),
         ("Tarik pins him for half.", False, []),
         ("Tarik pins him!", True, ["fall"]),
+        ("That's time and it's Tarik, on yukos.", False, ["points"]),
+        ("Tarik is put off.", False, ["disqualification"]),
+        ("Tarik is put off by the noise.", False, []),
     ],
 )
 def test_no_results(said: str, points: bool, expected: list[str]) -> None:
