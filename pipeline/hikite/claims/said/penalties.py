@@ -1,6 +1,6 @@
 """Penalties and their threats: who is penalised and for what."""
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 
 from hikite.claims.said.awards import apart, righted
@@ -37,7 +37,15 @@ def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]
     named = (_withdrawn(reading, _named(reading, claim)) for claim in said if not _of_a_score(reading, claim))
     claims = once(sorted(named, key=lambda claim: claim.first))
     against = [one for claim in claims for one in _against(reading, claim, taken)]
-    return tuple(_counted(reading, claim) for claim in _without_reasons(reading, against))
+    return tuple(_counted(reading, claim) for claim in _parted(reading, _without_reasons(reading, against)))
+
+
+def _parted(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
+    """The claims, none going on into the next: of "shido red shido" red is named but once."""
+    for claim, following in zip_longest(claims, claims[1:]):
+        if following is not None and claim.first < following.first < claim.stop:
+            claim = claim.model_copy(update=reading.talk.span(claim.first, following.first))
+        yield claim
 
 
 def _named(reading: Reading, claim: Claim) -> Claim:
