@@ -489,12 +489,13 @@ def test_what_is_taken_back_adds_up() -> None:
     assert bout.contradictions == ()
 
 
-# So does an award told over, and the ippon that two waza-ari make (IJF 2018: waza-ari-awasete-ippon).
+# So does an award told over or put right, and the ippon that two waza-ari make (IJF 2018: waza-ari-awasete-ippon).
 @pytest.mark.parametrize(
     ("rules", "acts"),
     [
         ("uww.fs", [throw("red", "takedown") + award("red", 2), award("red", 2), stated(red=2, blue=0)]),
         ("judo.2018", [award("white", "waza-ari"), award("white", "waza-ari") + award("white", "ippon")]),
+        ("uww.fs", [award("red", 4) + award("red", 2), stated(red=2, blue=0)]),
     ],
 )
 def test_what_is_told_over_adds_up(rules: str, acts: list[list[Told]]) -> None:

@@ -9,8 +9,9 @@ from hikite.ledger.scorings import Scoring, scoreboard, unused
 from hikite.records import Claim, Contradiction, Event, Result, Tally
 
 UNSURE = frozenset({"memory", "contradicted"})
-TOLD_OVER_MS = 45_000
-"""An award is talked about for so long at most before the next. Common practice, no source."""
+TOLD_OVER_MS, PUT_RIGHT_MS = 45_000, 12_000
+"""How long an award is talked about at most before the next, and how soon a speaker puts one right. Common
+practice, no source."""
 
 
 def find_contradictions(
@@ -110,13 +111,16 @@ def _calls(
 
 
 def _told_over(call: Call, reckoning: Reckoning, scorings: list[Scoring]) -> bool:
-    """Whether the same was counted for the same side shortly before: then the call only tells of it again."""
+    """Whether the same was counted for the same side shortly before, of which the call tells again, or a call
+    for that side right behind counted instead: "that's two, no, his knee went down, one"."""
     side = int(call.sides[1] > call.sides[0])
-    return any(
-        (one.value, one.side) == (call.value, side)
-        and 0 <= call.start_ms - reckoning.steps.steps[one.step].at_ms <= TOLD_OVER_MS
-        for one in scorings
-    )
+    for one in scorings:
+        ago = call.start_ms - reckoning.steps.steps[one.step].at_ms
+        again = one.value == call.value and 0 <= ago <= TOLD_OVER_MS
+        instead = one.source == "call" and 0 <= -ago <= PUT_RIGHT_MS
+        if one.side == side and (again or instead):
+            return True
+    return False
 
 
 def _taken_back(call: Call, matter: Matter) -> bool:
