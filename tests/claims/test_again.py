@@ -68,16 +68,16 @@ def test_said_again_in_one_breath_is_one(said: str) -> None:
     assert len([one for one in claims(said) if one.kind == "technique"]) == 1
 
 
-# Each name of one action, and what tells it before, is heard by itself: which deed it is of, the ledger asks.
+# Each name of one action is heard by itself, a name and what tells it before as one.
 @pytest.mark.parametrize(
     ("said", "heard"),
     [
-        ("Ambrose sits behind him, tani-otoshi, one point.", 2),
+        ("Ambrose sits behind him, tani-otoshi, one point.", 1),
         ("Ankle pick from Veldrik, ankle pick!", 2),
         ("Podsechka, de-ashi-barai, as clean as a whistle, Veldrik.", 2),
     ],
 )
-def test_named_twice_in_one_breath_is_heard_twice(said: str, heard: int) -> None:
+def test_each_name_in_one_breath_is_heard(said: str, heard: int) -> None:
     assert len([one for one in claims(said) if one.kind == "technique"]) == heard
 
 

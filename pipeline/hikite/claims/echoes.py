@@ -42,7 +42,7 @@ def without_echoes(drafts: Iterable[Claim], scene: Scene) -> list[Claim]:
 
 
 def _goes_on(last: Claim, draft: Claim, scene: Scene) -> bool:
-    """Whether what is told without a name goes on in one breath: "he arches, over the chest"."""
+    """Whether one thing is told on in one breath, named once at most: "he arches, over the chest"."""
     between = scene.talk.tokens[last.stop - 1 : draft.first]
     return (
         last.kind == draft.kind
@@ -52,7 +52,7 @@ def _goes_on(last: Claim, draft: Claim, scene: Scene) -> bool:
         and _akin(last, draft, scene)
         and not scene.cues(last.stop, draft.first) & _ANEW
         and not _another(last, draft, scene)
-        and not (_names(last, scene) or _names(draft, scene))
+        and not (_names(last, scene) and _names(draft, scene))
     )
 
 
