@@ -489,7 +489,7 @@ def test_what_is_taken_back_adds_up() -> None:
     assert bout.contradictions == ()
 
 
-# So does an award told over or put right, and the ippon that two waza-ari make (IJF 2018: waza-ari-awasete-ippon).
+# So does an award told over or put right, and the ippon that two waza-ari make (IJF 2018: awasete-ippon).
 @pytest.mark.parametrize(
     ("rules", "acts"),
     [
