@@ -51,11 +51,13 @@ def kept_in(file: Path) -> set[str]:
         return set()
 
 
-def ended(process: subprocess.Popen[bytes], file: Path, rng: random.Random, slice_s: float) -> None:
+def ended(
+    process: subprocess.Popen[bytes], file: Path, rng: random.Random, begins_s: float, slice_s: float
+) -> None:
     """Kill it: one time in four while it still begins, else so long after it has kept something new."""
     before, deadline = kept_in(file), time.monotonic() + 60
     if rng.random() < 0.25:
-        time.sleep(rng.uniform(0, 3))
+        time.sleep(rng.uniform(0, begins_s))
     else:
         while kept_in(file) <= before and process.poll() is None and time.monotonic() < deadline:
             time.sleep(0.01)
@@ -70,15 +72,15 @@ def killed(folder: Path, file: Path, times: int, *, jobs: int = 1, seed: int = 1
     AssertionError where, after any of them, the archive is not whole or has lost something.
     """
     rng, kept, last = random.Random(seed), list[int](), set[str]()
-    began = time.monotonic()
+    started = began = time.monotonic()
     peaceful = filling(file.with_suffix(".py"), file.with_suffix(".peaceful"), folder, jobs)
     while not kept_in(file.with_suffix(".peaceful")) and peaceful.poll() is None:
         began = time.monotonic()
         time.sleep(0.01)
     assert peaceful.wait() == 0
-    slice_s = (time.monotonic() - began) / times
+    begins_s, slice_s = began - started, (time.monotonic() - began) / times
     for _ in range(times):
-        ended(filling(file.with_suffix(".py"), file, folder, jobs), file, rng, slice_s)
+        ended(filling(file.with_suffix(".py"), file, folder, jobs), file, rng, begins_s, slice_s)
         if file.exists():
             with Archive.open(file, write=True) as archive:
                 assert find_faults(archive, deep=True) == ()

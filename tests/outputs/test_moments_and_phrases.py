@@ -166,6 +166,16 @@ def test_names_from_lower_case_speech_get_capitals(learnt, shown):
     assert capitalised(learnt) == shown
 
 
+# Points that no action of anybody's brought are told by what brought them.
+@pytest.mark.parametrize(("concept", "what"), [("points", "points"), ("step-out", "step out")])
+def test_points_without_an_action(lexicon, concept, what):
+    bout = record_of(handmade(), lexicon).bouts[0]
+    line = next(entry for entry in bout.entries if entry.kind == "score" and entry.counts)
+    alone = line.model_copy(update={"concept": concept, "label": concept.replace("-", " "), "quotes": ()})
+    (moment,) = moments_of(bout.model_copy(update={"entries": (alone,)}))
+    assert (moment.what, moment.how) == (what, "2 points")
+
+
 # Another name of the throw that scored, said in the same breath, makes no second line of the sheet.
 @pytest.mark.parametrize(("repeats", "lines"), [("b1.first", 2), (None, 3)])
 def test_a_throw_named_twice_is_one_line(lexicon, repeats, lines):

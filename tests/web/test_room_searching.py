@@ -106,8 +106,8 @@ def test_no_names_suggested(client: TestClient, typed: str) -> None:
 
 # Where no name begins so, what it sounds like, if that is asked for.
 def test_names_by_sound(client: TestClient) -> None:
-    assert client.get("/names", params={"q": "oochie mata"}).json() == []
-    heard = client.get("/names", params={"q": "oochie mata", "sound": "1"}).json()
+    assert client.get("/names", params={"q": "oochee mutta"}).json() == []
+    heard = client.get("/names", params={"q": "oochee mutta", "sound": "1"}).json()
     assert [one["concept"] for one in heard] == ["uchi-mata"]
 
 

@@ -14,6 +14,8 @@ _ACTIONS = frozenset({"technique", "hold", "penalty"})
 _SHOWN = frozenset({"technique", "grip", "hold", "penalty", "result"})
 _LANDS_MS = 15_000
 _AGAIN_MS = 15_000
+# What brings points without being anybody's action on the other.
+_PAID = frozenset({"step-out", "push-out", "lost-challenge"})
 
 
 Same = Callable[[str, str], bool]
@@ -168,7 +170,7 @@ def _who(entry: Entry) -> str:
 
 def _what(entry: Entry) -> str:
     """The action's label with its attributes in front, and a word of doubt where it may be another."""
-    if entry.kind == "score":
+    if entry.kind == "score" and entry.concept not in _PAID:
         return "points" if entry.points is not None else entry.score_class or "score"
     if entry.kind == "stated_score":
         return "score stated"

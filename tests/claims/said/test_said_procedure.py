@@ -62,7 +62,10 @@ def test_penalty_of_both_met_by_sound(said: str) -> None:
     assert [(claim.concept, claim.side) for claim in claims] == [("shido", "red"), ("shido", "blue")]
 
 
-@pytest.mark.parametrize("said", ["A word of warning about the mat.", "He throws caution to the wind."])
+@pytest.mark.parametrize(
+    "said",
+    ["A word of warning about the mat.", "He throws caution to the wind.", "And the activity clock's off."],
+)
 def test_no_penalty(said: str) -> None:
     assert hear(said, kind="penalty") == []
 
