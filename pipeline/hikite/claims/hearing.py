@@ -120,14 +120,15 @@ def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterato
     pointers = Pointers(scene, sides)
     first_hearing = settle(scene, pointers, judges.side, [])
     second_hearing = list(hearing(scene, pointers, judges.side_again, first_hearing))
-    about = partial(_of_whom, scene, sides, judges.side_again, [pull for pull, _ in second_hearing])
-    for number, (draft, (pull, clues)) in enumerate(zip(scene.drafts, second_hearing, strict=True)):
+    pulls = _shared(scene, [pull for pull, _ in second_hearing])
+    about = partial(_of_whom, scene, sides, judges.side_again, pulls)
+    for number, (draft, pull) in enumerate(zip(scene.drafts, pulls, strict=True)):
         if _same_one(scene, number):
             draft = draft.model_copy(update={"attributes": (*draft.attributes, SAME_ONE)})
         if draft.kind in SIDELESS:
             yield draft.model_copy(update={"sides": about(number)}) if open_score(draft) else draft
             continue
-        first = 0.5 + 0.5 * pull
+        first, clues = 0.5 + 0.5 * pull, second_hearing[number][1]
         yield draft.model_copy(
             update={
                 "side": sides[0] if first >= 0.5 else sides[1],
@@ -136,6 +137,19 @@ def _with_sides(scene: Scene, judges: Judges, sides: tuple[str, str]) -> Iterato
                 "reasons": (*draft.reasons, *judges.side_again.reasons(clues)),
             }
         )
+
+
+def _shared(scene: Scene, pulls: list[float]) -> list[float]:
+    """The pulls, those of one action's names made one: the action has one doer."""
+    shared, names = list(pulls), dict[int, list[int]]()
+    for number, before in enumerate(scene.renames):
+        if before is not None:
+            names[number] = [*names.pop(before, [before]), number]
+    for group in names.values():
+        mean = sum(pulls[number] for number in group) / len(group)
+        for number in group:
+            shared[number] = mean
+    return shared
 
 
 def open_score(draft: Claim) -> bool:

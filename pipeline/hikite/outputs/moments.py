@@ -189,11 +189,12 @@ def _what(entry: Entry) -> str:
 def _how(group: list[Entry]) -> list[str]:
     """How it went, how it landed and what it brought, each with its doubts."""
     first, last = group[0], group[-1]
-    # How a hold went is told by its last word.
-    gone = [entry for entry in group if entry.kind == first.kind == "hold"] or [first]
+    gone = [entry for entry in group if entry.kind == first.kind]
+    # How a hold went is told by its last word, what was named more than once by the surest.
+    how = gone[-1] if first.kind == "hold" else max(gone, key=lambda entry: entry.status_confidence)
     words = []
     if first.kind in ("technique", "grip", "hold") or first.status in _TALK:
-        words.append(doubt(gone[-1].status_confidence) + gone[-1].status)
+        words.append(doubt(how.status_confidence) + how.status)
     if first.kind == "hold" and (seconds := max(entry.seconds or 0 for entry in gone)):
         words.append(f"{seconds} s")
     words += _landings(group)
