@@ -2,7 +2,7 @@
 
 import pytest
 
-from hearings import SHEET, first, terms
+from hearings import SHEET, claims, first, terms
 from hikite.claims import hear
 from hikite.mentions import find_mentions
 from hikite.records import Competitor
@@ -43,6 +43,19 @@ from talks import talk
 )
 def test_technique(said: str, side: str) -> None:
     assert first("technique", said).side == side
+
+
+# A defence told right behind an attack is the other one's, unless somebody is named.
+@pytest.mark.parametrize(
+    ("said", "side"),
+    [
+        ("Veldrik shoots the double leg, good sprawl.", "blue"),
+        ("Ambrose waits. Veldrik in on the single leg, whizzer, and no score.", "blue"),
+    ],
+)
+def test_defence(said: str, side: str) -> None:
+    defence = [one for one in claims(said) if one.concept in ("sprawl", "whizzer")]
+    assert [one.side for one in defence] == [side]
 
 
 @pytest.mark.parametrize(

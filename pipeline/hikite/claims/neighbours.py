@@ -83,3 +83,15 @@ def paid(scene: Scene, number: int, settled: list[float], clues: dict[str, float
                 other.kind == "technique" and not scene.alike(other.concept, draft.concept)
             ):
                 return
+
+
+def defended(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
+    """A defence told right behind an attack, nobody being named between, is the other one's."""
+    draft, attack = scene.drafts[number], number - 1
+    if draft.kind != "technique" or scene.family(draft.concept) != _DEFENCE or attack < 0:
+        return
+    before = scene.drafts[attack]
+    near = scene.told_in[number] - scene.told_in[attack] <= 1
+    named = any(one.side for one in scene.pointers(before.stop, draft.stop))
+    if before.kind == "technique" and scene.family(before.concept) != _DEFENCE and near and not named:
+        clues["defends"] = -settled[attack]

@@ -4,7 +4,7 @@ from functools import cache
 
 from hikite.claims.actors import Reference
 from hikite.claims.faults import idle, lately
-from hikite.claims.neighbours import claimed, paid, thrown, to_come
+from hikite.claims.neighbours import claimed, defended, paid, thrown, to_come
 from hikite.claims.scenes import Scene
 from hikite.records import Claim
 
@@ -47,6 +47,7 @@ class Pointers:
         to_come(self._scene, number, settled, hung)
         paid(self._scene, number, settled, hung)
         thrown(self._scene, number, settled, hung)
+        defended(self._scene, number, settled, hung)
         if self._scene.drafts[number].kind == "penalty":
             lately(self._scene, number, settled, hung)
         return told | self._by_kind(number, hung)
