@@ -1,6 +1,6 @@
 """Phrases with slots, found in one pass over the words."""
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
 from hikite.claims.said.gaps import HARD
@@ -99,21 +99,42 @@ class Matcher:
 
     def __init__(self, wording: Wording, groups: Iterable[Group], *, backwards: bool = False) -> None:
         self._backwards = backwards
-        root = _Shoot()
+        begun: dict[str, list[tuple[tuple[str, Entry], tuple[str, ...]]]] = {}
         for group in groups:
             for entry in wording.groups.get(group, ()):
                 for spelling in {one for phrase in entry.say for one in spellings(phrase, wording)}:
-                    self._add(root, (group, entry), spelling)
-        self._root = _grown(root, {})
+                    pieces = tuple(spelling.split())
+                    for word, rest in self._begins(pieces[::-1] if backwards else pieces):
+                        begun.setdefault(word, []).append(((group, entry), rest))
+        # One first word after the other: all phrases at once would take many times as much memory.
+        known: dict[object, Node] = {}
+        nodes = {word: self._grown_from(phrases, known) for word, phrases in begun.items()}
+        slots = {word: node for word, node in nodes.items() if word.startswith("<")}
+        self._root: Node = ({word: node for word, node in nodes.items() if word not in slots}, slots, ())
 
-    def _add(self, root: _Shoot, end: tuple[str, Entry], phrase: str) -> None:
-        pieces = phrase.split()
-        nodes = [root]
-        for piece in reversed(pieces) if self._backwards else pieces:
-            nodes = [self._after(node, one) for node in nodes for one in piece.split("/")]
-        for node in nodes:
-            if end not in node.ends:
-                node.ends.append(end)
+    def _begins(self, pieces: tuple[str, ...]) -> Iterator[tuple[str, tuple[str, ...]]]:
+        """Each word that a phrase may begin with, and the pieces behind it."""
+        for one in pieces[0].split("/"):
+            words = one.split("_") if one else []
+            if words:
+                first, *more = reversed(words) if self._backwards else words
+                yield first, (*more, *pieces[1:])
+            else:
+                yield from self._begins(pieces[1:])
+
+    def _grown_from(
+        self, phrases: Iterable[tuple[tuple[str, Entry], tuple[str, ...]]], known: dict[object, Node]
+    ) -> Node:
+        """The finished node behind a first word, from all that goes on there."""
+        root = _Shoot()
+        for end, pieces in phrases:
+            nodes = [root]
+            for piece in pieces:
+                nodes = [self._after(node, one) for node in nodes for one in piece.split("/")]
+            for node in nodes:
+                if end not in node.ends:
+                    node.ends.append(end)
+        return _grown(root, known)
 
     def _after(self, node: _Shoot, piece: str) -> _Shoot:
         """The node after one alternative: itself for an empty one, several further for ``as_well``."""
