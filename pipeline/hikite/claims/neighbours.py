@@ -14,35 +14,39 @@ def claimed(scene: Scene, number: int, settled: list[float], clues: dict[str, fl
     draft = scene.drafts[number]
     first, _ = scene.clause(draft.first)
     counter = "-counter" if "counter" in scene.cues(first, draft.stop) else ""
-    seen: set[str] = set()
-    here, lasting = scene.told_in[number], draft.kind in _LASTING
-    for back in range(number - 1, max(number - 9, -1), -1):
-        kind, pull = scene.kinds[back], settled[back]
-        if pull == 0.0 or kind in seen:
-            continue
-        distance = min(here - scene.told_in[back], _NEAR + 1)
-        if distance <= _NEAR or lasting:
-            clues[f"last-{kind}.{scene.drafts[back].status}{distance}{counter}"] = pull
-            clues[f"last-{kind}{distance}"] = pull
-        if not seen:
-            clues[f"last{distance}{counter}"] = pull
-        seen.add(kind)
+    _around(scene, number, range(number - 1, max(number - 9, -1), -1), settled, ("last", counter), clues)
 
 
 def to_come(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
     """The sides of the next claims, known on a second hearing."""
+    _around(scene, number, range(number + 1, min(number + 7, len(settled))), settled, ("next", ""), clues)
+
+
+def _around(
+    scene: Scene,
+    number: int,
+    others: range,
+    settled: list[float],
+    named: tuple[str, str],
+    clues: dict[str, float],
+) -> None:
+    """The side of the nearest claim of each kind among ``others``, told nearest first.
+
+    ``named`` are what the cues' names begin and end with.
+    """
+    which, counter = named
     seen: set[str] = set()
     here, lasting = scene.told_in[number], scene.kinds[number] in _LASTING
-    for ahead in range(number + 1, min(number + 7, len(settled))):
-        kind, pull = scene.kinds[ahead], settled[ahead]
+    for other in others:
+        kind, pull = scene.kinds[other], settled[other]
         if pull == 0.0 or kind in seen:
             continue
-        distance = min(scene.told_in[ahead] - here, _NEAR + 1)
+        distance = min(abs(here - scene.told_in[other]), _NEAR + 1)
         if distance <= _NEAR or lasting:
-            clues[f"next-{kind}.{scene.drafts[ahead].status}{distance}"] = pull
-            clues[f"next-{kind}{distance}"] = pull
+            clues[f"{which}-{kind}.{scene.drafts[other].status}{distance}{counter}"] = pull
+            clues[f"{which}-{kind}{distance}"] = pull
         if not seen:
-            clues[f"next{distance}"] = pull
+            clues[f"{which}{distance}{counter}"] = pull
         seen.add(kind)
 
 
@@ -69,8 +73,11 @@ def paid(scene: Scene, number: int, settled: list[float], clues: dict[str, float
             kind, status = scene.kinds[back], scene.drafts[back].status
             if kind in ("score", "penalty"):
                 return
-            defence = kind == "technique" and scene.family(scene.drafts[back].concept) == _DEFENCE
-            if kind == "technique" and not defence and status in ("completed", "failed", "attempted"):
+            if (
+                kind == "technique"
+                and not _defends(scene, back)
+                and status in ("completed", "failed", "attempted")
+            ):
                 clues[f"paid-{status}"] = settled[back]
                 return
     if draft.kind == "technique":
@@ -87,11 +94,15 @@ def paid(scene: Scene, number: int, settled: list[float], clues: dict[str, float
 
 def defended(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
     """A defence told right behind an attack, nobody being named between, is the other one's."""
-    draft, attack = scene.drafts[number], number - 1
-    if draft.kind != "technique" or scene.family(draft.concept) != _DEFENCE or attack < 0:
+    attack = number - 1
+    if attack < 0 or not _defends(scene, number):
         return
     before = scene.drafts[attack]
     near = scene.told_in[number] - scene.told_in[attack] <= 1
-    named = any(one.side for one in scene.pointers(before.stop, draft.stop))
-    if before.kind == "technique" and scene.family(before.concept) != _DEFENCE and near and not named:
+    named = any(one.side for one in scene.pointers(before.stop, scene.drafts[number].stop))
+    if before.kind == "technique" and not _defends(scene, attack) and near and not named:
         clues["defends"] = -settled[attack]
+
+
+def _defends(scene: Scene, number: int) -> bool:
+    return scene.kinds[number] == "technique" and scene.family(scene.drafts[number].concept) == _DEFENCE
