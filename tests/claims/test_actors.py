@@ -57,6 +57,9 @@ def test_pointing(said: str, expected: list[tuple[str, str, str]]) -> None:
         ("well veldrick pulls", "red"),
         ("well vel drik pulls", "red"),
         ("well ambros pulls", "blue"),
+        # A recogniser that begins its lines large still makes English words of a name.
+        ("Well felt rick pulls. And on it goes.", "red"),
+        ("Good grip. And em brows has it.", "blue"),
     ],
 )
 def test_names_heard_wrong(said: str, side: str) -> None:

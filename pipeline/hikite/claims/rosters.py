@@ -38,8 +38,11 @@ class Roster(NamedTuple):
         self, talk: Talk, words: list[str], taken: set[int], language: str
     ) -> Iterator[tuple[int, int, str]]:
         """Token ranges that sound like a name without being spelt like one, with their side."""
+        if not _written(talk, words, self.names):
+            heard = [(one.first, one.stop, one.side) for one in alike(words, self.names, taken, language)]
+            yield from heard
+            taken = taken.union(*[range(first, stop) for first, stop, _ in heard])
         if not talk.capitals:
-            yield from ((one.first, one.stop, one.side) for one in alike(words, self.names, taken, language))
             return
         spelt = _Spellings(talk, words, self.names, load_ear(language))
         for first in sorted(spelt.begins - taken):
@@ -50,6 +53,12 @@ class Roster(NamedTuple):
                 if side is not None:
                     yield first, stop, side
                     break
+
+
+def _written(talk: Talk, words: list[str], names: tuple[tuple[str, str], ...]) -> bool:
+    """Whether somebody wrote the talk who knows the names: as the sheet has them, and large."""
+    own = {name for name, _ in names}
+    return sum([words[at] in own for at in talk.capitals]) >= _WELL_SPELT
 
 
 class _Spellings:
