@@ -49,6 +49,12 @@ def test_numbers_with_a_word_between_do_not_run_together(values: list[int]) -> N
         # Figures, and the ordinals a recogniser makes of them.
         ("6 1", [6, 1]),
         ("9 th to 7 th", [9, 7]),
+        # Tens and ones, one in figures and the other a word, are one number; minutes stay apart.
+        ("40 eight", [48]),
+        ("twenty 6", [26]),
+        ("3 50 eight left", [3, 58]),
+        ("20 15", [20, 15]),
+        ("20 6", [20, 6]),
         # Ordinals it hears in a score; "one second" stays a second.
         ("eight sixth", [8, 6]),
         ("one second", [1]),

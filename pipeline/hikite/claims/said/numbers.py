@@ -14,6 +14,8 @@ _LONGEST = 7
 _STEPS = 4
 # Right after a number an ordinal from here on is one misheard: "eight-sixth". "One second" is not.
 _NO_SECOND = 4
+# A recogniser writes one number in figures and words: "40 eight". So high are its tens, so low its ones.
+_TENS, _ONES = range(20, 100, 10), range(1, 10)
 
 
 class Number(NamedTuple):
@@ -79,7 +81,8 @@ def _read_at(words: Sequence[str], joined: Sequence[bool], index: int, numbers: 
     word = words[index]
     if word.isdigit():
         ending = index + 1 < len(words) and joined[index + 1] and words[index + 1] in numbers.endings
-        return Number(index, index + 1 + ending, int(word), "digits") if len(word) <= 4 else None
+        said = Number(index, index + 1 + ending, int(word), "digits") if len(word) <= 4 else None
+        return _with_ones(words, joined, said, numbers)
     if word in numbers.zeros:
         return Number(index, index + 1, 0, "zero")
     stop = index + 1
@@ -90,9 +93,24 @@ def _read_at(words: Sequence[str], joined: Sequence[bool], index: int, numbers: 
     while stop > index:
         value = _cardinal(tuple(words[index:stop]), numbers.language)
         if value is not None:
-            return Number(index, stop, value, "word")
+            return _with_ones(words, joined, Number(index, stop, value, "word"), numbers)
         stop -= 1
     return None
+
+
+def _with_ones(
+    words: Sequence[str], joined: Sequence[bool], tens: Number | None, numbers: Numbers
+) -> Number | None:
+    """The number with its ones, where tens and ones are written one as a word, the other in figures."""
+    if tens is None or tens.value not in _TENS:
+        return tens
+    stop = tens.stop
+    if stop == len(words) or not joined[stop] or words[stop].isdigit() == words[tens.first].isdigit():
+        return tens
+    ones = int(words[stop]) if words[stop].isdigit() else _cardinal((words[stop],), numbers.language)
+    if ones is None or ones not in _ONES:
+        return tens
+    return Number(tens.first, stop + 1, tens.value + ones, "digits")
 
 
 def _only_a_number(words: Sequence[str], joined: Sequence[bool], index: int, numbers: Numbers) -> bool:
