@@ -272,3 +272,34 @@ def test_lowered_after_the_video() -> None:
     lowered = unsure("score", 0.45, concept="yuko", score_class="yuko", attributes=("instead",))
     bout = bout_of(J25, award("white", "waza-ari"), lowered, clock(60))
     assert shown(bout) == ({"yuko": 1}, {})
+
+
+# Common practice, no source: what is taken back and what is given for it are told in two statements, and both
+# words for it are one lowering; whose it was is told by the throw.
+def test_taken_back_and_given_less() -> None:
+    back = unsure("score", 0.6, concept="waza-ari", score_class="waza-ari", status="denied", of="taken-back")
+    less = unsure("score", 0.6, concept="yuko", score_class="yuko", attributes=("instead",))
+    bout = bout_of(J25, throw("blue", "tai-otoshi") + award("blue", "waza-ari"), [*back, *less], clock(60))
+    assert shown(bout) == ({}, {"yuko": 1})
+
+
+# A shido is given while play is stopped; what is said of passivity until it goes on is the same
+# one, unless it is said to be one more. Common practice, no source.
+@pytest.mark.parametrize(
+    ("before", "attributes", "shidos"),
+    [([], (), 1), (call("restart"), (), 2), ([], ("further",), 2)],
+)
+def test_talked_of_while_play_is_stopped(
+    before: list[Told], attributes: tuple[str, ...], shidos: int
+) -> None:
+    given: Told = {
+        "kind": "penalty",
+        "concept": "shido",
+        "status": "given",
+        "side": "white",
+        "start_ms": 60_000,
+        "end_ms": 61_000,
+    }
+    again = given | {"start_ms": 72_000, "end_ms": 73_000, "attributes": attributes}
+    between = [one | {"start_ms": 65_000, "end_ms": 66_000} for one in before]
+    assert shown(bout_of(J18, [given, *between, again], clock(60))) == ({"shido": shidos}, {})

@@ -51,7 +51,8 @@ class Callings:
         value: Gives | None = claim.points if self.rules.by_points else claim.score_class
         given, denied = chance(claim, *DONE) * live, chance(claim, "denied") * live
         if denied > 0.4 and value is not None and value != 0:
-            sides, back = lean(claim, self.rules.sides), claim.of == TAKEN_BACK
+            back = claim.of == TAKEN_BACK
+            sides = self._whose_back(claim, value) if back else lean(claim, self.rules.sides)
             self.denials.append(Denial(number, sides, value, denied, claim.start_ms, back))
         if value == 0 or (value is None and denied > 0.4):
             self._nothing(number, claim, denied, acted_ms)
@@ -144,7 +145,7 @@ class Callings:
         if last is None or last.vouched or call.vouched or None in (last.value, call.value):
             return None
         corrects = call.instead or call.slip
-        if last.value == call.value or (self.fresh and not corrects):
+        if last.value == call.value or (self.fresh and not corrects) or self._taken_back(last):
             return None
         within = INSTEAD_MS if call.instead else CORRECTED_MS if corrects else REVISED_MS
         if call.start_ms - last.end_ms > within:
@@ -152,6 +153,19 @@ class Callings:
         if not (self.rules.by_points or call.instead) and self._higher(call, last):
             return None
         return len(self.calls) - 1 if agree(last.sides, call.sides) > 0.3 else None
+
+    def _whose_back(self, claim: Claim, value: Gives) -> Pair:
+        """Whose the score is that is taken back: the last one's of its value, where no words name anybody."""
+        sides = lean(claim, self.rules.sides)
+        last = next((one for one in reversed(self.calls) if one.value == value), None)
+        near = last is not None and claim.start_ms - last.end_ms <= BACK_MS and not told(claim)
+        return joined(sides, last.sides) if last is not None and near else sides
+
+    def _taken_back(self, call: Call) -> bool:
+        """Whether a call was said to be taken back since: what comes next need not do that once more."""
+        return any(
+            one.back and one.value == call.value and one.at_ms >= call.end_ms for one in self.denials[-1:]
+        )
 
     def _same(self, last: Call, call: Call, claim: Claim) -> bool:
         """Whether a call is the last one said again; a person's is one of its own unless they say so."""

@@ -17,7 +17,7 @@ from hikite.ledger.retellings import (
 )
 from hikite.ledger.rulebooks import Ruleset
 from hikite.records import Claim
-from hikite.records.marks import ordinal_of
+from hikite.records.marks import FURTHER, ordinal_of
 
 STEP_OUT, LOST_CHALLENGE = "step-out", "lost-challenge"
 """What stepping out, and a challenge lost, bring the other side where the rules give something for it."""
@@ -52,6 +52,8 @@ class Doings:
         self.awards = {award.name for award in rules.awards}
         self.challenged: Claim | None = None
         self.deeds: list[Deed] = []
+        # When something of the bout itself was told last: a restart, an attack, a grip.
+        self.played_ms = 0
         self.landings = Landings(rules, self.deeds)
         self.ladders = {
             name: ladder.concept
@@ -163,8 +165,9 @@ class Doings:
             given *= VERBAL
         fresh = self._deed(number, claim, ladder, given)
         fresh = fresh._replace(points=claim.points, ordinal=ordinal_of(claim))
+        played_ms = claim.start_ms if FURTHER in claim.attributes else self.played_ms
         for at, last in self._last(PENALTIES_TOGETHER if self._of_both() else 1):
-            if same_penalty(last, fresh, claim.repeats):
+            if same_penalty(last, fresh, claim.repeats, played_ms):
                 if given >= last.done * BARELY:
                     self.deeds[at] = said_again(last, fresh)
                 return False

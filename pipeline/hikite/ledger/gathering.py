@@ -15,6 +15,7 @@ OVER, LONG_OVER, ON = 0.6, 0.5, 0.9
 """A score told where less than this is left of the chance that the bout is on is told after its end, and a
 result where less than that is left: the first words after an end are often of it. Nor is a clock read then
 one that runs, unless as much as the last is left."""
+_TALKED_OF = frozenset({"recalled", "supposed", "described", "threatened"})
 SLIP = 0.5
 """A stated score more surely denied than this was a slip."""
 
@@ -63,6 +64,8 @@ class _Gathering:
         """Take in one claim; ``live`` is what is left of the chance that it tells of now."""
         self._run_out(claim.start_ms)
         self.doings.landings.settle(claim.start_ms)
+        if _played(claim) and live > ON:
+            self.doings.played_ms = claim.start_ms
         match claim.kind:
             case "technique":
                 self.callings.fresh |= self.doings.technique(number, claim, live)
@@ -120,6 +123,13 @@ class _Gathering:
         of.append(number)
         if late:
             self.late.add(number)
+
+
+def _played(claim: Claim) -> bool:
+    """Whether a claim is of the bout itself while it goes on: it has been started again, somebody acts."""
+    if claim.kind == "stoppage":
+        return claim.concept in ("start", "restart")
+    return claim.kind in ("technique", "grip", "hold", "score") and claim.status not in _TALKED_OF
 
 
 def _goes_on(claim: Claim) -> bool:

@@ -2,9 +2,9 @@
 
 from hikite.ledger.deeds import Deed, agree, joined
 
-HOLD_MS, AGAIN_MS, SAME_MS = 25_000, 10_000, 6_000
-"""How far apart the counts of a hold lie at most, its end told twice, and a penalty said twice. Common
-practice, no source; read off the labelled bouts."""
+HOLD_MS, AGAIN_MS, SAME_MS, STOPPED_MS = 25_000, 10_000, 6_000, 20_000
+"""How far apart the counts of a hold lie at most, its end told twice, a penalty said twice, and one told of
+while play has not gone on. Common practice, no source; read off the labelled bouts."""
 STRAYS_S, SAME_LENGTH_S = 4.0, 2
 """So far a count aloud strays from the clock, and two lengths told of one hold differ. Common practice, no
 source."""
@@ -60,13 +60,17 @@ def _counted_on(hold: Deed, later: Deed) -> bool:
     return abs((later.start_ms - hold.end_ms) / 1000 - (later.seconds - hold.seconds)) <= STRAYS_S
 
 
-def same_penalty(last: Deed, fresh: Deed, repeats: int | None) -> bool:
-    """Whether a penalty is the last one said again; a person's is one of its own unless they say so."""
+def same_penalty(last: Deed, fresh: Deed, repeats: int | None, played_ms: int) -> bool:
+    """Whether a penalty is the last one said again; a person's is one of its own unless they say so.
+
+    ``played_ms`` is when something of the bout itself was told last.
+    """
     if fresh.vouched:
         return repeats in last.claims
     alike = last.kind == "penalty" and last.concept == fresh.concept
     alike = alike and (fresh.ordinal is None or fresh.ordinal == last.ordinal)
-    return alike and fresh.start_ms - last.end_ms <= SAME_MS and agree(last.sides, fresh.sides) > ALIKE
+    within = SAME_MS if played_ms > last.start_ms else STOPPED_MS
+    return alike and fresh.start_ms - last.end_ms <= within and agree(last.sides, fresh.sides) > ALIKE
 
 
 def said_again(last: Deed, again: Deed) -> Deed:

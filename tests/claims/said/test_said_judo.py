@@ -204,6 +204,8 @@ def test_one_of_each(said: str) -> None:
         "She went out on shidos.",
         "The little yellow squares light up.",
         # Nothing that a recogniser wrote for one.
+        "There's a picture of it, it's the first one in the book.",
+        "The yellow light is on.",
         "what's she do now",
         "does she do this often",
     ],
@@ -236,6 +238,8 @@ def test_taken_back(said: str) -> None:
         ("Shido for the grip, um, to red. No, what am I saying, to blue. He knows.", "penalty", "blue"),
         ("she dough for the grip um to red no what am i saying to blue he knows it", "penalty", "blue"),
         ("Waza-ari for Orsan. No, Tarik won't have it.", "score", "red"),
+        # Farther off, once the sign is seen.
+        ("Shido, Orsan, for... no, wait, look at the hand. It's Tarik's.", "penalty", "blue"),
     ],
 )
 def test_whose_put_right(said: str, kind: str, side: str) -> None:

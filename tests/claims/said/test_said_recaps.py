@@ -22,6 +22,7 @@ ONE_OF_BOTH = Tally(yuko=1, shido=1)
         ("Orsan two, Tarik one, in cards I mean.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
         ("In shidos it's one and one.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
         ("One each in waza-ari.", {"red": Tally(waza_ari=1), "blue": Tally(waza_ari=1)}),
+        ("Shidos, two and one.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
         ("Two one, shidos that is.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
         # Each in a statement of its own, with how many.
         ("Red, Orsan, one shido. Blue, Tarik, two shidos.", {"red": Tally(shido=1), "blue": Tally(shido=2)}),
@@ -230,7 +231,31 @@ def test_given_or_told_over(said: str, expected: list[tuple[str, str]]) -> None:
         ("Shido there against red for a bear hug.", ["red"]),
         ("Blue is given his first shido.", ["blue"]),
         ("A shido behind.", []),
+        ("He hands out a card. It's for blue.", ["blue"]),
+        ("Tarik gets a shido. And another for his opponent.", ["blue", "red"]),
     ],
 )
 def test_who_is_penalised(said: str, sides: list[str]) -> None:
     assert [claim.side for claim in hear(said, kind="penalty", points=False)] == sides
+
+
+# Told over side by side, both are had; what another one would do is no penalty.
+def test_apiece_beside_apiece() -> None:
+    assert hear("Waza-ari apiece, shido apiece.", kind="penalty", points=False) == []
+    (claim,) = hear("Another shido there and it's level.", kind="penalty", points=False)
+    assert claim.status == "supposed"
+
+
+# A call that is all of a statement is for whoever is named behind it.
+@pytest.mark.parametrize(("said", "side"), [("Osaekomi, blue.", "blue"), ("Osaekomi. Tarik bridges.", None)])
+def test_a_hold_called_for_somebody(said: str, side: str | None) -> None:
+    mentions = (("osaekomi", "hold", "osaekomi"),)
+    assert hear(said, kind="hold", points=False, mentions=mentions)[0].side == side
+
+
+# The video lowers it: the takedown in the words is none.
+def test_brought_down_by_the_table() -> None:
+    claims = hear("Waza-ari for Orsan! They've brought it down. Yuko.", kind="score", points=False)
+    assert [(claim.score_class, claim.status) for claim in claims] == [
+        ("waza-ari", "given"), ("waza-ari", "denied"), ("yuko", "given"),
+    ]  # fmt: skip

@@ -8,7 +8,6 @@ from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.numbers import Number
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.slots import PRONOUNS
-from hikite.claims.said.wording import Group
 from hikite.records import Reason
 from hikite.records.marks import INSTEAD
 
@@ -88,7 +87,7 @@ def whole(reading: Reading, hits: list[Hit]) -> list[Hit]:
     return [
         hit
         for hit in hits
-        if reading.gaps[hit.first] == NONE or reading.gaps[hit.stop] != NONE or not _bare_name(hit)
+        if reading.gaps[hit.first] == NONE or reading.gaps[hit.stop] != NONE or not bare_name(hit)
     ]
 
 
@@ -100,7 +99,7 @@ def apart(reading: Reading, hits: tuple[Hit, ...]) -> list[Hit]:
         if (hit.entry.who == "both" or any(filler.slot in SIDES for filler in hit.fillers))
         and reading.gaps[hit.first] == HARD
         and (reading.gaps[hit.stop] == HARD or hit.stop in reading.halts)
-        and (not _bare_name(hit) or reading.named(hit.first))
+        and (not bare_name(hit) or reading.named(hit.first))
     ]
 
 
@@ -134,41 +133,6 @@ def _lowered(reading: Reading, first: int) -> bool:
     low = max(max(called, default=0), first - _LOWERED_WITHIN)
     said = (hit for at in range(low, first) for hit in reading.starting("award_lowered", at))
     return any(hit.stop <= first and reading.gaps[hit.stop] != NONE for hit in said)
-
-
-def righted(reading: Reading, group: Group, stop: int, side: str) -> str:
-    """As in "waza-ari to blue. To white! I beg your pardon.": the other side, where the words behind say that
-    the one named was a slip; ``group`` are the words that name it."""
-    before = [*withdrawn(reading, stop), *_led_to(reading, group, stop)]
-    at = max((hit.stop for hit in before), default=stop)
-    for hit in reading.starting(group, at):
-        meant = hit.side(reading.sides)
-        ends = (before or reading.gaps[at] != NONE) and reading.gaps[hit.stop] != NONE
-        if ends and meant is not None and (before or withdrawn(reading, hit.stop)):
-            return meant
-    return side
-
-
-def replaced(reading: Reading, stop: int, side: str) -> bool:
-    """As in "four to red! No! Four to blue!": whether words that take it back lead to the other's."""
-    for hit in reading.starting("award_withdrawn", stop):
-        # An article may stand between: "No, a four to blue".
-        number = reading.numbers.get(hit.stop) or reading.numbers.get(hit.stop + 1)
-        named = reading.starting("award_after", number.stop) if number is not None else ()
-        if any((meant := one.side(reading.sides)) is not None and meant != side for one in named):
-            return True
-    return False
-
-
-def _led_to(reading: Reading, group: Group, stop: int) -> list[Hit]:
-    """As in "to red no what am I saying to blue": words that take one name back and lead on to another."""
-    if reading.gaps[stop] == NONE:
-        return []
-    return [
-        hit
-        for hit in reading.starting("award_withdrawn", stop)
-        if any(not _bare_name(one) for one in reading.starting(group, hit.stop))
-    ]
 
 
 def for_what(reading: Reading, stop: int) -> bool:
@@ -218,7 +182,8 @@ def _names_an_attack(reading: Reading, number: Number) -> bool:
     return bool(reading.starting("number_or_attack", number.stop - 1))
 
 
-def _bare_name(hit: Hit) -> bool:
+def bare_name(hit: Hit) -> bool:
+    """Whether a name is all there is of a cue."""
     return bool(hit.fillers) and (hit.fillers[0].first, hit.fillers[0].stop) == (hit.first, hit.stop)
 
 

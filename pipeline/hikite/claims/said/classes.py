@@ -2,10 +2,11 @@
 
 from collections.abc import Iterable, Iterator
 
-from hikite.claims.said.awards import apart, asked, instead, near, reason_of, righted, whole, withdrawn
+from hikite.claims.said.awards import apart, asked, instead, near, reason_of, whole, withdrawn
 from hikite.claims.said.gaps import HARD
 from hikite.claims.said.matching import Filler, Hit
 from hikite.claims.said.reading import Reading
+from hikite.claims.said.rightings import righted
 from hikite.claims.said.status import status_at
 from hikite.records import Claim
 from hikite.records.marks import TAKEN_BACK, counted_as

@@ -4,7 +4,7 @@ from collections.abc import Iterator, Sequence
 
 from hikite.claims.said.counts import ALOUD, FIVES, STEPWISE, find_counts
 from hikite.claims.said.drafting import draft, folded, whole_hits
-from hikite.claims.said.gaps import NONE
+from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
@@ -44,7 +44,19 @@ def find_holds(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     busy |= tokens_of(reading.hits.get("hold", ()))
     claims = sorted((*named, *spoken, *find_counts(reading, busy)), key=lambda claim: claim.first)
     told = tuple(folded(_told_of(claims), _one_end))
-    return tuple(claim.model_copy(update={"of": None}) for claim in _followed(reading, told))
+    return tuple(
+        claim.model_copy(update={"of": None, "side": claim.side or _called_for(reading, claim)})
+        for claim in _followed(reading, told)
+    )
+
+
+def _called_for(reading: Reading, claim: Claim) -> str | None:
+    """As in "Osaekomi, blue.": whoever is named alone behind a call that is all of a statement."""
+    actor = reading.actors.get(claim.stop)
+    if actor is None or claim.seconds is not None or not reading.named(claim.stop):
+        return None
+    whole = reading.gaps[claim.first] == HARD and reading.gaps[actor.stop] == HARD
+    return actor.side if whole and actor.side in reading.sides else None
 
 
 def _comes_true(reading: Reading, hit: Hit) -> bool:

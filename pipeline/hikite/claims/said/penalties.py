@@ -3,19 +3,19 @@
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 
-from hikite.claims.said.awards import apart, righted
+from hikite.claims.said.awards import apart
 from hikite.claims.said.drafting import PSEUDO, draft, once, whole_hits
 from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.matching import SIDES, Hit
+from hikite.claims.said.ordinals import counted, further, of_the_other
 from hikite.claims.said.reading import Reading
+from hikite.claims.said.rightings import righted
 from hikite.records import Claim
 from hikite.records.marks import BOTH, counted_as
 
 # "warned for passivity", "caution, red, for fleeing": the second names the reason, not another penalty;
 # so many words later still where a word for a reason leads to it, or the sport has no such penalty.
 _REASON_WITHIN, _GIVEN_WITHIN = 2, 10
-# "Shido for red. That's two": so many words after a penalty it is counted at most.
-_COUNTED_WITHIN = 4
 # So many words before a penalty the referee turned to whom it is given at most.
 _TOWARDS_WITHIN = 24
 # The mark of a bare ordinal ("second one for Ana"), and so many words after a judo score it counts scores.
@@ -35,9 +35,11 @@ def find_penalties(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]
     """One claim a penalty; ``side`` is who is penalised."""
     said = (draft(reading, hit, "penalty", "given") for hit in whole_hits(reading, "penalty", taken))
     named = (_withdrawn(reading, _named(reading, claim)) for claim in said if not _of_a_score(reading, claim))
-    claims = once(sorted(named, key=lambda claim: claim.first))
-    against = [one for claim in claims for one in _against(reading, claim, taken)]
-    return tuple(_counted(reading, claim) for claim in _parted(reading, _without_reasons(reading, against)))
+    told = (further(reading, claim) for claim in named)
+    claims = once(sorted(told, key=lambda claim: claim.first))
+    named = (one for claim in claims for one in _against(reading, claim, taken))
+    against = list(of_the_other(reading, named))
+    return tuple(counted(reading, claim) for claim in _parted(reading, _without_reasons(reading, against)))
 
 
 def _parted(reading: Reading, claims: Sequence[Claim]) -> Iterator[Claim]:
@@ -90,28 +92,6 @@ def _stopped(reading: Reading, claim: Claim) -> bool:
     )
 
 
-def _counted(reading: Reading, claim: Claim) -> Claim:
-    """The claim with which one of its side's it is said to be: "second shido", "shido number two"."""
-    ordinals, words = reading.phrases.wording.numbers.ordinals, reading.words
-    if any(reading.starting("count_of_all", at) for at in range(claim.first, claim.stop + 1)):
-        return claim
-    near = range(max(claim.first - 1, 0), min(claim.stop + 1, len(words)))
-    said = [ordinals[words[at]] for at in near if words[at] in ordinals]
-    said += [
-        reading.numbers[hit.stop].value
-        for at in near
-        for hit in reading.starting("count_mark", at)
-        if hit.stop in reading.numbers
-    ]
-    beyond = range(claim.stop, min(claim.stop + _COUNTED_WITHIN, len(words)))
-    counts = [hit for at in beyond for hit in reading.starting("class_count", at)]
-    said += [hit.entry.plus for hit in counts]
-    if not said or BOTH in claim.attributes:
-        return claim
-    whose = claim.side or next((side for hit in counts if (side := hit.side(reading.sides))), None)
-    return claim.model_copy(update={"side": whose, "attributes": (*claim.attributes, counted_as(said[0]))})
-
-
 def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Claim, ...]:
     """The claim with the competitor named beside it ("shido, blue"), or one of each ("a shido each").
 
@@ -144,7 +124,8 @@ def _naming(reading: Reading, claim: Claim, taken: frozenset[int]) -> list[Hit]:
     before = [
         hit for hit in reading.ending("penalty_before", claim.first) if reading.written[claim.first] == NONE
     ]
-    after = after or ([] if before else apart(reading, following))
+    known = any(hit.side(reading.sides) or hit.entry.who == "both" for hit in before)
+    after = after or ([] if known else apart(reading, following))
     before = before or ([] if after else _towards(reading, claim))
     free = (hit for hit in (*after, *before) if taken.isdisjoint(range(hit.first, hit.stop)))
     return sorted(free, key=lambda hit: hit.first - hit.stop)

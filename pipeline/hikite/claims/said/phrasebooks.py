@@ -21,8 +21,8 @@ _AFTER: tuple[Group, ...] = (
     "award_after", "award_anew", "award_asked", "award_instead", "award_lowered", "award_unit",
     "award_withdrawn",
     "class_after", "class_count", "class_not_after", "clock_after",
-    "count_after", "count_each", "count_mark", "count_not_after", "count_of_all",
-    "number_or_attack", "penalty_after", "penalty_withdrawn",
+    "count_after", "count_each", "count_mark", "count_more", "count_not_after", "count_of_all",
+    "number_or_attack", "penalty_after", "penalty_withdrawn", "righted",
     "sum_join", "tally_in", "tally_never_after", "tally_supposed", "tally_withdrawn", "unit",
 )  # fmt: skip
 

@@ -95,8 +95,15 @@ def _broken(reading: Reading, hit: Hit, counts: Sequence[Filler] = ()) -> bool:
     borders |= {filler.first for filler in counts}
     stops = [filler.stop for filler in hit.fillers if filler.slot in COUNTS]
     borders |= set(stops) if hit.entry.concept == "sides" else set()
+    borders |= _behind_what_is_counted(hit) if hit.entry.of and len(stops) > 1 else set()
     borders |= set(range(stops[-1], hit.stop)) if hit.entry.of and stops else set()
     return any(reading.written[at] != NONE and at not in borders for at in range(hit.first + 1, hit.stop))
+
+
+def _behind_what_is_counted(hit: Hit) -> set[int]:
+    """As in "shidos, two and one": where the numbers begin behind what they count."""
+    first = min(filler.first for filler in hit.fillers if filler.slot in COUNTS)
+    return {first} if first > hit.first else set()
 
 
 def _one_side(hit: Hit) -> bool:

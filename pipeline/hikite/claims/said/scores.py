@@ -3,16 +3,7 @@
 from collections.abc import Callable, Iterable, Iterator
 from typing import TypeVar
 
-from hikite.claims.said.awards import (
-    TOLD_WITHIN,
-    Award,
-    for_what,
-    instead,
-    reason_of,
-    replaced,
-    righted,
-    weigh,
-)
+from hikite.claims.said.awards import TOLD_WITHIN, Award, for_what, instead, reason_of, weigh
 from hikite.claims.said.classes import class_given, classed_as, general, what_is_taken_back
 from hikite.claims.said.confidences import award_confidence
 from hikite.claims.said.drafting import phrased
@@ -20,6 +11,7 @@ from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.matching import Filler
 from hikite.claims.said.prices import priced
 from hikite.claims.said.reading import Reading
+from hikite.claims.said.rightings import replaced, righted
 from hikite.claims.said.status import status_at
 from hikite.records import Claim
 from hikite.records.marks import TAKEN_BACK
@@ -61,6 +53,8 @@ def _told_in_full(claim: Claim, awards: Iterable[Claim]) -> bool:
 def _refused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     none = {"concept": "points" if reading.points else "none", "points": 0 if reading.points else None}
     for claim in phrased(reading, "nothing", "score", "denied", taken):
+        if claim.of == TAKEN_BACK and claim.first in {score.stop for score in reading.classes.values()}:
+            continue
         named = {score.name for at, score in reading.classes.items() if claim.first <= at < claim.stop}
         if len(named) == 1 and claim.of == TAKEN_BACK:
             yield classed_as(claim, named.pop())
