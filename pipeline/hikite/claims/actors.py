@@ -4,6 +4,7 @@ from bisect import bisect_right
 from typing import NamedTuple
 
 from hikite.claims.introductions import learn
+from hikite.claims.owners import owners
 from hikite.claims.phrases import find_once, phrases_of
 from hikite.claims.rosters import Roster, colours_of, roster_of
 from hikite.records import Sheet, Talk
@@ -43,6 +44,9 @@ def find_actors(
     roster = roster_of(learnt, speech, language)
     named = _named(talk, words, roster, speech.actors, terms, language)
     stands_in = _pronouns(words, speech.actors)
+    taken = terms | tokens_of((*named, *colours, *stands_in))
+    owned = owners(talk, roster.whole, taken, speech, language)
+    named += tuple(Reference(first, stop, side, "name") for first, stop, side in owned)
     references = _without_overlap((*named, *colours, *stands_in), len(words))
     return _named_behind(talk, references, speech.actors), learnt
 

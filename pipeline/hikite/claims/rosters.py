@@ -26,6 +26,18 @@ class Roster(NamedTuple):
     phrases: dict[str, tuple[str, ...]]
     names: tuple[tuple[str, str], ...]
 
+    @property
+    def whole(self) -> tuple[tuple[str, str], ...]:
+        """The names, those of several words as well, with their side."""
+        several = [
+            (phrase, self.side(group))
+            for group, phrases in self.phrases.items()
+            if self.how(group) == "name"
+            for phrase in phrases
+            if " " in phrase
+        ]
+        return (*self.names, *several)
+
     def side(self, group: str) -> str:
         """The side of a phrase group."""
         return group.split("|")[0]

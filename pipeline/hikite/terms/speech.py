@@ -74,6 +74,7 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     wearing: Words
     calling: tuple[str, ...]
     prepositions: Words
+    giving: Words
     after_is: Words
     neighbours: Words
     taking_up: Words
