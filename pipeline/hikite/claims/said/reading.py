@@ -23,6 +23,8 @@ if TYPE_CHECKING:
 # A sport that counts in classes says their names again and again, or once in so many words: in a long talk
 # one stray "ippon" proves nothing.
 _ENOUGH_CLASSES, _WORDS_PER_CLASS = 3, 40
+# What is called, and may stand within a phrase.
+_CALLED = frozenset(("penalty", "stoppage"))
 
 
 @dataclass(frozen=True)
@@ -136,7 +138,7 @@ def read(
         words if in_points else _respelt(words, wording),
         barriers(talk, gaps, joiners),
         fillers_of(words, numbers, people.values(), classes, wording),
-        {} if in_points else _meant(words, wording),
+        {} if in_points else _meant(words, wording) | _heard_as(heard),
     )
     return Reading(
         talk=talk,
@@ -178,6 +180,15 @@ def _meant(words: Sequence[str], wording: Wording) -> dict[int, tuple[str, int]]
         for size in sorted({len(one) for one in several})
         for at in range(len(words) - size + 1)
         if (piece := tuple(words[at : at + size])) in several
+    }
+
+
+def _heard_as(heard: Iterable[Mention]) -> dict[int, tuple[str, int]]:
+    """Calls of one word met by their sound, and where they stop: "that's a she dough for blue"."""
+    return {
+        one.first: (best.form, one.stop)
+        for one in heard
+        if (best := one.candidates[0]).how == "sound" and one.kind in _CALLED and " " not in best.form
     }
 
 

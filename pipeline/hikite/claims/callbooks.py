@@ -1,0 +1,129 @@
+"""The referee's calls of a language, and whether one is meant where words sound like it."""
+
+import tomllib
+from collections.abc import Sequence
+from functools import cache
+from typing import TYPE_CHECKING
+
+from pydantic import BaseModel, ValidationError
+
+from hikite.claims.said.gaps import NONE, gaps_of, parted
+from hikite.claims.said.matching import SIDES
+from hikite.claims.said.slots import PRONOUNS
+from hikite.claims.said.wording import load_wording
+from hikite.errors import LexiconError
+from hikite.records import Kind, Talk
+from hikite.sounds import load_ear
+from hikite.terms.places import lexicon_root
+
+if TYPE_CHECKING:
+    from hikite.claims.actors import Reference
+
+# A word no commoner than this is hardly one, unless it is a letter or a clitic.
+_ODD = 3
+
+
+class Call(BaseModel, frozen=True, extra="forbid"):
+    """One call of ``lexicon/<lang>/calls.toml``; the file's head tells what its limits and phrases are."""
+
+    kind: Kind
+    say: str
+    odd: float
+    plain: float
+    within: float
+    before: tuple[str, ...] = ()
+    after: tuple[str, ...] = ()
+    never: tuple[str, ...] = ()
+    never_before: tuple[str, ...] = ()
+    never_after: tuple[str, ...] = ()
+
+
+@cache
+def load_calls(language: str) -> dict[str, Call]:
+    """The calls of one language by concept, none where it has no file; LexiconError where it is broken."""
+    file = lexicon_root() / language / "calls.toml"
+    if not file.is_file():
+        return {}
+    try:
+        told = tomllib.loads(file.read_text("utf-8"))
+        return {concept: Call.model_validate(call) for concept, call in told.items()}
+    except (tomllib.TOMLDecodeError, ValidationError) as problem:
+        raise LexiconError(str(problem), file=str(file)) from problem
+
+
+class Beside:
+    """What stands beside a place of the talk."""
+
+    def __init__(self, talk: Talk, references: Sequence["Reference"], language: str) -> None:
+        self._words, self._language = talk.texts, language
+        self._gaps = parted(gaps_of(talk), talk.halts)
+        self._ahead = {one.first: one for one in references}
+        self._behind = {one.stop: one for one in references}
+        numbers = load_wording(language).numbers
+        self._numbers, self._ordinals = frozenset(numbers.words), numbers.ordinals
+
+    def meant(self, concept: str, first: int, stop: int, apart: float) -> bool:
+        """Whether words that sound like a call, ``apart`` so far a sound, are one where they stand."""
+        call = load_calls(self._language)[concept]
+        ear = load_ear(self._language)
+        words = self._words[first:stop]
+        odd = any(ear.level(word) <= _ODD for word in words if len(word) > 1 and word.isalpha())
+        if not odd and (" ".join(words) in call.never or self._denied(call, first, stop)):
+            return False
+        if apart <= (call.odd if odd else call.plain):
+            return True
+        return self._ends(call.before, first) or self._starts(call.after, stop)
+
+    def _denied(self, call: Call, first: int, stop: int) -> bool:
+        """Whether what stands beside everyday words, or begins them, speaks against a call."""
+        before = self._ends(call.never_before, first) or self._ends(call.never_before, first + 1)
+        return before or self._starts(call.never_after, stop)
+
+    def _starts(self, phrases: Sequence[str], at: int) -> bool:
+        """Whether one of the phrases begins at a token."""
+        return any(self._goes(phrase.split(), at) for phrase in phrases)
+
+    def _ends(self, phrases: Sequence[str], at: int) -> bool:
+        """Whether one of the phrases ends right before a token."""
+        return any(self._comes(phrase.split(), at) for phrase in phrases)
+
+    def _goes(self, pieces: Sequence[str], at: int) -> bool:
+        for piece in pieces:
+            if piece == "<end>":
+                return self._gaps[at] != NONE
+            if at >= len(self._words):
+                return False
+            if (one := _filled(piece, self._ahead.get(at))) is not None:
+                at = one.stop
+            elif self._fills(piece, self._words[at]):
+                at += 1
+            else:
+                return False
+        return True
+
+    def _comes(self, pieces: Sequence[str], at: int) -> bool:
+        for piece in reversed(pieces):
+            if piece == "<end>":
+                return self._gaps[at] != NONE
+            if at == 0:
+                return False
+            if (one := _filled(piece, self._behind.get(at))) is not None:
+                at = one.first
+            elif self._fills(piece, self._words[at - 1]):
+                at -= 1
+            else:
+                return False
+        return True
+
+    def _fills(self, piece: str, word: str) -> bool:
+        """Whether a word is what a phrase asks for."""
+        if piece == "<n>":
+            return word in self._numbers or word.isdecimal()
+        return word in self._ordinals if piece == "<nth>" else word == piece
+
+
+def _filled(piece: str, one: "Reference | None") -> "Reference | None":
+    """Whoever is pointed at, where a phrase asks for somebody like that."""
+    if one is None or piece not in SIDES:
+        return None
+    return one if piece == "<side>" or one.how not in PRONOUNS else None

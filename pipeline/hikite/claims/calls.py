@@ -1,0 +1,149 @@
+"""The referee's calls that a recogniser wrote as other words, known by their sound and what stands beside."""
+
+from bisect import bisect_left, bisect_right
+from collections.abc import Collection, Iterator, Sequence
+from functools import cache, lru_cache
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+from rapidfuzz.distance import Levenshtein
+from rapidfuzz.process import cdist
+
+from hikite.claims.callbooks import Beside, load_calls
+from hikite.claims.said.gaps import HARD, gaps_of
+from hikite.records import Candidate, Mention, Talk
+from hikite.records.spans import tokens_of
+from hikite.sounds import load_ear
+from hikite.sounds.distances import coded, load_costs
+from hikite.sounds.skeletons import outlined
+
+if TYPE_CHECKING:
+    from hikite.claims.actors import Reference
+
+# What a call heard so is believed, and the language the calls are in.
+_PROBABILITY, _GUEST = 0.8, "ja"
+# So many words a call is written as at most; it lacks one sound where it has more than so few, else none.
+_LONGEST, _SHORT = 4, 4
+_BY_SOUND, _SURE = "sound", 0.8
+_CALLED = frozenset(("score", "penalty", "stoppage", "hold"))
+# What share of rough sounds may differ before it is looked at more closely.
+_ROUGH = 0.5
+
+
+class _Window(NamedTuple):
+    """Tokens ``first`` to ``stop`` that sound like a call, ``apart`` so far a sound."""
+
+    apart: float
+    first: int
+    stop: int
+    concept: str
+
+
+class _Forms(NamedTuple):
+    """The sounds of every call, as they are and roughly, each with its concept."""
+
+    concepts: tuple[str, ...]
+    sounds: tuple[str, ...]
+    rough: tuple[str, ...]
+
+
+def with_calls(
+    talk: Talk, mentions: tuple[Mention, ...], references: Sequence["Reference"], language: str
+) -> tuple[tuple[Mention, ...], tuple["Reference", ...]]:
+    """The mentions with the calls heard, and whoever is pointed at outside their words.
+
+    "That's a she dough for blue": no woman is pointed at.
+    """
+    written = [one for one in mentions if _sure(one)]
+    calls = tuple(_calls(talk, tokens_of(written), references, language))
+    inside = tokens_of(calls)
+    kept = (one for one in mentions if inside.isdisjoint(range(one.first, one.stop)))
+    people = (one for one in references if inside.isdisjoint(range(one.first, one.stop)))
+    return tuple(sorted((*kept, *calls), key=lambda one: one.first)), tuple(people)
+
+
+def _sure(mention: Mention) -> bool:
+    """Whether a mention was read or, of no call, surely heard."""
+    best = mention.candidates[0]
+    return best.how != _BY_SOUND or (mention.kind not in _CALLED and best.probability >= _SURE)
+
+
+def _calls(
+    talk: Talk, written: Collection[int], references: Sequence["Reference"], language: str
+) -> Iterator[Mention]:
+    """The calls heard, the nearest first of those that overlap, in order of their nearness."""
+    beside = Beside(talk, references, language)
+    busy = set(written)
+    for window in sorted(_windows(talk, language)):
+        tokens = range(window.first, window.stop)
+        if busy.isdisjoint(tokens) and beside.meant(window.concept, window.first, window.stop, window.apart):
+            busy.update(tokens)
+            call = load_calls(language)[window.concept]
+            told = Candidate(concept=window.concept, probability=_PROBABILITY, form=call.say, how=_BY_SOUND)
+            yield Mention(first=window.first, stop=window.stop, kind=call.kind, candidates=(told,))
+
+
+def _windows(talk: Talk, language: str) -> list[_Window]:
+    """Every few words that sound like a call, none across a statement's end or through a word."""
+    forms = _forms(language)
+    places = list(_places(talk, language))
+    if not places:
+        return []
+    read = [_sounded(word, language)[0] for word in talk.texts]
+    heard = ["".join(read[first:stop]) for first, stop, _ in places]
+    meant = [forms.sounds[number] for _, _, number in places]
+    distances = load_costs(language).distances(*coded(heard), *coded(meant)).tolist()
+    calls = load_calls(language)
+    found = []
+    for (first, stop, number), one, other, distance in zip(places, heard, meant, distances, strict=True):
+        apart, concept = distance / max(len(one), len(other)), forms.concepts[number]
+        enough = len(one) >= min(len(other), max(len(other) - 1, _SHORT))
+        if enough and apart <= calls[concept].within:
+            found.append(_Window(apart, first, stop, concept))
+    return found
+
+
+def _places(talk: Talk, language: str) -> Iterator[tuple[int, int, int]]:
+    """Where runs of a few words begin and stop that are roughly like a form, and that form's number."""
+    forms = _forms(language)
+    rough = [_sounded(word, language)[1] for word in talk.texts]
+    clitic = [token.glued and mark == "" for token, mark in zip(talk.tokens, ["", *talk.marks], strict=False)]
+    ends = [at for at, gap in enumerate(gaps_of(talk)) if gap == HARD]
+    runs = rough
+    for size in range(1, _LONGEST + 1):
+        if size > 1:
+            runs = [run + word for run, word in zip(runs, rough[size - 1 :], strict=False)]
+        if not runs:
+            return
+        far = cdist(runs, forms.rough, scorer=Levenshtein.normalized_distance, score_cutoff=_ROUGH)
+        for first, number in zip(*(one.tolist() for one in np.nonzero(far <= _ROUGH)), strict=True):
+            stop = first + size
+            whole = not clitic[first] and (stop == len(rough) or not clitic[stop])
+            if (
+                whole
+                and (size == 1 or not clitic[stop - 1])
+                and bisect_right(ends, first) == bisect_left(ends, stop)
+            ):
+                yield first, stop, number
+
+
+@cache
+def _forms(language: str) -> _Forms:
+    ear = load_ear(language)
+    read = {
+        (concept, outlined(sounds)): sounds
+        for concept, call in load_calls(language).items()
+        for sounds in reversed(ear.form(call.say, _GUEST))
+    }
+    return _Forms(
+        tuple(concept for concept, _ in read),
+        tuple(read.values()),
+        tuple(rough for _, rough in read),
+    )
+
+
+@lru_cache(maxsize=1 << 14)
+def _sounded(word: str, language: str) -> tuple[str, str]:
+    """How a word sounds, and that roughly."""
+    readings = load_ear(language).word(word)
+    return (readings[0], outlined(readings[0])) if readings else ("", "")
