@@ -1,14 +1,15 @@
 import pytest
 
 from hikite.claims.soundalikes import alike
+from talks import talk
 
 NAMES = (("velmarkov", "red"), ("ostarin", "red"), ("lindegard", "blue"), ("jory", "blue"))
 
 
 def met(said: str, taken: frozenset[int] = frozenset()) -> list[tuple[str, str]]:
-    words = said.split()
+    words = talk(said)
     found = sorted(alike(words, NAMES, taken, "en"), key=lambda one: one.first)
-    return [(" ".join(words[one.first : one.stop]), one.side) for one in found]
+    return [(words.words(one.first, one.stop), one.side) for one in found]
 
 
 @pytest.mark.parametrize(
@@ -24,6 +25,11 @@ def met(said: str, taken: frozenset[int] = frozenset()) -> list[tuple[str, str]]
         ("he turns in and lands on his side", []),
         ("the guard is open and the story goes on", []),
         ("he starts in the middle", []),
+        # What is far from a name is one where somebody acts, and none amid other words.
+        ("lynn the god shoots the single", [("lynn the god", "blue")]),
+        ("he sees lynn the god of things", []),
+        ("austrian shoots", [("austrian", "red")]),
+        ("the austrian", []),
     ],
 )
 def test_names_heard_as_english_words_are_met(said: str, expected: list[tuple[str, str]]) -> None:

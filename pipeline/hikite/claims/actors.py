@@ -42,7 +42,7 @@ def find_actors(
     colours = _colours(talk, words, sides, speech)
     learnt = learn(talk, sheet, sides, colours, speech, terms, load_ear(language))
     roster = roster_of(learnt, speech, language)
-    named = _named(talk, words, roster, speech.actors, terms, language)
+    named = _named(talk, words, roster, speech.actors, terms | tokens_of(colours), language)
     stands_in = _pronouns(words, speech.actors)
     taken = terms | tokens_of((*named, *colours, *stands_in))
     owned = owners(talk, roster.whole, taken, speech, language)

@@ -51,10 +51,7 @@ class Roster(NamedTuple):
     ) -> Iterator[tuple[int, int, str]]:
         """Token ranges that sound like a name without being spelt like one, with their side."""
         if not _written(talk, words, self.names):
-            heard = [(one.first, one.stop, one.side) for one in alike(words, self.names, taken, language)]
-            yield from heard
-            taken = taken.union(*[range(first, stop) for first, stop, _ in heard])
-        if not talk.capitals:
+            yield from ((one.first, one.stop, one.side) for one in alike(talk, self.names, taken, language))
             return
         spelt = _Spellings(talk, words, self.names, load_ear(language))
         for first in sorted(spelt.begins - taken):
