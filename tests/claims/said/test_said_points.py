@@ -47,6 +47,20 @@ def test_leads(said: str, margin: int) -> None:
     assert [(claim.kind, claim.margin) for claim in claims] == [("stated_score", margin)]
 
 
+# Whose they are tells an award where no mark stands in front; "wait one, Tarik" gives nothing.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("He left the mat without being pushed one to blue.", [("blue", 1)]),
+        ("Down he sits two red.", [("red", 2)]),
+        ("Now wait one, Tarik has the arm.", []),
+        ("He turns with the left one and goes.", []),
+    ],
+)
+def test_awards_in_the_flow_of_words(said: str, expected: list[tuple[str, int]]) -> None:
+    assert [(claim.side, claim.points) for claim in hear(said, kind="score")] == expected
+
+
 # For what, whose, and once more.
 @pytest.mark.parametrize(
     ("said", "expected"),

@@ -34,6 +34,27 @@ def test_two_numbers_in_speaking_order(said: str, expected: dict[str, Tally]) ->
     assert (claim.tallies, claim.ordered) == (expected, False)
 
 
+# A mark parts awards; but numbers that the score stated last has grown into are the score.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Seven four. He presses on, seven, five, and they circle.", [points(7, 4), points(7, 5)]),
+        ("Two-nil, red. A turn there, two, one to red.", [points(2, 0), points(2, 1)]),
+        # Shrunken, or grown by more than may be, it is none.
+        ("Seven four. He presses on, three, one, and they circle.", [points(7, 4)]),
+        # Awards: the same twice, and one before the score.
+        ("Two-nil, red. A turn there, four, four, big throw.", [points(2, 0)]),
+        ("Two-nil, red. A turn there, two, four all now.", [points(2, 0), points(4, 4)]),
+        # Counts, down and up.
+        ("Six two. The bell, three, two, one, and done.", [points(6, 2)]),
+        ("Two-nil, red. He holds on, five, ten, he bridges.", [points(2, 0)]),
+        ("Ten fifteen and she holds.", []),
+    ],
+)
+def test_two_numbers_that_a_mark_parts(said: str, expected: list[dict[str, Tally]]) -> None:
+    assert [claim.tallies for claim in hear(said, kind="stated_score")] == expected
+
+
 @pytest.mark.parametrize(
     ("said", "expected"),
     [

@@ -190,7 +190,7 @@ def bare_name(hit: Hit) -> bool:
 def _standing(reading: Reading, award: Award, led: bool, followed: bool, noun: bool) -> float:
     """What the borders tell."""
     first, stop, number = award.first, award.stop, award.number
-    opens = reading.gaps[first] != NONE or led
+    opens = reading.gaps[first] != NONE or led or _for_somebody(reading, award)
     # Captions without marks: "two more, fifteen seconds left".
     anew = stop > number.stop and stop in reading.numbers
     closes = reading.gaps[stop] != NONE or followed or award.counted or anew
@@ -206,6 +206,16 @@ def _standing(reading: Reading, award: Award, led: bool, followed: bool, noun: b
     if number.value == 1 and number.form != "noun" and not closes and not unit:
         weight += _PRONOUN
     return weight
+
+
+def _for_somebody(reading: Reading, award: Award) -> bool:
+    """As in "without being pushed one to blue": points and whose they are are an award anywhere."""
+    least = award.stop + (award.number.value == 1)
+    return any(
+        filler.slot in SIDES and filler.first >= least and reading.named(filler.first)
+        for hit in award.cues
+        for filler in hit.fillers
+    )
 
 
 def _size(hit: Hit) -> tuple[int, float]:

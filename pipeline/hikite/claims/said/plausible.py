@@ -8,7 +8,7 @@ from hikite.claims.said.matching import SIDES, Filler, Hit
 from hikite.claims.said.reading import Reading
 
 # A score is neither higher than this, nor a judo score's number.
-_HIGHEST = 40
+_HIGHEST = 29
 _HIGHEST_CLASS = 4
 # What a clock's seconds or a price's pence begin with, and no score.
 _LED_BY_ZERO = "0"
@@ -18,6 +18,8 @@ _HIGHEST_AWARD, _BARELY, _LOOSELY = 5, -1.0, -0.75
 _SINCE = 12
 # So few words behind an action what it was worth is called.
 _RIGHT_BEHIND = 2
+# Where not every second of a hold is counted, its count goes up by so much.
+_FIVE = 5
 COUNTS = ("<n>", "<z>", "<noun>")
 # "84" for eight to four.
 WRITTEN_AS_ONE = "<zz>"
@@ -25,8 +27,11 @@ WRITTEN_AS_ONE = "<zz>"
 APART, _AWARDS = ("first", "second", "apart"), range(1, _HIGHEST_AWARD + 1)
 
 
-def fits(reading: Reading, hit: Hit) -> bool:
-    """Whether the numbers can be a score here: neighbours, in reach, of a thing this sport counts."""
+def fits(reading: Reading, hit: Hit, *, parted: bool = False) -> bool:
+    """Whether the numbers can be a score here: neighbours, in reach, of a thing this sport counts.
+
+    Neighbours may be ``parted`` by a mark where more than the words tells that they are one score.
+    """
     numbers = [filler for filler in hit.fillers if filler.slot in COUNTS]
     classes = any(filler.slot == "<class>" for filler in hit.fillers)
     how = hit.entry.concept
@@ -40,7 +45,8 @@ def fits(reading: Reading, hit: Hit) -> bool:
         return reading.points and _two_in_one(reading, hit)
     if how in ("pair", "leader", "trailer") and not (classes or hit.entry.of):
         bare_judo = not reading.points and not _told(hit) and all(number.value for number in numbers)
-        return not bare_judo and _neighbours(reading, hit, numbers) and _named_whole(reading, hit)
+        beside = _neighbours(reading, hit, numbers) and (parted or _unparted(reading, hit, numbers))
+        return not bare_judo and beside and _named_whole(reading, hit)
     if how == "same" and (len({number.value for number in numbers}) > 1 or _never(reading, hit)):
         return False
     if how == "total" and hit.entry.weight == _LOOSELY and not _adds_up(reading, hit):
@@ -127,7 +133,7 @@ def _named_whole(reading: Reading, hit: Hit) -> bool:
 
 
 def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
-    """As in "three, two" needs a word for a score in front; "three two" and "three to two" do not."""
+    """Whether two numbers may be one score, not a count, awards, or a length of time."""
     first, second = numbers[0], numbers[-1]
     if (
         first.stop == second.first
@@ -142,8 +148,14 @@ def _neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
         return False
     if second.value == first.value + 1 and _steps(reading, first, second):
         return False
-    if hit.entry.alone and (_parts_of(reading, first, second) or _sum(first, second)):
+    if _by_fives(first, second) and first.stop == second.first and not _told(hit):
         return False
+    return not (hit.entry.alone and (_parts_of(reading, first, second) or _sum(first, second)))
+
+
+def _unparted(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
+    """As in "three, two" needs a word for a score in front; "three two" and "three to two" do not."""
+    first, second = numbers[0], numbers[-1]
     if _told(hit) or not any(reading.written[first.stop : second.first + 1]):
         return True
     if _alone(reading, hit, first, second):
@@ -218,6 +230,11 @@ def _steps(reading: Reading, first: Filler, second: Filler) -> bool:
     ahead = stops.get(before.first) if before else None
     runs = ((after, then), (ahead, before))
     return any(one and two and [one.value, two.value] == same for one, two in runs)
+
+
+def _by_fives(first: Filler, second: Filler) -> bool:
+    """As in "five, ten": a hold is counted so, and hardly any score goes so."""
+    return first.value > 0 and first.value % _FIVE == 0 and second.value == first.value + _FIVE
 
 
 def _paired(reading: Reading, first: int) -> bool:

@@ -5,6 +5,7 @@ from hikite.claims.said.drafting import PSEUDO, longest_first
 from hikite.claims.said.evens import fault_each, faults_had
 from hikite.claims.said.fused import find_fused
 from hikite.claims.said.gaps import HARD, NONE
+from hikite.claims.said.grown import parted
 from hikite.claims.said.listings import find_accounts, find_listings
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.plausible import COUNTS, WRITTEN_AS_ONE, fits
@@ -25,8 +26,11 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     level score without numbers ``margin`` 0. The attributes ``ahead`` and ``behind`` tell how whoever the
     statement is about stands, where the words do not say who that is."""
     heard = (faults_had(reading, hit) for hit in reading.hits.get("tally", ()))
-    said = (_named_in(reading, hit) for hit in heard if hit is not None)
-    hits = [_free(hit, taken) for hit in said if fits(reading, hit)]
+    said = [_named_in(reading, hit) for hit in heard if hit is not None]
+    fitting = [hit for hit in said if fits(reading, hit)]
+    if reading.points:
+        fitting += parted(reading, (hit for hit in said if hit not in fitting), fitting)
+    hits = [_free(hit, taken) for hit in fitting]
     claims = [*find_listings(reading, taken), *find_callouts(reading, taken), *find_fused(reading, taken)]
     listed = taken | tokens_of(claims)
     claims += [] if reading.points else find_accounts(reading, listed)

@@ -1,0 +1,64 @@
+"""Scores whose numbers a mark parts, known by the one stated before: "seven, five" after seven to four."""
+
+from collections.abc import Iterable, Iterator, Sequence
+
+from hikite.claims.said.matching import Hit
+from hikite.claims.said.plausible import COUNTS, fits
+from hikite.claims.said.reading import Reading
+
+# From one score stated to the next it grows by no more; where both numbers may be awards, by no more than one
+# award, and from the last score alone.
+_GROWN, _AWARDED, _AWARDS = 9, 5, (1, 2, 4, 5)
+# One of so many last scores stated must have grown into it.
+_LAST = 3
+# A phrase whose number both have.
+_SAME = "same"
+_NOTHING = (0, 0)
+
+
+def both(hit: Hit) -> tuple[int, ...]:
+    """Both numbers that a phrase tells ("four all" is two), or nothing."""
+    values = hit.values * 2 if hit.entry.concept == _SAME else hit.values
+    return values if len(values) == 2 else ()
+
+
+def growth(before: Sequence[int], said: Sequence[int]) -> int | None:
+    """By how much both sides together have grown from one score to another; None where one has less."""
+    steps = [new - old for new, old in zip(sorted(said), sorted(before), strict=True)]
+    return sum(steps) if min(steps) >= 0 else None
+
+
+def parted(reading: Reading, hits: Iterable[Hit], fitting: Sequence[Hit]) -> Iterator[Hit]:
+    """The hits that only a mark between their numbers keeps from being a score, where they go on from one."""
+    stated = sorted((hit.stop, values) for hit in fitting if (values := both(hit)))
+    begun = {hit.first for hit in fitting}
+    for hit in sorted(hits, key=lambda hit: hit.first):
+        if len(hit.values) != 2 or not fits(reading, hit, parted=True) or _counting(reading, hit):
+            continue
+        # "Two, four all."
+        if any(filler.first in begun for filler in hit.fillers[1:]):
+            continue
+        before = [values for stop, values in stated if stop <= hit.first] or [_NOTHING]
+        if _goes_on(before, hit.values):
+            yield hit
+            stated = sorted([*stated, (hit.stop, hit.values)])
+
+
+def _goes_on(before: Sequence[Sequence[int]], said: Sequence[int]) -> bool:
+    """Whether two numbers may be the score that one stated before has grown into."""
+    awards = all(value in _AWARDS for value in said)
+    if awards and said[0] == said[1]:
+        return False
+    most, last = (_AWARDED, before[-1:]) if awards else (_GROWN, before[-_LAST:])
+    return any((step := growth(one, said)) is not None and step <= most for one in last)
+
+
+def _counting(reading: Reading, hit: Hit) -> bool:
+    """As in "three, two, one" and "five, ten, fifteen": whether numbers beside go on by the same step."""
+    one, two = [filler for filler in hit.fillers if filler.slot in COUNTS]
+    step = two.value - one.value
+    after = reading.numbers.get(two.stop)
+    before = next((number for number in reading.numbers.values() if number.stop == one.first), None)
+    goes = after is not None and after.value - two.value == step
+    came = before is not None and one.value - before.value == step
+    return goes or came
