@@ -317,3 +317,25 @@ def test_references_do_not_overlap() -> None:
 def test_own_competitors_and_nicknames(said: str, expected: list[tuple[str, str, str]]) -> None:
     found = [one for one in pointed(talk(said)) if one[2] == "epithet"]
     assert found[-1:] == expected
+
+
+# Whoever calls to one of the two again and again coaches that one: "you" is that one, "she" the other.
+@pytest.mark.parametrize(
+    ("lines", "expected"),
+    [
+        (
+            ["Hands up, Tarik. You wait. Go, Tarik!", "Tarik, feet! She has your sleeve. You know that."],
+            [("you", "blue"), ("she", "red"), ("your", "blue")],
+        ),
+        # Called to once.
+        (["Hands up, Tarik. You wait.", "She has your sleeve."], [("she", "")]),
+        # Both are called to.
+        (
+            ["You wait, Tarik. Go, Orsan! Your feet!", "Tarik, go! Orsan, you wait! She waits. Tarik!"],
+            [("she", "")],
+        ),
+    ],
+)  # fmt: skip
+def test_whom_a_coach_speaks_of(lines: list[str], expected: list[tuple[str, str]]) -> None:
+    found = [(words, side) for words, side, how in pointed(talk(*lines)) if how in ("subject", "possessive")]
+    assert found == expected

@@ -164,3 +164,16 @@ def test_a_colour_and_what_follows_it_is_no_hold_that_they_sound_like() -> None:
 )
 def test_a_tap_is_to_a_lock(said: str, winner: str) -> None:
     assert first("result", said).side == winner
+
+
+# Who holds is told by how the two lay before, and by who struggles.
+@pytest.mark.parametrize(
+    ("said", "side"),
+    [
+        ("Ambrose is on his hands and knees. Over they go. Kesa-gatame!", "red"),
+        ("Veldrik comes up on top. Kesa-gatame!", "red"),
+        ("Scarf hold, kesa-gatame! Veldrik is bridging.", "blue"),
+    ],
+)
+def test_hold(said: str, side: str) -> None:
+    assert first("hold", said).side == side

@@ -5,6 +5,7 @@ from functools import cache
 from hikite.claims.actors import Reference
 from hikite.claims.faults import idle, lately
 from hikite.claims.neighbours import claimed, defended, paid, thrown, to_come
+from hikite.claims.pinnings import lying
 from hikite.claims.scenes import Scene
 from hikite.records import Claim
 
@@ -78,6 +79,8 @@ class Pointers:
         if draft.kind in _NAMED_APART:
             _apart(self._scene, draft, self._pull, clues)
         _far(self._scene, draft, self._pull, clues)
+        if draft.kind == "hold":
+            lying(self._scene, draft, self._pull, clues)
         if draft.kind == "penalty":
             idle(self._scene, draft, self._pull, _focus(self._scene, draft.first, self._pull), clues)
         return clues

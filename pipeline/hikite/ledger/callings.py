@@ -159,7 +159,7 @@ class Callings:
         sides = lean(claim, self.rules.sides)
         last = next((one for one in reversed(self.calls) if one.value == value), None)
         near = last is not None and claim.start_ms - last.end_ms <= BACK_MS and not told(claim)
-        return joined(sides, last.sides) if last is not None and near else sides
+        return last.sides if last is not None and near else sides
 
     def _taken_back(self, call: Call) -> bool:
         """Whether a call was said to be taken back since: what comes next need not do that once more."""

@@ -213,6 +213,7 @@ def test_level_once_more(said: str) -> None:
         ("Not enough for a waza-ari.", [("waza-ari", "denied")]),
         ("Waza-ari still separates them.", [("waza-ari", "recalled")]),
         ("On the scoreboard, a waza-ari for Orsan.", [("waza-ari", "recalled")]),
+        ("Ten, and fifteen's a waza-ari.", [("waza-ari", "supposed")]),
         ("Yuko is the smallest of them.", []),
         ("Yuko is the lowest score.", []),
         ("A thing called a koka.", []),
@@ -232,6 +233,12 @@ def test_given_or_told_over(said: str, expected: list[tuple[str, str]]) -> None:
         ("Blue is given his first shido.", ["blue"]),
         ("A shido behind.", []),
         ("He hands out a card. It's for blue.", ["blue"]),
+        # Asked, and answered.
+        ("A shido? Who for? Red?... No, blue.", ["blue"]),
+        ("Is he giving him another? He is. Blue, for hiding.", ["blue"]),
+        ("There's a shido. Who for? Red steps back.", [None]),
+        # With the hand alone: none.
+        ("He's warning them, just with his hand.", []),
         ("Tarik gets a shido. And another for his opponent.", ["blue", "red"]),
     ],
 )

@@ -3,6 +3,7 @@
 from collections.abc import Iterator, Sequence
 from itertools import zip_longest
 
+from hikite.claims.said.askings import answered
 from hikite.claims.said.awards import apart
 from hikite.claims.said.drafting import PSEUDO, draft, once, whole_hits
 from hikite.claims.said.gaps import HARD, NONE
@@ -109,7 +110,7 @@ def _against(reading: Reading, claim: Claim, taken: frozenset[int]) -> tuple[Cla
             return _of_both(reading, whole)
         if whole.side is not None:
             return (whole,)
-    return (claim,)
+    return (answered(reading, claim),)
 
 
 def _naming(reading: Reading, claim: Claim, taken: frozenset[int]) -> list[Hit]:
