@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 # So much of the talk is "you" where somebody is coached, and so often that one is called to, the other hardly
 # ever. Common practice, no source; read off the labelled bouts.
-_SPOKEN_TO, _CALLED, _SELDOM = 0.016, 3, 4
+_SPOKEN_TO, _CALLED, _SELDOM = 0.022, 3, 4
 _APART = frozenset(",.!?;…")
 _NAMED, _SUBJECT = frozenset({"name", "epithet"}), "subject"
 

@@ -218,12 +218,20 @@ def test_no_penalty(said: str) -> None:
 @pytest.mark.parametrize(
     "said",
     ["They've wiped the yuko.", "The table have scrubbed out Tarik's yuko.", "Yuko is taken off.",
-     "They take that yuko back.", "The yuko disappears.", "the e pons gone", "The ippon's been reduced."],
+     "They take that yuko back.", "The yuko's off.", "The yuko disappears.",
+     "the e pons gone", "The ippon's been reduced."],
 )  # fmt: skip
 def test_taken_back(said: str) -> None:
     claims = hear(said, kind="score", points=False)
     assert claims
     assert {(claim.status, claim.of) for claim in claims} == {("denied", "taken-back")}
+
+
+# What it was given for is no taking back; an attack with nothing in it is no level score.
+def test_not_taken_back() -> None:
+    (claim,) = hear("Waza-ari off a good throw.", kind="score", points=False)
+    assert claim.status == "given"
+    assert hear("He drops with nothing in it.", kind="stated_score", points=False) == []
 
 
 # Whose it is put right in the next breath.

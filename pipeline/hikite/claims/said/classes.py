@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator
 
 from hikite.claims.said.awards import apart, asked, instead, near, reason_of, whole, withdrawn
+from hikite.claims.said.drafting import stands
 from hikite.claims.said.gaps import HARD
 from hikite.claims.said.matching import Filler, Hit
 from hikite.claims.said.reading import Reading
@@ -27,7 +28,7 @@ def general(reading: Reading, score: Filler) -> bool:
 
 def class_given(reading: Reading, score: Filler) -> Claim:
     """The claim of one judo score, with whose it is and how it is meant where the words beside it tell."""
-    following = reading.starting("class_after", score.stop)
+    following = tuple(hit for hit in reading.starting("class_after", score.stop) if stands(reading, hit))
     after = near(following, reading.gaps[score.stop]) or apart(reading, following)
     before = near(reading.ending("class_before", score.first), reading.gaps[score.first])
     before.sort(key=lambda hit: hit.first)
