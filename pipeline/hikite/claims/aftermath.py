@@ -15,6 +15,10 @@ _TELLING = {
     ("score", "denied"): "thwart",
     ("stoppage", "stated"): "stop",
 }
+# What may follow at once on an action that came off.
+_REWARDS = frozenset({"score.given", "score.supposed", "result.given", "hold.running", "stated-moved", "landing"})
+# What brings no points by itself.
+_DEFENCE = "defence"
 # Claims that tell nothing of what became of a technique.
 _PASSING = frozenset({"position", "clock", "principle", "grip"})
 
@@ -27,7 +31,9 @@ def aftermath(scene: Scene, number: int) -> set[str]:
     for other in scene.drafts[number + 1 :]:
         if other.first >= horizon:
             break
-        told += _meaning(other)
+        if not _manner(scene, draft, other):
+            told += _meaning(scene, other)
+    told += _refused(scene, draft.stop, horizon)
     if not told:
         return {"then=nothing"}
     return {f"then={min(told)[1]}", *(f"then:{name}" for _, name in told)}
@@ -44,7 +50,7 @@ def foregone(scene: Scene, number: int) -> set[str]:
         if other.kind in ("technique", "stoppage"):
             low = other.stop
             break
-        told += _meaning(other)
+        told += _meaning(scene, other)
     told += _worded(scene, low, draft.first)
     return {f"told={max(told)[1] if told else 'nothing'}"}
 
@@ -54,10 +60,34 @@ def _worded(scene: Scene, first: int, stop: int) -> list[tuple[int, str]]:
     return [(one.first, one.name) for one in scene.said(first, stop) if one.name in _EFFECTS]
 
 
-def _meaning(other: Claim) -> list[tuple[int, str]]:
-    """What another draft tells of the action it stands by, if anything, and where."""
-    meaning = _TELLING.get((other.kind, other.status))
+def _refused(scene: Scene, first: int, stop: int) -> list[tuple[int, str]]:
+    """Where a clause of its own says no, and nothing is put right behind it: "a sweep … and no"."""
+    said = []
+    for low, high in scene.clauses_within(first, stop):
+        words = [word for word in scene.words[low:high] if word not in scene.speech.refusal.around]
+        behind = scene.statement(low)[1]
+        if words and scene.speech.refusal.words.issuperset(words) and "mend" not in scene.cues(high, behind):
+            said.append((low, "thwart"))
+    return said
+
+
+def _meaning(scene: Scene, other: Claim) -> list[tuple[int, str]]:
+    """What another draft tells of the action it stands by, if anything, and where.
+
+    Whoever comes down on the knees alone was not thrown.
+    """
+    meaning = "thwart" if _upheld(scene, other) else _TELLING.get((other.kind, other.status))
     return [] if meaning is None else [(other.first, meaning)]
+
+
+def _upheld(scene: Scene, other: Claim) -> bool:
+    """Whether a landing is one of somebody who was not thrown."""
+    return other.kind == "landing" and "thwart" in scene.cues(other.first, other.stop)
+
+
+def _manner(scene: Scene, draft: Claim, other: Claim) -> bool:
+    """Whether a landing told right behind a throw is how that is done: "seoi-nage, on her knees"."""
+    return other.first <= draft.stop and _upheld(scene, other)
 
 
 def _horizon(scene: Scene, number: int) -> int:
@@ -87,18 +117,28 @@ def outcome(scene: Scene, number: int) -> set[str]:
     """What the first telling claim after this one is, before anybody does anything else."""
     draft = scene.drafts[number]
     here, now = scene.statement_of[draft.first], scene.seconds(draft.first)
+    sport = scene.rules.partition(".")[0]
+    payable = draft.kind == "technique" and scene.family(draft.concept) != _DEFENCE
     clues: set[str] = set()
+    last = draft.stop
     for ahead in range(number + 1, len(scene.drafts)):
         other = scene.drafts[ahead]
         if scene.seconds(other.first) - now > _AHEAD_S:
             return clues or {"outcome=silence"}
-        if other.kind in _PASSING or (other.kind == draft.kind and scene.alike(other.concept, draft.concept)):
+        if other.kind in _PASSING:
+            continue
+        if other.kind == draft.kind and _renamed(scene, draft, other, last):
+            last = other.stop
             continue
         if other.kind == "landing" and "lands" not in clues:
-            clues.add("lands")
+            if _manner(scene, draft, other):
+                continue
+            clues |= {"lands", f"lands={other.concept}", f"{sport}:lands={other.concept}"}
             continue
         name = _outcome_name(scene, ahead)
         clues.add(f"outcome={name}")
+        if payable and name not in _REWARDS:
+            clues.add("outcome=unpaid-landing" if "lands" in clues else "outcome=unpaid")
         distance = scene.statement_of[other.first] - here
         if distance <= _FARTHEST_OUTCOME:
             clues.add(f"outcome={name}{distance}")

@@ -88,7 +88,15 @@ def _fate(scene: Scene, number: int) -> set[str]:
     clues = aftermath(scene, number) | outcome(scene, number) | foregone(scene, number)
     if scene.family(scene.drafts[number].concept) == "defence":
         clues |= {f"defence:{clue}" for clue in clues if clue.startswith(_OF_DEFENCE)}
-    return clues
+    return clues | _repeated(scene, scene.drafts[number])
+
+
+def _repeated(scene: Scene, draft: Claim) -> set[str]:
+    """Whether a name is said over and over, in front or behind: "ko-uchi, ko-uchi" is tried again and again."""
+    words, said = scene.words, scene.words[draft.first : draft.stop]
+    behind = words[draft.stop : draft.stop + len(said)]
+    before = words[max(draft.first - len(said), 0) : draft.first]
+    return {"over-and-over"} if said in (behind, before) else set()
 
 
 def _words(scene: Scene, draft: Claim) -> set[str]:

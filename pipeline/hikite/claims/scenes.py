@@ -143,6 +143,14 @@ class Scene:
         """The clause that holds a token."""
         return self._clause_of[index]
 
+    def clauses_within(self, first: int, stop: int) -> Iterable[tuple[int, int]]:
+        """The clauses that begin within a range."""
+        at = bisect_left(self.clauses, first)
+        for low in self.clauses[at:]:
+            if low >= stop:
+                return
+            yield self.clause(low)
+
     @cached_property
     def _clause_of(self) -> list[tuple[int, int]]:
         spans = pairwise((*self.clauses, len(self.words)))

@@ -120,6 +120,13 @@ class Beside(BaseModel, frozen=True, extra="forbid", defer_build=True):
     behind: Words = frozenset()
 
 
+class Refusal(BaseModel, frozen=True, extra="forbid", defer_build=True):
+    """The words of a clause that only says no, and those that may stand around them."""
+
+    words: Words = frozenset()
+    around: Words = frozenset()
+
+
 class Speech(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One language's way of commenting: ``cues`` gives a cue's phrases, ``scopes`` its reach; ``homophones``
     what a recogniser may write for which other word, ``beside`` what it then surely wrote for another."""
@@ -130,6 +137,7 @@ class Speech(BaseModel, frozen=True, extra="forbid", defer_build=True):
     statements: Statements
     actors: Actors
     again: Again
+    refusal: Refusal = Refusal()
     cues: dict[str, tuple[str, ...]]
     scopes: dict[str, CueScope] = {}
     nations: dict[str, tuple[str, ...]] = {}
