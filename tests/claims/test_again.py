@@ -35,6 +35,26 @@ def test_what_is_tried_once_more_is_the_same() -> None:
     assert technique(heard).concept == technique(heard, 0).concept
 
 
+# What is said not to have come about is no other attempt.
+def test_what_is_denied_is_not_done_again() -> None:
+    heard = claims("Veldrik, gut wrench, two points.", "No, he can't turn him.")
+    assert sum(one.kind == "technique" for one in heard) == 1
+
+
+# One attack told by its verb and its name is one.
+def test_a_shot_by_name_is_one_attack() -> None:
+    heard = claims("Veldrik shoots double leg, Ambrose sprawls.")
+    assert [one.concept for one in heard if one.kind == "technique"] == ["double-leg", "sprawl"]
+
+
+# Wrestling's published rules count no hold: numbers said side by side are none there.
+@pytest.mark.parametrize(("rules", "held"), [("uww.fs", 0), ("sambo.sport.2020", 1)])
+def test_numbers_are_counts_where_holds_count(rules: str, held: int) -> None:
+    said = talk("Veldrik is on top.", "Seven, eight, nine.", "And up they get.")
+    heard = hear(said, find_mentions(said, terms()), terms(), SHEET.model_copy(update={"ruleset": rules}))
+    assert sum(one.kind == "hold" and one.status == "running" for one in heard.claims) == held
+
+
 # Who threw is put right: the throw is the same, and the other's.
 def test_whose_the_throw_was_is_put_right() -> None:
     heard = claims("Tomoe-nage from Veldrik, over he goes!", "That was Ambrose who threw, sir.")

@@ -35,6 +35,7 @@ from talks import talk
         ("Here is the replay, and see how the shoulder throw is stopped at first.", "recalled"),
         # What somebody is known for is not done now.
         ("He's a leg lock man, Veldrik, so watch the feet.", "described"),
+        ("Veldrik loves the shoulder throw, and Ambrose knows it.", "described"),
         # A story is of other people and other days.
         ("My uncle had a shoulder throw, twenty years ago, at a wedding.", "described"),
         # A wish or a supposition reaches what follows it.
@@ -47,8 +48,8 @@ def test_technique(said: str, status: str) -> None:
     assert first("technique", said).status == status
 
 
-# Knees alone are no throw in sambo, the front none in judo (both sports' published rules); a name said over and
-# over is tried; a throw's own way down is no landing.
+# Knees alone are no throw (published rules of sambo); a name said over and over is tried (common practice, no
+# source); a throw's own way down is no landing.
 @pytest.mark.parametrize(
     ("said", "came_off"),
     [
@@ -169,6 +170,8 @@ def test_told_again_after_the_end() -> None:
         ("They circle, hand fighting, hand fighting.", "sought"),
         ("Ambrose strips the sleeve.", "broken"),
         ("Both men right-handed.", "described"),
+        # What somebody likes is not had now.
+        ("He likes the over the back grip, Veldrik.", "described"),
         # Told to a pupil it is nobody's grip here.
         ("Don't put your underhook there, keep your elbows in.", "described"),
         # Seen again in pictures.

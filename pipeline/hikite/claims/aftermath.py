@@ -16,7 +16,9 @@ _TELLING = {
     ("stoppage", "stated"): "stop",
 }
 # What may follow at once on an action that came off.
-_REWARDS = frozenset({"score.given", "score.supposed", "result.given", "hold.running", "stated-moved", "landing"})
+_REWARDS = frozenset(
+    {"score.given", "score.supposed", "result.given", "hold.running", "stated-moved", "landing"}
+)
 # What brings no points by itself.
 _DEFENCE = "defence"
 # Claims that tell nothing of what became of a technique.

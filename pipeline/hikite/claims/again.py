@@ -17,6 +17,8 @@ _SURE, _BESIDE = 0.6, 8
 # So many words behind a back-reference its name may follow.
 _ANNOUNCED = 6
 _SHORT = "short"
+# So many words before what points back a denial of it may stand.
+_DENIED = 4
 
 
 def named_again(talk: Talk, named: Sequence[Claim], again: Again, terms: Terms) -> Iterator[Claim]:
@@ -27,7 +29,7 @@ def named_again(talk: Talk, named: Sequence[Claim], again: Again, terms: Terms) 
     for found in sorted(_references(words, again), key=lambda one: (one.first, -one.stop)):
         if found.first < last_stop or not used.isdisjoint(range(found.first, found.stop)):
             continue
-        meant = _meant(found, talk, named, terms)
+        meant = None if _denied(found, talk, again) else _meant(found, talk, named, terms)
         if meant is None or _announces(found, talk, named):
             continue
         last_stop = found.stop
@@ -47,6 +49,14 @@ def _references(words: list[str], again: Again) -> Iterator[Found]:
     for index, (before, word) in enumerate(pairwise(words)):
         if word in again.short and before in again.pointing:
             yield Found(index, index + 2, _SHORT, word)
+
+
+def _denied(found: Found, talk: Talk, again: Again) -> bool:
+    """Whether words say that it did not come to it: "no, he can't turn him"."""
+    if found.name not in again.of:
+        return False
+    before = range(max(found.first - _DENIED, 0), found.first)
+    return any(talk.texts[at] in again.denied and not any(talk.marks[at : found.first]) for at in before)
 
 
 def _meant(found: Found, talk: Talk, named: Sequence[Claim], terms: Terms) -> Claim | None:

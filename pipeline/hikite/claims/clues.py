@@ -92,7 +92,7 @@ def _fate(scene: Scene, number: int) -> set[str]:
 
 
 def _repeated(scene: Scene, draft: Claim) -> set[str]:
-    """Whether a name is said over and over, in front or behind: "ko-uchi, ko-uchi" is tried again and again."""
+    """Whether a name is said over and over: "ko-uchi, ko-uchi" is tried again and again."""
     words, said = scene.words, scene.words[draft.first : draft.stop]
     behind = words[draft.stop : draft.stop + len(said)]
     before = words[max(draft.first - len(said), 0) : draft.first]

@@ -25,7 +25,10 @@ SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
 TOLD_KINDS = frozenset({"score", "penalty", "result", "landing"})
 TOLD = 0.92
 # How what somebody is known for is meant.
-KNOWN_FOR: dict[str, float] = {"described": 0.9, "threatened": 0.1}
+KNOWN_FOR: dict[str, dict[str, float]] = {
+    "technique": {"described": 0.9, "threatened": 0.1},
+    "grip": {"described": 0.9, "sought": 0.1},
+}
 # How much of what is judged of an award is believed of a score stated there.
 OF_WHOM = 0.7
 
@@ -103,8 +106,8 @@ def _with_status(scene: Scene, number: int, judges: Judges, meant: Mapping[int, 
     judge = judges.status.get(draft.kind)
     if judge is None or draft.status not in judge.weights:
         return draft.model_copy(update={"statuses": {draft.status: 1.0}})
-    if draft.kind == "technique" and scene.known_for(draft):
-        return draft.model_copy(update={"status": "described", "statuses": dict(KNOWN_FOR)})
+    if draft.kind in KNOWN_FOR and scene.known_for(draft):
+        return draft.model_copy(update={"status": "described", "statuses": dict(KNOWN_FOR[draft.kind])})
     last = scene.drafts[number - 1] if number else None
     # "A shido each" is two drafts on the same words: the second is no echo of the first.
     twin = BOTH in draft.attributes and last is not None and last.first == draft.first

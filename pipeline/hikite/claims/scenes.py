@@ -219,10 +219,12 @@ class Scene:
         return first_result(self.drafts)
 
     def known_for(self, draft: Claim) -> bool:
-        """Whether a name only tells what somebody is known for: "he's a leg lock man"."""
+        """Whether a name only tells what somebody is known for: "he's a leg lock man", "likes the belt"."""
         first, stop = self.clause(draft.first)
         actors, before = self.speech.actors, self.words[max(first, draft.first - _KNOWN) : draft.first + 1]
         behind = self.words[draft.stop : min(draft.stop + 1, stop)]
+        if not actors.fond.isdisjoint(before):
+            return True
         return not (actors.indefinite.isdisjoint(before) or actors.devotees.isdisjoint(behind))
 
     def moved(self, number: int) -> bool:

@@ -9,6 +9,7 @@ from hikite.claims.casts import casts_of, openings
 from hikite.claims.grounded import on_the_ground
 from hikite.claims.rosters import colours_of
 from hikite.claims.said import find_said
+from hikite.claims.said.holds import ANY_HOLD
 from hikite.claims.scenes import Scene
 from hikite.claims.scopes import load_cues
 from hikite.mentions.attributes import attributes_of
@@ -71,7 +72,7 @@ def stage(
         if (draft.first, draft.stop) not in taken
         and not any(call.first <= draft.first and draft.stop <= call.stop for call in calls)
     ]
-    said = tuple(_called(one, scene.called(one.concept)) for one in said)
+    said = tuple(_called(one, scene.called(one.concept)) for one in said if not _miscounted(scene, one))
     scene = scene.with_drafts(tuple(sorted((*said, *named), key=lambda one: (one.first, one.stop))))
     return scene, learnt
 
@@ -113,6 +114,12 @@ def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
             confidence=best.probability,
             reasons=(Reason(name=best.how, words=best.form),),
         )
+
+
+def _miscounted(scene: Scene, draft: Claim) -> bool:
+    """Whether numbers are taken for a hold's count where the rules know none: "seven, eight"."""
+    counted = draft.concept in ANY_HOLD and draft.reasons[0].name == "counted"
+    return counted and bool(scene.rules) and scene.need(draft.concept) is None
 
 
 def _called(draft: Claim, concept: str) -> Claim:

@@ -68,6 +68,7 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     articles: tuple[str, ...]
     indefinite: Words
     devotees: Words
+    fond: Words = frozenset()
     places: Words
     language_before: Words
     links: Words
@@ -91,12 +92,13 @@ class Again(BaseModel, frozen=True, extra="forbid", defer_build=True):
     ``of`` gives, by family, what is said of the last of that family alone; ``short`` are words that behind
     one of ``pointing`` stand for the last named technique with that word in its name ("the sweep");
     ``retold`` are families whose names are told once more in other words; ``anew`` are words that right
-    behind a name tell of another attempt.
+    behind a name tell of another attempt; ``denied`` are words that shortly before say that there was none.
     """
 
     technique: tuple[str, ...]
     grip: tuple[str, ...]
     of: dict[str, tuple[str, ...]]
+    denied: Words = frozenset()
     pointing: Words
     short: Words
     retold: tuple[str, ...] = ()

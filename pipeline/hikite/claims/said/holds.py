@@ -12,6 +12,8 @@ from hikite.records import Claim, Reason
 from hikite.records.spans import tokens_of
 
 _ANY_HOLD = {True: "hold-down", False: "osaekomi"}
+ANY_HOLD = frozenset(_ANY_HOLD.values())
+"""What a hold is called of which nobody says which it is."""
 # A count this long after the hold was last spoken of is a count of something else.
 _OPEN_MS = 25_000
 # A word for any hold names none; calls about holds come from the phrases, which say if one begins or ends.
