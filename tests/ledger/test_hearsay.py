@@ -551,3 +551,21 @@ def test_taking_back_is_no_call() -> None:
     back = [told | {"of": "taken-back", "statuses": statuses} for told in award("blue", "yuko", "denied")]
     bout = bout_of("judo.2025", throw("blue", "o-uchi-gari") + award("blue", "yuko") + back)
     assert bout.final["blue"].yuko == 0
+
+
+# An award called right behind a stepping out, before a passivity is told, is for the stepping out; the passivity
+# brings its own point by wrestling's published rules.
+def test_an_award_before_a_penalty_is_for_what_was_before_it() -> None:
+    out: list[Told] = [
+        {
+            "kind": "position",
+            "concept": "out",
+            "status": "stated",
+            "side": "blue",
+            "sides": {"red": 0.36, "blue": 0.64},
+        }
+    ]
+    told = (call("start"), out, award("red", 1), fault("blue", "passivity"), stated(red=2, blue=0))
+    (bout,) = keep(tell(*told, ruleset="uww.gr", apart_ms=1_200), RULESETS).bouts
+    counted = [(event.concept, event.unspoken) for event in bout.events if event.counts]
+    assert counted == [("step-out", False), ("passivity", True)]

@@ -20,6 +20,9 @@ UPHELD = 0.9
 OF_MANY, OF_ONE, FIXED = 0.25, 0.08, STEPS_OUT | {LOST_CHALLENGE, ACTIVITY}
 """How well an award fits a deed that never brings so much, and that always brings the same (these do). Common
 practice, no source."""
+AHEAD_MS, AHEAD = (1_500, 3_500), 0.5
+"""An award is called at most so long before what it is for is named, or before the penalty that it is for; and
+how much worse it fits a penalty told only after it. Common practice, no source."""
 NEAR_MS = 8_000
 """Two techniques named this close together, one of them paid, were probably one action."""
 
@@ -31,7 +34,7 @@ def link(matter: Matter, scales: Scales) -> Matter:
     for call in matter.calls:
         best, index = 0.04, None
         for at, deed in enumerate(deeds):
-            if at in taken or deed.start_ms > call.start_ms + 1500:
+            if at in taken or deed.start_ms > call.start_ms + AHEAD_MS[deed.kind == "penalty"]:
                 continue
             fit = _fit(call, deed, scales)
             if fit > best:
@@ -69,6 +72,7 @@ def _fit(call: Call, deed: Deed, scales: Scales) -> float:
         return 0.0
     near = float(0.5 ** (max(late, 0) / 8_000))
     if deed.kind == "penalty":
+        near *= AHEAD if deed.start_ms > call.end_ms else 1.0
         return near * deed.done * agree(call.sides, deed.sides[::-1]) * _pays(call, deed, scales)
     side = agree(call.sides, deed.sides)
     if call.told and side < OTHERS and deed.kind == "technique":
