@@ -553,8 +553,8 @@ def test_taking_back_is_no_call() -> None:
     assert bout.final["blue"].yuko == 0
 
 
-# An award called right behind a stepping out, before a passivity is told, is for the stepping out; the passivity
-# brings its own point by wrestling's published rules.
+# An award called right behind a stepping out, before a passivity is told, is for the stepping out; the
+# passivity brings its own point by wrestling's published rules.
 def test_an_award_before_a_penalty_is_for_what_was_before_it() -> None:
     out: list[Told] = [
         {

@@ -21,8 +21,8 @@ OF_MANY, OF_ONE, FIXED = 0.25, 0.08, STEPS_OUT | {LOST_CHALLENGE, ACTIVITY}
 """How well an award fits a deed that never brings so much, and that always brings the same (these do). Common
 practice, no source."""
 AHEAD_MS, AHEAD = (1_500, 3_500), 0.5
-"""An award is called at most so long before what it is for is named, or before the penalty that it is for; and
-how much worse it fits a penalty told only after it. Common practice, no source."""
+"""An award is called at most so long before what it is for is named, or the penalty that it is for; and how
+much worse it fits a penalty told only after it. Common practice, no source."""
 NEAR_MS = 8_000
 """Two techniques named this close together, one of them paid, were probably one action."""
 
