@@ -12,21 +12,22 @@ if TYPE_CHECKING:
     from hikite.claims.actors import Reference
 
 # So much of the talk is "you" where somebody is coached, and so often that one is called to, the other hardly
-# ever. Common practice, no source; read off the labelled bouts.
-_SPOKEN_TO, _CALLED, _SELDOM = 0.022, 3, 4
-_APART = frozenset(",.!?;…")
+# ever, with a "you" within so many words. Common practice, no source; read off the labelled bouts.
+_SPOKEN_TO, _CALLED, _SELDOM = 0.02, 3, 4
+_NEAR, _APART = 12, frozenset(",.!?;…")
 _NAMED, _SUBJECT = frozenset({"name", "epithet"}), "subject"
 
 
 def coached(talk: Talk, found: Sequence["Reference"], actors: Actors) -> str | None:
     """The side of whoever the speaker calls to again and again with a "you" about; None where nobody is."""
     words = talk.texts
-    spoken_to = sum(word in actors.spoken_to for word in words)
-    if spoken_to < _SPOKEN_TO * len(words):
+    spoken_to = [at for at, word in enumerate(words) if word in actors.spoken_to]
+    if len(spoken_to) < _SPOKEN_TO * len(words):
         return None
     called: dict[str, int] = {}
     for one in found:
-        if one.side and one.how in _NAMED and _called_to(talk, one):
+        near = any(abs(at - one.first) <= _NEAR for at in spoken_to)
+        if near and one.side and one.how in _NAMED and _called_to(talk, one):
             called[one.side] = called.get(one.side, 0) + 1
     if not called:
         return None
