@@ -1,11 +1,12 @@
 """Names that a recogniser made other words of: what sounds like one, weighed by what stands around it."""
 
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Sequence
+from collections.abc import Collection, Iterator, Mapping, Sequence
 from functools import cache
 from math import log
 from typing import NamedTuple
 
+import numpy as np
 from pydantic import BaseModel
 from rapidfuzz import fuzz, process
 
@@ -16,10 +17,10 @@ from hikite.sounds.distances import coded, load_costs
 from hikite.terms.speech import Actors, load_speech
 
 # A name of several syllables is heard as up to so many words; a short one is like too much else.
-_LONGEST, _SHORTEST, _LENGTHS_APART = 4, 4, 3
+_LONGEST, _SHORTEST, _LENGTHS_APART = 3, 4, 2
 # How far its sounds may be from the name's at all, a part of their length; with fewer sounds the same, 0 to
 # 100, none is near enough: it saves looking closer.
-_FAR, _LEAST_SHARED = 0.65, 40.0
+_FAR, _LEAST_SHARED = 0.5, 40.0
 # The other side's names are as good as out of hearing when so much farther.
 _APART = 0.3
 # Words are as common as the commonest from the one level on, and hardly English below the other.
@@ -45,15 +46,21 @@ class Alike(NamedTuple):
     side: str
 
 
+class _Meant(NamedTuple):
+    """A name of ``side`` as it may sound."""
+
+    reading: str
+    side: str
+    name: str
+
+
 class Near(NamedTuple):
-    """A name of ``side`` that words sound like: how far they are, and how much farther from the others'."""
+    """A name that words sound like: how far their sounds are, and how much farther from the other side's."""
 
     far: float
     margin: float
-    side: str
-    reading: str
     sounds: str
-    name: str
+    meant: _Meant
 
 
 def alike(
@@ -75,43 +82,68 @@ def heard(
     talk: Talk, names: Sequence[tuple[str, str]], taken: Collection[int], language: str
 ) -> Iterator[tuple[int, int, str, dict[str, float]]]:
     """Every place that may be a name: its tokens, the side, and what speaks for and against it."""
-    words, ear, around = talk.texts, load_ear(language), _Around(talk, load_speech(language).actors)
-    places: dict[tuple[str, ...], list[int]] = defaultdict(list)
-    for first in range(len(words)):
-        for stop in range(first + 1, min(first + _LONGEST, len(words)) + 1):
-            if stop - 1 in taken or words[stop - 1].isdigit():
-                break
-            places[tuple(words[first:stop])].append(first)
-    for said, near in _near(list(places), names, ear, language):
-        shown = _shown(said, near, len(places[said]), ear)
-        for first in places[said]:
-            yield first, first + len(said), near.side, shown | around.clues(first, first + len(said))
-
-
-def _near(
-    said: Sequence[tuple[str, ...]], names: Sequence[tuple[str, str]], ear: Ear, language: str
-) -> Iterator[tuple[tuple[str, ...], Near]]:
-    """The phrases near enough to a name of one side alone, with what they are near to."""
-    sounds_of = {one: "".join([ear.word(squash(word) or word)[0] for word in one]) for one in said}
-    pairs = [
-        (one, sounds, side, reading, name)
+    ear, around = load_ear(language), _Around(talk, load_speech(language).actors)
+    meant = [
+        _Meant(reading, side, name)
         for name, side in names
         if len(name) >= _SHORTEST
         for reading in dict.fromkeys(ear.word(name))
-        for sounds, _, one in process.extract(
-            reading, sounds_of, scorer=fuzz.ratio, score_cutoff=_LEAST_SHARED, limit=None
-        )
-        if sounds and abs(len(sounds) - len(reading)) <= _LENGTHS_APART
+    ]
+    places = _places(talk, taken, max((len(one.reading) for one in meant), default=0) + _LENGTHS_APART, ear)
+    for said, near in _near({said: sounds for said, (sounds, _) in places.items()}, meant, language):
+        firsts = places[said][1]
+        shown = _shown(said, near, len(firsts), ear)
+        for first in firsts:
+            yield first, first + len(said), near.meant.side, shown | around.clues(first, first + len(said))
+
+
+def _places(
+    talk: Talk, taken: Collection[int], longest: int, ear: Ear
+) -> dict[tuple[str, ...], tuple[str, list[int]]]:
+    """The phrases of a talk that are not too long for a name, with their sounds and where they begin."""
+    words = talk.texts
+    known = {word: "" if word.isdigit() else ear.word(squash(word) or word)[0] for word in set(words)}
+    sounds_of = ["" if at in taken else known[word] for at, word in enumerate(words)]
+    places: dict[tuple[str, ...], tuple[str, list[int]]] = {}
+    for first in range(len(words)):
+        sounds = ""
+        for stop, more in enumerate(sounds_of[first : first + _LONGEST], start=first + 1):
+            sounds += more
+            if not more or len(sounds) > longest:
+                break
+            if len(sounds) > 1:
+                places.setdefault(tuple(words[first:stop]), (sounds, []))[1].append(first)
+    return places
+
+
+def _near(
+    said: Mapping[tuple[str, ...], str], meant: Sequence[_Meant], language: str
+) -> Iterator[tuple[tuple[str, ...], Near]]:
+    """The phrases near enough to a name of one side alone, with what they are near to."""
+    sounds_of = list(said.items())
+    shared = process.cdist(
+        [one.reading for one in meant],
+        [sounds for _, sounds in sounds_of],
+        scorer=fuzz.ratio,
+        score_cutoff=_LEAST_SHARED,
+        dtype=np.uint8,
+    )
+    pairs = [
+        (*sounds_of[at], meant[which])
+        for which, at in np.argwhere(shared).tolist()
+        if abs(len(sounds_of[at][1]) - len(meant[which].reading)) <= _LENGTHS_APART
     ]
     if not pairs:
         return
     distances = load_costs(language).distances(
-        *coded([pair[1] for pair in pairs]), *coded([pair[3] for pair in pairs])
+        *coded([pair[1] for pair in pairs]), *coded([pair[2].reading for pair in pairs])
     )
     best: dict[tuple[str, ...], dict[str, Near]] = defaultdict(dict)
-    for (one, sounds, side, reading, name), distance in zip(pairs, distances.tolist(), strict=True):
-        near = Near(distance / max(len(sounds), len(reading)), _APART, side, reading, sounds, name)
-        best[one][side] = min(best[one].get(side, near), near)
+    for (one, sounds, name), distance in zip(pairs, distances.tolist(), strict=True):
+        far = distance / max(len(sounds), len(name.reading))
+        if far < _FAR + _APART:
+            near = Near(far, _APART, sounds, name)
+            best[one][name.side] = min(best[one].get(name.side, near), near)
     for one, sides in best.items():
         nearest, *others = sorted(sides.values())
         if nearest.far < _FAR:
@@ -121,15 +153,17 @@ def _near(
 def _shown(said: tuple[str, ...], near: Near, often: int, ear: Ear) -> dict[str, float]:
     """What the words themselves show, wherever they stand."""
     levels = [min(ear.level(word), _COMMON) / _COMMON for word in said]
+    name, reading = near.meant.name, near.meant.reading
+    letters = fuzz.ratio("".join(said), name) / 100
     strange = float(min(levels) < _STRANGE / _COMMON)
-    brief = float(len(near.reading) <= _BRIEF)
+    brief = float(len(reading) <= _BRIEF)
     return {
         "always": 1.0,
         "far": near.far,
         "far squared": near.far * near.far,
         "brief": brief,
         "brief far": brief * near.far,
-        "long far": near.far * max(len(near.reading) - 6, 0),
+        "long far": near.far * max(len(reading) - 6, 0),
         "margin": near.margin,
         "everyday": sum(levels) / len(levels),
         "begins everyday": levels[0],
@@ -140,10 +174,10 @@ def _shown(said: tuple[str, ...], near: Near, often: int, ear: Ear) -> dict[str,
         "one word": float(len(said) == 1),
         "again": min(log(often), 1.5),
         "again strange": strange * min(log(often), 1.5),
-        "letters": fuzz.ratio("".join(said), near.name) / 100,
-        "letters strange": strange * fuzz.ratio("".join(said), near.name) / 100,
-        "onset": float(near.sounds[0] == near.reading[0]),
-        "coda": float(near.sounds[-1] == near.reading[-1]),
+        "letters": letters,
+        "letters strange": strange * letters,
+        "onset": float(near.sounds[0] == reading[0]),
+        "coda": float(near.sounds[-1] == reading[-1]),
     }
 
 
