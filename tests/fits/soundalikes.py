@@ -75,7 +75,7 @@ def bout(gold_file: Path, clean: Path, variant: str, terms: Terms) -> Bout | Non
 
 def places(talk: Talk, sheet: Sheet, taken: set[int], said: list[tuple[int, str]]) -> Iterator[Place]:
     """Every place that may be a name with its number among those said, -1 for none, and its row."""
-    for first, stop, side, clues in heard(talk, roster_of(sheet, load_speech("en")).names, taken, "en"):
+    for first, stop, side, clues in heard(talk, roster_of(sheet, load_speech("en")).whole, taken, "en"):
         at = (talk.tokens[first].start_ms + talk.tokens[stop - 1].end_ms) // 2
         near = [n for n, one in enumerate(said) if one[1] == side and abs(one[0] - at) < NEAR_MS]
         which = min(near, key=lambda n: abs(said[n][0] - at)) if near else -1

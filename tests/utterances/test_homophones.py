@@ -19,6 +19,10 @@ from talks import talk
         ("the blew corner wants a look", "the blue corner wants a look"),
         ("she has nothing left to read", "she has nothing left to read"),
         ("the referee blew his whistle", "the referee blew his whistle"),
+        ("and blew sits down again", "and blue sits down again"),
+        ("the whistle blew and he blew past her", "the whistle blew and he blew past her"),
+        ("a warning bread and bread must score", "a warning red and red must score"),
+        ("plain bread and butter", "plain bread and butter"),
         # A preposition where one stands.
         ("he goes for the leg", "he goes for the leg"),
         ("he goes for two", "he goes for two"),
@@ -36,6 +40,10 @@ def test_a_word_misheard_is_known_by_those_around_it(heard: str, expected: str) 
 def test_what_is_written_with_marks_stays() -> None:
     told = talk("Five for three. And the gong! That is it, for points.")
     assert "four" not in told.texts
+
+
+def test_what_cannot_stand_there_is_known_among_marks_too() -> None:
+    assert talk("Caution, blew. One to red. And blew has the sleeve, he's in.").texts.count("blue") == 2
 
 
 @given(st.lists(st.sampled_from(["to", "for", "two", "four", "a", "the", "he", "red"]), max_size=12))

@@ -5,6 +5,7 @@ from typing import NamedTuple
 
 from rapidfuzz import fuzz, process
 
+from hikite.claims.letterings import lettered
 from hikite.claims.soundalikes import alike
 from hikite.records import Competitor, Sheet, Talk
 from hikite.sounds import Ear, load_ear
@@ -51,7 +52,10 @@ class Roster(NamedTuple):
     ) -> Iterator[tuple[int, int, str]]:
         """Token ranges that sound like a name without being spelt like one, with their side."""
         if not _written(talk, words, self.names):
-            yield from ((one.first, one.stop, one.side) for one in alike(talk, self.names, taken, language))
+            letters = list(lettered(words, self.whole, taken))
+            yield from letters
+            taken = taken.union(*(range(first, stop) for first, stop, _ in letters))
+            yield from ((one.first, one.stop, one.side) for one in alike(talk, self.whole, taken, language))
             return
         spelt = _Spellings(talk, words, self.names, load_ear(language))
         for first in sorted(spelt.begins - taken):

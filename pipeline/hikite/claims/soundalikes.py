@@ -17,7 +17,7 @@ from hikite.sounds.distances import coded, load_costs
 from hikite.terms.speech import Actors, load_speech
 
 # A name of several syllables is heard as up to so many words; a short one is like too much else.
-_LONGEST, _SHORTEST, _LENGTHS_APART = 3, 4, 2
+_LONGEST, _SHORTEST, _LENGTHS_APART = 4, 4, 3
 # How far its sounds may be from the name's at all, a part of their length; with fewer sounds the same, 0 to
 # 100, none is near enough: it saves looking closer.
 _FAR, _LEAST_SHARED = 0.5, 40.0
@@ -87,7 +87,7 @@ def heard(
         _Meant(reading, side, name)
         for name, side in names
         if len(name) >= _SHORTEST
-        for reading in dict.fromkeys(ear.word(name))
+        for reading in _readings(name, ear)
     ]
     places = _places(talk, taken, max((len(one.reading) for one in meant), default=0) + _LENGTHS_APART, ear)
     for said, near in _near({said: sounds for said, (sounds, _) in places.items()}, meant, language):
@@ -95,6 +95,12 @@ def heard(
         shown = _shown(said, near, len(firsts), ear)
         for first in firsts:
             yield first, first + len(said), near.meant.side, shown | around.clues(first, first + len(said))
+
+
+def _readings(name: str, ear: Ear) -> list[str]:
+    """How a name may sound; one of several words only by their first readings."""
+    first, *more = [ear.word(word) for word in name.split()]
+    return list(dict.fromkeys(first)) if not more else ["".join([one[0] for one in (first, *more)])]
 
 
 def _places(

@@ -115,11 +115,13 @@ class CueScope(BaseModel, frozen=True, extra="forbid", defer_build=True):
 
 
 class Beside(BaseModel, frozen=True, extra="forbid", defer_build=True):
-    """The word that another is a mishearing of where one of these stands right before or behind it."""
+    """The word that another is a mishearing of where one of these stands right before or behind it; where
+    ``unless`` tells words, everywhere but beside one of them."""
 
     word: str
     before: Words = frozenset()
     behind: Words = frozenset()
+    unless: Words = frozenset()
 
 
 class Refusal(BaseModel, frozen=True, extra="forbid", defer_build=True):

@@ -1,5 +1,6 @@
 """Where one statement ends and the next begins, with punctuation or without."""
 
+from collections.abc import Callable
 from functools import cache
 from itertools import zip_longest
 from typing import NamedTuple
@@ -7,7 +8,7 @@ from typing import NamedTuple
 from hikite.records import Talk, Token, Transcript, Utterance
 from hikite.terms.speech import Statements, load_speech
 from hikite.utterances.halts import halts
-from hikite.utterances.homophones import meant
+from hikite.utterances.homophones import meant, surely_meant
 from hikite.utterances.tokens import tokenise
 
 _SENTENCE_ENDS = frozenset(".?!…")
@@ -45,8 +46,7 @@ def cut(transcript: Transcript, language: str = "en") -> Talk:
     speakers = [cue.speaker for cue in transcript.cues]
     marks = sum([token.after in _SENTENCE_ENDS for token in tokens if token.after])
     punctuated = marks * _WORDS_PER_MARK >= len(tokens)
-    if not punctuated:
-        tokens = _as_meant(tokens, language)
+    tokens = _as_meant(tokens, surely_meant if punctuated else meant, language)
     openers, statements = _openers(language), speech.statements
     utterances: list[Utterance] = []
     first = 0
@@ -66,9 +66,11 @@ def cut(transcript: Transcript, language: str = "en") -> Talk:
     )
 
 
-def _as_meant(tokens: tuple[Token, ...], language: str) -> tuple[Token, ...]:
+def _as_meant(
+    tokens: tuple[Token, ...], by: Callable[[list[str], str], list[str]], language: str
+) -> tuple[Token, ...]:
     """The tokens with the words that a recogniser wrote for others replaced by those."""
-    words = meant([token.text for token in tokens], language)
+    words = by([token.text for token in tokens], language)
     return tuple(
         [
             token if token.text == word else token.model_copy(update={"text": word})

@@ -23,7 +23,13 @@ def meant(words: Sequence[str], language: str = "en") -> list[str]:
         others[word] if word in weights and _other(words, at, weights[word], kinds) else word
         for at, word in enumerate(words)
     ]
-    return [_surely(likely, at, speech.beside.get(word), word) for at, word in enumerate(likely)]
+    return surely_meant(likely, language)
+
+
+def surely_meant(words: Sequence[str], language: str = "en") -> list[str]:
+    """The words with those replaced that cannot stand beside their neighbours, also where there are marks."""
+    beside = load_speech(language).beside
+    return [_surely(words, at, beside.get(word), word) for at, word in enumerate(words)]
 
 
 def _surely(words: Sequence[str], at: int, other: Beside | None, word: str) -> str:
@@ -31,7 +37,9 @@ def _surely(words: Sequence[str], at: int, other: Beside | None, word: str) -> s
     if other is None:
         return word
     before, behind = words[at - 1] if at else _EDGE, words[at + 1] if at + 1 < len(words) else _EDGE
-    return other.word if before in other.before or behind in other.behind else word
+    surely = before in other.before or behind in other.behind
+    rather = len(words) > 1 and other.unless and other.unless.isdisjoint((before, behind))
+    return other.word if surely or rather else word
 
 
 def _other(words: Sequence[str], at: int, weights: dict[str, float], kinds: Kinds) -> bool:
