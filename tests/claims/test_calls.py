@@ -6,14 +6,18 @@ speech.
 
 import pytest
 
-from hikite.claims.calls import with_calls
+from hearings import terms
+from hikite.claims import hear
+from hikite.claims.calls import Spoken, with_calls
+from hikite.mentions import find_mentions
+from hikite.records import Sheet
 from talks import talk
 
 
 def called(said: str) -> list[tuple[str, str]]:
     spoken = talk(said)
-    mentions, _ = with_calls(spoken, (), (), "en")
-    return [(spoken.words(one.first, one.stop), one.candidates[0].concept) for one in mentions]
+    heard = with_calls(Spoken(spoken, (), ()), "en")
+    return [(spoken.words(one.first, one.stop), one.candidates[0].concept) for one in heard.mentions]
 
 
 @pytest.mark.parametrize(
@@ -56,3 +60,19 @@ def test_a_call_is_known_by_its_sound_and_what_stands_beside(
 )
 def test_everyday_words_are_no_call(said: str) -> None:
     assert called(said) == []
+
+
+# What is written for a call says nothing else: "was" tells of nothing past, "she" of no woman.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("shoulder and hip was a hurry to white", ("score", "waza-ari", "given", "white")),
+        ("and yes she'd owe to white", ("penalty", "shido", "given", "white")),
+        ("and that is his second she dope blue", ("penalty", "shido", "given", "blue")),
+    ],
+)
+def test_the_words_of_a_call_say_nothing_else(said: str, expected: tuple[str, str, str, str]) -> None:
+    spoken = talk(said)
+    heard = hear(spoken, find_mentions(spoken, terms()), terms(), Sheet(ruleset="judo.2018"))
+    told = [(one.kind, one.concept, one.status, one.side) for one in heard.claims]
+    assert expected in told

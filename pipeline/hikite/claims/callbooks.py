@@ -28,9 +28,11 @@ class Call(BaseModel, frozen=True, extra="forbid"):
 
     kind: Kind
     say: str
+    many: str = ""
     odd: float
     plain: float
     within: float
+    alone: bool = False
     before: tuple[str, ...] = ()
     after: tuple[str, ...] = ()
     never: tuple[str, ...] = ()
@@ -61,6 +63,7 @@ class Beside:
         self._behind = {one.stop: one for one in references}
         numbers = load_wording(language).numbers
         self._numbers, self._ordinals = frozenset(numbers.words), numbers.ordinals
+        self._single = frozenset((numbers.words[0], "1"))
 
     def meant(self, concept: str, first: int, stop: int, apart: float) -> bool:
         """Whether words that sound like a call, ``apart`` so far a sound, are one where they stand."""
@@ -72,7 +75,15 @@ class Beside:
             return False
         if apart <= (call.odd if odd else call.plain):
             return True
-        return self._ends(call.before, first) or self._starts(call.after, stop)
+        alone = call.alone and self._gaps[first] != NONE and self._gaps[stop] != NONE
+        return (
+            (alone and apart <= call.odd) or self._ends(call.before, first) or self._starts(call.after, stop)
+        )
+
+    def several(self, first: int) -> bool:
+        """Whether a number above one counts what begins at a token."""
+        before = self._words[first - 1] if first else ""
+        return before not in self._single and self._fills("<n>", before)
 
     def _denied(self, call: Call, first: int, stop: int) -> bool:
         """Whether what stands beside everyday words, or begins them, speaks against a call."""

@@ -24,8 +24,10 @@ if TYPE_CHECKING:
 _PROBABILITY, _GUEST = 0.8, "ja"
 # So many words a call is written as at most; it lacks one sound where it has more than so few, else none.
 _LONGEST, _SHORT = 4, 4
+# Of so many words the last is no clitic: "she'd" is no call, "she don't" may be one.
+_PAIR = 2
 _BY_SOUND, _SURE = "sound", 0.8
-_CALLED = frozenset(("score", "penalty", "stoppage", "hold"))
+_CALLED = frozenset(("score", "penalty", "stoppage"))
 # What share of rough sounds may differ before it is looked at more closely.
 _ROUGH = 0.5
 
@@ -47,19 +49,33 @@ class _Forms(NamedTuple):
     rough: tuple[str, ...]
 
 
-def with_calls(
-    talk: Talk, mentions: tuple[Mention, ...], references: Sequence["Reference"], language: str
-) -> tuple[tuple[Mention, ...], tuple["Reference", ...]]:
-    """The mentions with the calls heard, and whoever is pointed at outside their words.
+class Spoken(NamedTuple):
+    """A talk with what was met in it, and whoever is pointed at."""
 
-    "That's a she dough for blue": no woman is pointed at.
+    talk: Talk
+    mentions: tuple[Mention, ...]
+    references: tuple["Reference", ...]
+
+
+def with_calls(spoken: Spoken, language: str) -> Spoken:
+    """The same with the calls heard; their words say nothing else.
+
+    "That's a she dough for blue": no woman is pointed at. "And was a hurry to white": nothing was.
     """
-    written = [one for one in mentions if _sure(one)]
-    calls = tuple(_calls(talk, tokens_of(written), references, language))
+    talk, mentions, references = spoken
+    written = tokens_of(one for one in mentions if _sure(one))
+    calls = tuple(_calls(talk, written, references, language))
     inside = tokens_of(calls)
     kept = (one for one in mentions if inside.isdisjoint(range(one.first, one.stop)))
     people = (one for one in references if inside.isdisjoint(range(one.first, one.stop)))
-    return tuple(sorted((*kept, *calls), key=lambda one: one.first)), tuple(people)
+    tokens = list(talk.tokens)
+    for at in inside:
+        tokens[at] = tokens[at].model_copy(update={"text": ""})
+    return Spoken(
+        Talk(tokens=tuple(tokens), utterances=talk.utterances, halts=talk.halts) if calls else talk,
+        tuple(sorted((*kept, *calls), key=lambda one: one.first)),
+        tuple(people),
+    )
 
 
 def _sure(mention: Mention) -> bool:
@@ -79,7 +95,8 @@ def _calls(
         if busy.isdisjoint(tokens) and beside.meant(window.concept, window.first, window.stop, window.apart):
             busy.update(tokens)
             call = load_calls(language)[window.concept]
-            told = Candidate(concept=window.concept, probability=_PROBABILITY, form=call.say, how=_BY_SOUND)
+            form = call.many if call.many and beside.several(window.first) else call.say
+            told = Candidate(concept=window.concept, probability=_PROBABILITY, form=form, how=_BY_SOUND)
             yield Mention(first=window.first, stop=window.stop, kind=call.kind, candidates=(told,))
 
 
@@ -121,7 +138,7 @@ def _places(talk: Talk, language: str) -> Iterator[tuple[int, int, int]]:
             whole = not clitic[first] and (stop == len(rough) or not clitic[stop])
             if (
                 whole
-                and (size == 1 or not clitic[stop - 1])
+                and (size != _PAIR or not clitic[stop - 1])
                 and bisect_right(ends, first) == bisect_left(ends, stop)
             ):
                 yield first, stop, number

@@ -4,7 +4,7 @@ from collections.abc import Iterator
 from functools import partial
 
 from hikite.claims.actors import Reference, find_actors
-from hikite.claims.calls import with_calls
+from hikite.claims.calls import Spoken, with_calls
 from hikite.claims.casts import casts_of, openings
 from hikite.claims.grounded import on_the_ground
 from hikite.claims.rosters import colours_of
@@ -48,7 +48,7 @@ def stage(
     sides = colours_of(learnt, talk.texts, speech)
     points = None if sheet.ruleset is None else not sheet.ruleset.startswith(_BY_CLASSES)
     if points is False:
-        mentions, references = with_calls(talk, mentions, references, language)
+        talk, mentions, references = with_calls(Spoken(talk, mentions, references), language)
     find = partial(find_said, language=language, points=points, duration_s=sheet.duration_s)
     articles = speech.actors.articles
     things = _of_things(talk, mentions, references, articles)

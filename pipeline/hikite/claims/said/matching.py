@@ -72,16 +72,20 @@ def spellings(phrase: str, wording: Wording) -> set[str]:
     return found
 
 
+# The words that are meant, and where those that were written stop.
+Meant = tuple[tuple[str, ...], int]
+
+
 class Stream(NamedTuple):
     """Words with the gap before each (and after the last), and what may fill a slot from each on.
 
-    ``meant`` are words that a recogniser wrote as several, with where they stop, by where they begin.
+    ``meant`` are words that a recogniser wrote as others, with where they stop, by where they begin.
     """
 
     words: Sequence[str]
     gaps: Sequence[int]
     fillers: Sequence[tuple[Filler, ...]]
-    meant: Mapping[int, tuple[str, int]] = {}
+    meant: Mapping[int, Meant] = {}
 
     def backwards(self) -> "Stream":
         """The same read from its end, for phrases that must end at a place."""
@@ -90,7 +94,7 @@ class Stream(NamedTuple):
         for several in self.fillers:
             for slot, first, stop, value, name in several:
                 fillers[count - stop] += (Filler(slot, count - stop, count - first, value, name),)
-        meant = {count - stop: (word, count - first) for first, (word, stop) in self.meant.items()}
+        meant = {count - stop: (word[::-1], count - first) for first, (word, stop) in self.meant.items()}
         return Stream(self.words[::-1], self.gaps[::-1], fillers, meant)
 
 
@@ -155,14 +159,16 @@ class Matcher:
         following = [*said[1:], ""]
         for first, node in enumerate(map(words.get, said)):
             # Most words that begin a phrase do not go on as one: looking one word ahead saves the walk.
-            if node is not None and (node[2] or node[1] or following[first] in node[0]):
+            if node is not None and (
+                node[2] or node[1] or following[first] in node[0] or first + 1 in stream.meant
+            ):
                 _walk(node, first, first + 1, (), stream, hits)
             for filler in fillers[first]:
                 if filler.slot in slots:
                     _walk(slots[filler.slot], first, filler.stop, (filler,), stream, hits)
-        for first, (word, stop) in stream.meant.items():
-            if word in words:
-                _walk(words[word], first, stop, (), stream, hits)
+        for first, (several, stop) in stream.meant.items():
+            if (behind := _through(self._root, several)) is not None:
+                _walk(behind, first, stop, (), stream, hits)
         return tuple(hits)
 
     def at(self, stream: Stream, first: int) -> tuple[Hit, ...]:
@@ -213,8 +219,8 @@ def _walk(
         node, at = following, at + 1
     if following is not None:
         _walk(following, first, at + 1, filled, stream, hits)
-    if at in meant and meant[at][0] in words:
-        _walk(words[meant[at][0]], first, meant[at][1], filled, stream, hits)
+    if at in meant and (behind := _through(node, meant[at][0])) is not None:
+        _walk(behind, first, meant[at][1], filled, stream, hits)
     for filler in stream.fillers[at]:
         following = slots.get(filler.slot)
         if following is not None:
@@ -222,6 +228,14 @@ def _walk(
     following = slots.get("<any>")
     if following is not None:
         _walk(following, first, at + 1, filled, stream, hits)
+
+
+def _through(node: Node, several: Iterable[str]) -> Node | None:
+    """The node behind several words, where a phrase goes on so."""
+    found: Node | None = node
+    for word in several:
+        found = found[0].get(word) if found is not None else None
+    return found
 
 
 def _turned(hit: Hit, count: int) -> Hit:

@@ -7,7 +7,7 @@ from functools import cached_property
 from typing import TYPE_CHECKING
 
 from hikite.claims.said.gaps import barriers, gaps_of, joined, parted
-from hikite.claims.said.matching import Filler, Hit, Stream
+from hikite.claims.said.matching import Filler, Hit, Meant, Stream
 from hikite.claims.said.numbers import Number, find_numbers
 from hikite.claims.said.phrasebooks import Phrasebook
 from hikite.claims.said.runs import partings
@@ -24,7 +24,7 @@ if TYPE_CHECKING:
 # one stray "ippon" proves nothing.
 _ENOUGH_CLASSES, _WORDS_PER_CLASS = 3, 40
 # What is called, and may stand within a phrase.
-_CALLED = frozenset(("penalty", "stoppage"))
+_CALLED = frozenset(("score", "penalty", "stoppage"))
 
 
 @dataclass(frozen=True)
@@ -170,25 +170,25 @@ def _respelt(words: Sequence[str], wording: Wording) -> Sequence[str]:
     return [meant.get(word, word) for word in words]
 
 
-def _meant(words: Sequence[str], wording: Wording) -> dict[int, tuple[str, int]]:
+def _meant(words: Sequence[str], wording: Wording) -> dict[int, Meant]:
     """Judo's words that a recogniser wrote as several others, and where they stop: "one she do each"."""
     several = {
         tuple(one.split()): word for word, heard in wording.misheard.items() for one in heard if " " in one
     }
     return {
-        at: (several[piece], at + size)
+        at: ((several[piece],), at + size)
         for size in sorted({len(one) for one in several})
         for at in range(len(words) - size + 1)
         if (piece := tuple(words[at : at + size])) in several
     }
 
 
-def _heard_as(heard: Iterable[Mention]) -> dict[int, tuple[str, int]]:
-    """Calls of one word met by their sound, and where they stop: "that's a she dough for blue"."""
+def _heard_as(heard: Iterable[Mention]) -> dict[int, Meant]:
+    """The calls met by their sound, and where they stop: "that's a she dough for blue"."""
     return {
-        one.first: (best.form, one.stop)
+        one.first: (tuple(best.form.split()), one.stop)
         for one in heard
-        if (best := one.candidates[0]).how == "sound" and one.kind in _CALLED and " " not in best.form
+        if (best := one.candidates[0]).how == "sound" and one.kind in _CALLED
     }
 
 
