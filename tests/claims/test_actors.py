@@ -4,7 +4,10 @@ import pytest
 
 from hikite.claims.actors import Reference, find_actors
 from hikite.claims.casts import casts_of
+from hikite.claims.staging import people_of
+from hikite.mentions import find_mentions
 from hikite.records import Competitor, Sheet, Talk
+from hikite.terms import load_terms
 from hikite.terms.speech import load_speech
 from talks import talk
 
@@ -182,6 +185,12 @@ def test_what_the_talk_teaches(lines: list[str], phrase: str, side: str) -> None
 def test_names_are_learnt_from_the_talk_alone(lines: list[str], names: tuple[str, str]) -> None:
     _, learnt = find_actors(talk(*lines), Sheet(), load_speech("en"), set())
     assert tuple(one.name for one in learnt.competitors) == names
+
+
+def test_what_hardly_sounds_like_a_throw_is_rather_somebodys_name() -> None:
+    said = talk("so red is Tamo from Vedrin and blue is Lasko from Orren", "red takes the sleeve")
+    _, sheet = people_of(said, find_mentions(said, load_terms()), Sheet(), "en")
+    assert [one.name for one in sheet.competitors] == ["tamo", "lasko"]
 
 
 @pytest.mark.parametrize(

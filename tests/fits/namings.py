@@ -1,7 +1,8 @@
-"""Fit how names are learnt on labelled bouts: ``python tests/fits/namings.py FOLDER [--write]``.
+"""Fit how names are learnt on labelled bouts: ``python tests/fits/namings.py FOLDER [FOLDER ...] [--write]``.
 
-Prints how often two neighbouring names are rightly taken for one person's or for two, and names rightly for
-a competitor's, on each annotator's bouts when fitted on the others'. ``--write`` fits on all and writes.
+Every talk is taken as it stands and bare, without marks and large letters. Prints how often two neighbouring
+names are rightly taken for one person's or for two, and names rightly for a competitor's, on each annotator's
+bouts when fitted on the others'. ``--write`` fits on all and writes.
 """
 
 import argparse
@@ -11,6 +12,7 @@ from typing import NamedTuple
 
 import numpy as np
 from judgement import matrix, named
+from recordings import stripped
 from scipy.optimize import minimize
 
 from hikite.claims.actors import find_actors
@@ -41,12 +43,14 @@ class Learnt(NamedTuple):
     owner: dict[str, str]
 
 
-def learnt(gold_file: Path, variant: str, terms: Terms) -> Learnt | None:
+def learnt(gold_file: Path, variant: str, terms: Terms, bare: bool = False) -> Learnt | None:
     """The names of one recording of one bout; nothing where the variant is missing."""
     talk_file, gold = gold_file.with_name(gold_file.name.replace(".gold.json", variant)), read_gold(gold_file)
     if not talk_file.exists() or len(gold.sheets) > 1:
         return None
-    sheet, speech, talk = gold.sheets[0], load_speech("en"), cut(read(talk_file))
+    transcript = read(talk_file)
+    talk = cut(stripped(transcript) if bare else transcript)
+    sheet, speech = gold.sheets[0], load_speech("en")
     taken = {i for m in find_mentions(talk, terms) for i in range(m.first, m.stop)}
     references, _ = find_actors(talk, sheet, speech, taken)
     at = {i: r.side for r in references if r.how in ("name", "nation") for i in range(r.first, r.stop)}
@@ -111,13 +115,15 @@ def share(rows: Sequence[tuple[dict[str, float], float]], judge: SideJudge) -> s
 
 def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
-    parser.add_argument("folder", type=Path)
+    parser.add_argument("folders", type=Path, nargs="+")
     parser.add_argument("--write", action="store_true")
     told = parser.parse_args()
-    terms, files = load_terms(), sorted(told.folder.glob("*.gold.json"))
+    terms = load_terms()
+    files = sorted(file for folder in told.folders for file in folder.glob("*.gold.json"))
     kept = {
-        variant: [one for file in files if (one := learnt(file, variant, terms))]
+        f"{variant}{' bare' * bare}": [one for file in files if (one := learnt(file, variant, terms, bare))]
         for variant in (".clean.vtt", ".base.vtt")
+        for bare in (False, True)
     }
     every = [one for bouts in kept.values() for one in bouts]
     for author in sorted({one.author for one in every}):

@@ -153,6 +153,9 @@ def meant_clues(points: Points, who: str, best: float, speech: Speech, ear: Ear)
         "governed": float(any(points.after_any(one, points.actors.prepositions) for one in said)),
         "origin": float(any(points.after_any(one, points.actors.origins) for one in said)),
         "acting": sum(words[one.stop].endswith("s") for one in acts) / often,
+        "article": (1.0 - nation)
+        * sum(points.after_any(one, points.actors.articles) for one in said)
+        / often,
         "nation": nation,
         "nation once": nation * (often == 1),
         "nation's man": nation * any(points.after_any(one, points.actors.articles[:1]) for one in said),

@@ -22,6 +22,8 @@ from hikite.terms.speech import load_speech
 _PLAIN: dict[str, Status] = {"technique": "completed", "grip": "taken", "principle": "described"}
 # How a mention was met that no writing tells of.
 _BY_SOUND = "sound"
+# What sounds like a name of the trade no surer than this is rather a competitor's, where it may be one.
+_RATHER = 0.6
 # The rule sets whose scores are named, not counted in points.
 _BY_CLASSES = ("judo", "kurash")
 # Who is pointed at, and the sheet with what the talk tells of them: the same whatever the rules.
@@ -30,7 +32,11 @@ People = tuple[tuple[Reference, ...], Sheet]
 
 def people_of(talk: Talk, mentions: tuple[Mention, ...], sheet: Sheet, language: str) -> People:
     """Who is pointed at where, and the sheet with what the talk tells of the competitors."""
-    written = [one for one in mentions if talk.capitals or one.candidates[0].how != _BY_SOUND]
+    written = [
+        one
+        for one in mentions
+        if one.candidates[0].how != _BY_SOUND or (talk.capitals and one.candidates[0].probability >= _RATHER)
+    ]
     return find_actors(talk, sheet, load_speech(language), tokens_of(written), language)
 
 
