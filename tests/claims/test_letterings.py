@@ -22,3 +22,7 @@ def test_names_written_letter_by_letter(said: str, expected: list[tuple[str, str
     words = said.split()
     found = [(" ".join(words[first:stop]), side) for first, stop, side in lettered(words, NAMES, ())]
     assert found == expected
+
+
+def test_nobody_named_is_spelt() -> None:
+    assert not list(lettered(["t", "v", "e", "q", "takes", "the", "belt"], (), ()))

@@ -15,7 +15,7 @@ def lettered(
 ) -> Iterator[tuple[int, int, str]]:
     """Token ranges that spell a name of one side, with the side."""
     done = 0
-    for first, stop in _runs(words, taken):
+    for first, stop in _runs(words, taken) if names else ():
         likeliest = max(_readings(words, first, stop, names), default=None)
         if likeliest is not None and likeliest[1] >= done:
             done = likeliest[2]
