@@ -94,6 +94,7 @@ def test_said_again_in_one_breath_is_one(said: str) -> None:
     [
         ("Ambrose sits behind him, tani-otoshi, one point.", 1),
         ("Ankle pick from Veldrik, ankle pick!", 2),
+        ("There's a foot sweep de ashi barai from Veldrik, just a tap.", 1),
         ("Podsechka, de-ashi-barai, as clean as a whistle, Veldrik.", 2),
     ],
 )

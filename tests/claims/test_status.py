@@ -33,6 +33,7 @@ from talks import talk
         ("Veldrik, gut wrench, over he goes, two points. Gut wrench again, two more.", "completed"),
         # In pictures of what is past nothing is tried any more, whatever is said of it.
         ("Here is the replay, and see how the shoulder throw is stopped at first.", "recalled"),
+        ("Over goes Ambrose. Let me see this again, he gets the lapel, turns, hip throw.", "recalled"),
         # What somebody is known for is not done now.
         ("He's a leg lock man, Veldrik, so watch the feet.", "described"),
         ("Veldrik loves the shoulder throw, and Ambrose knows it.", "described"),

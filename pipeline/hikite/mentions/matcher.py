@@ -117,7 +117,7 @@ class Matcher:
                     kept.append(find)
                 elif chance >= self._weights.least_written:
                     kept.append(find.believed(chance))
-        return self._absorbed(kept)
+        return self._absorbed(kept, stream.marks)
 
     def _cleared(self, finds: list[Found], talk: Talk) -> list[Found]:
         """The finds without words that only say how the name right behind them is done, or that it is tried.
@@ -144,21 +144,28 @@ class Matcher:
     def _kind(self, find: Found) -> str:
         return self._terms.concepts[find.candidates[0].concept].kind
 
-    def _absorbed(self, finds: list[Found]) -> list[Found]:
-        """The finds, a family word that only closes the name in front of it taken into that name."""
+    def _absorbed(self, finds: list[Found], marks: tuple[str, ...]) -> list[Found]:
+        """The finds, a wider word right before or behind a name of its kind taken into that name.
+
+        "The double leg takedown" is one name, and so is "a foot sweep de ashi barai".
+        """
         kept: list[Found] = []
         for find in finds:
-            family = find.candidates[0].concept
-            if (
-                kept
-                and kept[-1].stop == find.first
-                and self._terms.concepts[family].generic
-                and self._terms.is_a(kept[-1].candidates[0].concept, family)
-            ):
+            beside = bool(kept) and kept[-1].stop == find.first
+            if beside and self._widens(find, kept[-1], generic=True):
                 kept[-1] = kept[-1]._replace(stop=find.stop)
+            elif beside and not marks[find.first - 1] and self._widens(kept[-1], find, generic=False):
+                kept[-1] = find._replace(first=kept[-1].first)
             else:
                 kept.append(find)
         return kept
+
+    def _widens(self, wide: Found, narrow: Found, generic: bool) -> bool:
+        """Whether one find is a word for the family that the other belongs to."""
+        family, concept = wide.candidates[0].concept, narrow.candidates[0].concept
+        if family == concept or (generic and not self._terms.concepts[family].generic):
+            return False
+        return self._terms.is_a(concept, family)
 
     def chosen(
         self, stream: Stream, weights: Vector, least: float, near: Neighbourhood | None = None

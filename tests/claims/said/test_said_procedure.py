@@ -392,6 +392,7 @@ def test_positions(said: str, concept: str) -> None:
         ("The knee went down.", "landing", True),
         ("They both ended up on the floor.", "landing", True),
         ("And he kept his feet!", "landing", False),
+        ("No, he was standing at the end.", "landing", False),
         ("The thrower stayed up.", "landing", False),
     ],
 )

@@ -14,6 +14,8 @@ from saying import hear
         ),
         ("he gets two two nil they go again", [("score", 2), ("stated_score", (2, 0))]),
         ("that 's four four all and on they go", [("score", 4), ("stated_score", (4, 4))]),
+        # An award said twice, with whose it is.
+        ("it 's four four for blue so six two", [("score", 4), ("stated_score", (6, 2))]),
         # A score and the clock.
         ("one nothing four and a quarter minutes on the clock", [("stated_score", (1, 0)), ("clock", 255)]),
         ("three nil two fifty left and they wait", [("stated_score", (3, 0)), ("clock", 170)]),

@@ -174,13 +174,23 @@ def _exclaimed(reading: Reading, hit: Hit, first: Filler, second: Filler) -> boo
 
 
 def _said_twice(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:
-    """As in "down she goes two two": right behind an action the same award twice, with no hyphen between."""
-    bare = (first.first, second.stop) == (hit.first, hit.stop) and first.stop == second.first
-    if not bare or first.value != second.value or first.value not in _AWARDS:
+    """As in "down she goes two two" and "it's four four for blue": the same award twice, with whose it is or,
+    with no hyphen between, right behind an action."""
+    if first.stop != second.first or first.value != second.value or first.value not in _AWARDS:
+        return False
+    if _given_to(reading, second.stop):
+        return True
+    if (first.first, second.stop) != (hit.first, hit.stop):
         return False
     near = range(first.first - _RIGHT_BEHIND, first.first + 1)
     done = any(one.kind == "technique" and one.stop in near for one in reading.mentions)
     return done and not reading.talk.tokens[second.first].glued
+
+
+def _given_to(reading: Reading, at: int) -> bool:
+    """Whether what stands right there gives points to a side: "for blue", not "blue" alone."""
+    cues = reading.starting("award_after", at) if reading.gaps[at] == NONE else ()
+    return any(cue.fillers and cue.fillers[0].slot in SIDES and cue.fillers[0].first > at for cue in cues)
 
 
 def _alone(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:

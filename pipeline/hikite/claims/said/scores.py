@@ -88,9 +88,10 @@ def _points(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
             return False
         if for_what(reading, earlier[0].stop) and for_what(reading, later[0].stop):
             return False
-        return HARD in reading.gaps[earlier[1].stop : later[1].first + 1] or _led_from(
-            reading, earlier, later
-        )
+        between = reading.gaps[earlier[1].stop : later[1].first + 1]
+        owned = later[1].side is not None and earlier[1].side is None
+        in_one = owned and len(between) == 1 and not reading.talk.marks[later[1].first - 1]
+        return in_one or HARD in between or _led_from(reading, earlier, later)
 
     yield from (claim for _, claim in _once(reading, priced(given), again))
 
