@@ -14,7 +14,7 @@ from hikite.claims.said.gaps import HARD, gaps_of
 from hikite.records import Candidate, Mention, Talk
 from hikite.records.spans import tokens_of
 from hikite.sounds import load_ear
-from hikite.sounds.distances import coded, load_costs
+from hikite.sounds.distances import load_costs
 from hikite.sounds.skeletons import outlined
 
 if TYPE_CHECKING:
@@ -108,12 +108,12 @@ def _windows(talk: Talk, language: str) -> list[_Window]:
         return []
     read = [_sounded(word, language)[0] for word in talk.texts]
     heard = ["".join(read[first:stop]) for first, stop, _ in places]
-    meant = [forms.sounds[number] for _, _, number in places]
-    distances = load_costs(language).distances(*coded(heard), *coded(meant)).tolist()
+    numbers = np.array([number for *_, number in places])
+    shares = load_costs(language).shares(heard, forms.sounds, np.arange(len(places)), numbers)
     calls = load_calls(language)
     found = []
-    for (first, stop, number), one, other, distance in zip(places, heard, meant, distances, strict=True):
-        apart, concept = distance / max(len(one), len(other)), forms.concepts[number]
+    for (first, stop, number), one, apart in zip(places, heard, shares.tolist(), strict=True):
+        other, concept = forms.sounds[number], forms.concepts[number]
         enough = len(one) >= min(len(other), max(len(other) - 1, _SHORT))
         if enough and apart <= calls[concept].within:
             found.append(_Window(apart, first, stop, concept))

@@ -3,12 +3,14 @@
 from collections.abc import Collection, Iterator, Mapping, Sequence
 from typing import NamedTuple
 
+import numpy as np
+
 from hikite.claims.said.gaps import gaps_of, joined
 from hikite.claims.said.numbers import find_numbers
 from hikite.claims.said.wording import load_wording
 from hikite.records import Talk
 from hikite.sounds import Ear, load_ear, squash
-from hikite.sounds.distances import coded, load_costs
+from hikite.sounds.distances import load_costs
 from hikite.terms.speech import Speech
 
 # So many words may be one name, with so many sounds at least. How far those may be from the name's, a part of
@@ -90,11 +92,9 @@ def _windows(talk: Talk, first: int, taken: Collection[int], ear: Ear) -> Iterat
             yield _Heard(first, stop, sounds, far)
 
 
-def _sounds(words: Sequence[str], ear: Ear) -> list[str]:
-    """How words may sound; several only by their first readings."""
-    if len(words) == 1:
-        return list(dict.fromkeys(ear.word(squash(words[0]) or words[0])))
-    return ["".join([ear.word(squash(word) or word)[0] for word in words])]
+def _sounds(words: Sequence[str], ear: Ear) -> tuple[str, ...]:
+    """How words may sound, without what is written in them beside letters."""
+    return ear.words([squash(word) or word for word in words])
 
 
 def _nearest(
@@ -110,12 +110,12 @@ def _nearest(
     ]
     if not pairs:
         return
-    costs = load_costs(language).distances(
-        *coded([heard.sounds for _, heard, _, _ in pairs]), *coded([reading for *_, reading, _ in pairs])
+    every = np.arange(len(pairs))
+    shares = load_costs(language).shares(
+        [heard.sounds for _, heard, _, _ in pairs], [reading for *_, reading, _ in pairs], every, every
     )
     best: dict[int, dict[str, tuple[float, _Heard]]] = {}
-    for (at, heard, reading, side), cost in zip(pairs, costs.tolist(), strict=True):
-        far = cost / max(len(heard.sounds), len(reading))
+    for (at, heard, _, side), far in zip(pairs, shares.tolist(), strict=True):
         sides = best.setdefault(at, {})
         if side not in sides or far < sides[side][0]:
             sides[side] = far, heard

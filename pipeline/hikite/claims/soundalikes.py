@@ -1,8 +1,9 @@
 """Names that a recogniser made other words of: what sounds like one, weighed by what stands around it."""
 
 from collections import defaultdict
-from collections.abc import Collection, Iterator, Mapping, Sequence
+from collections.abc import Collection, Container, Iterator, Sequence
 from functools import cache
+from itertools import chain
 from math import log
 from typing import NamedTuple
 
@@ -13,7 +14,7 @@ from rapidfuzz import fuzz, process
 from hikite.claims.judges import SideJudge, shipped
 from hikite.records import Talk
 from hikite.sounds import Ear, load_ear, squash
-from hikite.sounds.distances import coded, load_costs
+from hikite.sounds.distances import load_costs
 from hikite.terms.speech import Actors, load_speech
 
 # A name of several syllables is heard as up to so many words; a short one is like too much else.
@@ -87,73 +88,62 @@ def heard(
         _Meant(reading, side, name)
         for name, side in names
         if len(name) >= _SHORTEST
-        for reading in _readings(name, ear)
+        for reading in ear.words(name.split())
     ]
-    places = _places(talk, taken, max((len(one.reading) for one in meant), default=0) + _LENGTHS_APART, ear)
-    for said, near in _near({said: sounds for said, (sounds, _) in places.items()}, meant, language):
-        firsts = places[said][1]
-        shown = _shown(said, near, len(firsts), ear)
+    longest = max((len(one.reading) for one in meant), default=0) + _LENGTHS_APART
+    runs = _runs(talk, taken, longest, ear)
+    apt = [sounds for sounds in dict.fromkeys(chain(*runs)) if 1 < len(sounds) <= longest]
+    near = {one.sounds: one for one in _near(apt, meant, language)}
+    for said, (sounds, firsts) in _phrases(talk, runs, near).items():
+        shown, side = _shown(said, near[sounds], len(firsts), ear), near[sounds].meant.side
         for first in firsts:
-            yield first, first + len(said), near.meant.side, shown | around.clues(first, first + len(said))
+            yield first, first + len(said), side, shown | around.clues(first, first + len(said))
 
 
-def _readings(name: str, ear: Ear) -> list[str]:
-    """How a name may sound; one of several words only by their first readings."""
-    first, *more = [ear.word(word) for word in name.split()]
-    return list(dict.fromkeys(first)) if not more else ["".join([one[0] for one in (first, *more)])]
-
-
-def _places(
-    talk: Talk, taken: Collection[int], longest: int, ear: Ear
-) -> dict[tuple[str, ...], tuple[str, list[int]]]:
-    """The phrases of a talk that are not too long for a name, with their sounds and where they begin."""
+def _runs(talk: Talk, taken: Collection[int], longest: int, ear: Ear) -> list[list[str]]:
+    """The sounds from each token on of one word, of two, and so on; too long ones with what is in no name."""
     words = talk.texts
     known = {word: "" if word.isdigit() else ear.word(squash(word) or word)[0] for word in set(words)}
-    sounds_of = ["" if at in taken else known[word] for at, word in enumerate(words)]
+    apart = " " * (longest + 1)
+    sounds = [apart if at in taken else known[word] or apart for at, word in enumerate(words)]
+    runs = [sounds]
+    for size in range(1, _LONGEST):
+        runs.append([run + more for run, more in zip(runs[-1], sounds[size:], strict=False)])
+    return runs
+
+
+def _phrases(
+    talk: Talk, runs: Sequence[Sequence[str]], near: Container[str]
+) -> dict[tuple[str, ...], tuple[str, list[int]]]:
+    """The phrases whose sounds are near a name, with those and where they begin."""
     places: dict[tuple[str, ...], tuple[str, list[int]]] = {}
-    for first in range(len(words)):
-        sounds = ""
-        for stop, more in enumerate(sounds_of[first : first + _LONGEST], start=first + 1):
-            sounds += more
-            if not more or len(sounds) > longest:
-                break
-            if len(sounds) > 1:
-                places.setdefault(tuple(words[first:stop]), (sounds, []))[1].append(first)
+    for size, several in enumerate(runs, start=1):
+        for first, sounds in enumerate(several):
+            if sounds in near:
+                said = tuple(talk.texts[first : first + size])
+                places.setdefault(said, (sounds, []))[1].append(first)
     return places
 
 
-def _near(
-    said: Mapping[tuple[str, ...], str], meant: Sequence[_Meant], language: str
-) -> Iterator[tuple[tuple[str, ...], Near]]:
-    """The phrases near enough to a name of one side alone, with what they are near to."""
-    sounds_of = list(said.items())
-    shared = process.cdist(
-        [one.reading for one in meant],
-        [sounds for _, sounds in sounds_of],
-        scorer=fuzz.ratio,
-        score_cutoff=_LEAST_SHARED,
-        dtype=np.uint8,
-    )
-    pairs = [
-        (*sounds_of[at], meant[which])
-        for which, at in np.argwhere(shared).tolist()
-        if abs(len(sounds_of[at][1]) - len(meant[which].reading)) <= _LENGTHS_APART
-    ]
-    if not pairs:
+def _near(heard: Sequence[str], meant: Sequence[_Meant], language: str) -> Iterator[Near]:
+    """What is near enough to a name of one side alone, with what it is near to."""
+    readings = [one.reading for one in meant]
+    shared = process.cdist(readings, heard, scorer=fuzz.ratio, score_cutoff=_LEAST_SHARED, dtype=np.uint8)
+    lengths, wanted = np.array([len(one) for one in heard]), np.array([len(one) for one in readings])
+    which, at = np.nonzero((shared > 0) & (abs(lengths - wanted[:, None]) <= _LENGTHS_APART))
+    if not len(at):
         return
-    distances = load_costs(language).distances(
-        *coded([pair[1] for pair in pairs]), *coded([pair[2].reading for pair in pairs])
-    )
-    best: dict[tuple[str, ...], dict[str, Near]] = defaultdict(dict)
-    for (one, sounds, name), distance in zip(pairs, distances.tolist(), strict=True):
-        far = distance / max(len(sounds), len(name.reading))
-        if far < _FAR + _APART:
-            near = Near(far, _APART, sounds, name)
-            best[one][name.side] = min(best[one].get(name.side, near), near)
-    for one, sides in best.items():
+    far = load_costs(language).shares(heard, readings, at, which)
+    hopeful = np.zeros(len(heard), np.bool_)
+    hopeful[at[far < _FAR]] = True
+    some = hopeful[at] & (far < _FAR + _APART)
+    best: dict[int, dict[str, Near]] = defaultdict(dict)
+    for number, name, apart in zip(at[some].tolist(), which[some].tolist(), far[some].tolist(), strict=True):
+        sides, one = best[number], Near(apart, _APART, heard[number], meant[name])
+        sides[one.meant.side] = min(sides.get(one.meant.side, one), one)
+    for sides in best.values():
         nearest, *others = sorted(sides.values())
-        if nearest.far < _FAR:
-            yield one, nearest._replace(margin=min((_APART, *(other.far - nearest.far for other in others))))
+        yield nearest._replace(margin=min((_APART, *(other.far - nearest.far for other in others))))
 
 
 def _shown(said: tuple[str, ...], near: Near, often: int, ear: Ear) -> dict[str, float]:

@@ -1,6 +1,7 @@
 """A weighted edit distance between sounds, worked out for many pairs at once."""
 
 import tomllib
+from collections.abc import Sequence
 from functools import cache
 from itertools import pairwise
 
@@ -16,6 +17,7 @@ _CODES = {sound: number for number, sound in enumerate(SOUNDS, start=1)}
 _TABLE = bytes(_CODES.get(chr(code), 0) for code in range(256))
 Ints = npt.NDArray[np.int64]
 Floats = npt.NDArray[np.float32]
+Shares = npt.NDArray[np.float64]
 _AT_ONCE = 1024
 Codes = npt.NDArray[np.int8]
 
@@ -84,6 +86,12 @@ class Costs:
             )
         return found
 
+    def shares(self, heard: Sequence[str], meant: Sequence[str], at: Ints, which: Ints) -> Shares:
+        """The cost of each pair ``heard[at]`` and ``meant[which]`` as a part of the longer one's length."""
+        (codes, sizes), (meant_codes, meant_sizes) = coded(heard), coded(meant)
+        costs = self.distances(codes[at], sizes[at], meant_codes[which], meant_sizes[which])
+        return costs / np.maximum(sizes[at], meant_sizes[which])
+
     def _batch(self, heard: Codes, heard_sizes: Ints, meant: Codes, meant_sizes: Ints) -> Floats:
         """The distances of pairs of like length: one table row at a time, all pairs in one step."""
         heard, meant = heard.T.astype(np.intp, order="C"), meant.T.astype(np.intp, order="C")
@@ -105,7 +113,7 @@ class Costs:
         return np.asarray(table[heard_sizes, meant_sizes, every], np.float32)
 
 
-def coded(sounds: list[str]) -> tuple[Codes, Ints]:
+def coded(sounds: Sequence[str]) -> tuple[Codes, Ints]:
     """Readings as rows of codes, padded with 0, and their lengths."""
     sizes = np.array([len(reading) for reading in sounds], np.int64)
     width = int(sizes.max(initial=1))

@@ -1,6 +1,7 @@
 """Words and lexicon forms read as sounds: a pronouncing dictionary first, spelling rules after it."""
 
 import gzip
+from collections.abc import Sequence
 from functools import cache, cached_property
 
 from hikite.sounds.spellings import load_spelling, squash
@@ -90,6 +91,11 @@ class Ear:
             known = (listed, *spelt[1:]) if listed is not None else spelt
             self._known[word] = known
         return known
+
+    def words(self, words: Sequence[str]) -> tuple[str, ...]:
+        """How words said on end may have sounded: one alone in every way, several by their first readings."""
+        first, *more = [self.word(word) for word in words]
+        return ("".join([one[0] for one in (first, *more)]),) if more else tuple(dict.fromkeys(first))
 
     def _spelt(self, word: str) -> tuple[str, ...]:
         borrowed = load_spelling(self._language).borrows

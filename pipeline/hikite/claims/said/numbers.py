@@ -33,6 +33,12 @@ def find_numbers(words: Sequence[str], joined: Sequence[bool], numbers: Numbers)
     ``joined[i]`` says that nothing but a space or a hyphen stands before word ``i``: "twenty, one" is two
     numbers. "two ten" and "six nil" are two as well; what they mean is for others to say.
     """
+    return _found(tuple(words), tuple(joined), numbers)
+
+
+# A talk is read for its names, and again for what is said in it.
+@lru_cache(maxsize=2)
+def _found(words: tuple[str, ...], joined: tuple[bool, ...], numbers: Numbers) -> tuple[Number, ...]:
     table, nouns = _tables(numbers)
     found: list[Number] = []
     index, end = 0, len(words)

@@ -90,6 +90,10 @@ class Numbers(BaseModel, frozen=True, extra="forbid", defer_build=True):
     heard_before: dict[str, tuple[str, ...]]
     heard_last: tuple[str, ...]
 
+    def __hash__(self) -> int:
+        """By the language: there is one of them for each."""
+        return hash(self.language)
+
 
 class Wording(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One language's phrases by group; ``closed`` are words that may follow a score, ``classes`` judo's,
