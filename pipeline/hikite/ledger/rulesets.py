@@ -3,6 +3,7 @@
 import math
 import re
 import tomllib
+from collections import Counter
 from collections.abc import Iterable
 from datetime import date
 from functools import lru_cache
@@ -18,8 +19,9 @@ from hikite.terms.places import lexicon_root
 
 Model = TypeVar("Model", bound=BaseModel)
 
-OWN, ALIEN, MISSED, SUPERSEDED = 1.0, -2.0, -1.0, -0.7
-"""Log weights: a word of one's own, a foreign word, an expected word unsaid, rules no longer in force."""
+OWN, ALIEN, MISSED, SUPERSEDED, UNWORN = 1.0, -2.0, -1.0, -0.7, -8.0
+"""Log weights: a word of one's own, a foreign word, an expected word unsaid, rules no longer in force, a
+competitor in a colour that nobody wears under them."""
 
 
 class Rulesets(BaseModel, frozen=True, extra="forbid", defer_build=True):
@@ -47,12 +49,13 @@ class Rulesets(BaseModel, frozen=True, extra="forbid", defer_build=True):
         """P(rule set | the concepts, scores and side names heard, the day if known), best first."""
         heard = set(vocabulary)
         held = {rules.key for rules in self.in_force(day)} if day else None
-        logs = {}
+        unusual, logs = self._unusual_sides(), {}
         for key, rules in self.rulesets.items():
             words = rules.vocabulary
             logs[key] = MISSED * len(set(words.expected) - heard) - words.rare
             logs[key] += OWN * len(heard.intersection(words.own))
             logs[key] += ALIEN * len(heard.intersection(words.alien))
+            logs[key] += UNWORN * len(heard.intersection(unusual.difference(rules.sides)))
             if held is not None:
                 logs[key] += 0.0 if key in held else 4 * ALIEN
             elif rules.until is not None:
@@ -61,6 +64,11 @@ class Rulesets(BaseModel, frozen=True, extra="forbid", defer_build=True):
         odds = {key: math.exp(value - top) for key, value in logs.items()}
         total = sum(odds.values())
         return {key: odds[key] / total for key in sorted(odds, key=lambda key: (-odds[key], key))}
+
+    def _unusual_sides(self) -> set[str]:
+        """The colours worn under less than half of the rule sets: red and blue stand for unsaid ones too."""
+        worn = Counter(side for rules in self.rulesets.values() for side in rules.sides)
+        return {side for side, count in worn.items() if 2 * count < len(self.rulesets)}
 
 
 def load_rulesets(root: Traversable | None = None) -> Rulesets:
