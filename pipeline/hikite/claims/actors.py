@@ -43,7 +43,8 @@ def find_actors(
     colours = _colours(talk, words, sides, speech)
     learnt = learn(talk, sheet, sides, colours, speech, terms, load_ear(language))
     roster = roster_of(learnt, speech, language)
-    named = _named(talk, words, roster, speech.actors, terms | tokens_of(colours), language)
+    unnamed = not sheet.competitors
+    named = _named(talk, words, roster, speech.actors, terms | tokens_of(colours), language, unnamed)
     stands_in = _pronouns(words, speech.actors)
     taken = terms | tokens_of((*named, *colours, *stands_in))
     owned = owners(talk, roster.whole, taken, speech, language)
@@ -77,7 +78,13 @@ def _colours(talk: Talk, words: list[str], sides: tuple[str, str], speech: Speec
 
 
 def _named(
-    talk: Talk, words: list[str], roster: Roster, actors: Actors, terms: set[int], language: str
+    talk: Talk,
+    words: list[str],
+    roster: Roster,
+    actors: Actors,
+    terms: set[int],
+    language: str,
+    learnt: bool,
 ) -> tuple[Reference, ...]:
     """Names, nations and epithets, near spellings of names included; a nation as a language is nobody."""
     found = [
@@ -88,7 +95,7 @@ def _named(
     taken = terms | tokens_of(kept)
     near = [
         Reference(first=first, stop=stop, side=side, how="name")
-        for first, stop, side in roster.near(talk, words, taken, language)
+        for first, stop, side in roster.near(talk, words, taken, language, learnt)
     ]
     return (*kept, *near)
 

@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from hikite.claims.handles import Handles, find_handles
 from hikite.claims.kinships import Kinships, Points, load_kinships, meant_clues, tie_clues
+from hikite.claims.spellings import each_time_anew
 from hikite.claims.wearers import worn_at_first
 from hikite.records import Competitor, Talk
 from hikite.records.spans import tokens_of
@@ -22,6 +23,9 @@ _FIRST_NAMED = 2.0
 _TWO, _INTRODUCED = 1.0, 2.0
 # Log odds that the two nations said most are two competitors'.
 _NATIONS = 2.0
+# Where a recogniser wrote the names, who is named first tells less, and what is tied weakly to a side has
+# none: a name tied wrongly costs more than one not known. Set on recognised bouts, some of the fit.
+_FIRST_HEARD, _LEAST_HEARD = 1.0, 2.5
 # The likeliest names are weighed together, the others by what ties them to these: at least so much.
 _TOGETHER, _LEAST, _ROUNDS = 9, 0.8, 3
 Ties = dict[tuple[str, str], float]
@@ -45,7 +49,7 @@ def introduced(
     nations = [who for who, _ in counts.most_common() if who in speech.nations][:2]
     if len(nations) > 1:
         ties[min(nations), max(nations)] -= _NATIONS
-    owner = _owners(points.handles, ties, meant, sides)
+    owner = _owners(points.handles, ties, meant, sides, each_time_anew(talk, ear))
     return tuple(_competitor(side, owner, points.handles, counts) for side in sides)
 
 
@@ -67,7 +71,7 @@ def _ties(points: Points, sides: tuple[str, str], kinships: Kinships) -> tuple[T
 
 
 def _owners(
-    handles: Handles, ties: Ties, meant: Mapping[str, float], sides: tuple[str, str]
+    handles: Handles, ties: Ties, meant: Mapping[str, float], sides: tuple[str, str], heard: bool
 ) -> dict[str, str]:
     """The side of each name that has one: the likeliest names at once, then each by all the others."""
     counts = Counter(one.who for one in handles.said)
@@ -76,16 +80,23 @@ def _owners(
     if len(two) > 1:
         ties[min(two), max(two)] -= _TWO
     first = next((one.who for one in handles.said if one.who in two), "")
-    ties[min(first, sides[0]), max(first, sides[0])] += _FIRST_NAMED
+    ties[min(first, sides[0]), max(first, sides[0])] += _FIRST_HEARD if heard else _FIRST_NAMED
     found = _best(likely, ties, {sides[0]: 1, sides[1]: -1})
     for _ in range(_ROUNDS):
         for who in counts:
             pull = _pull(who, found, ties)
-            if who in two or (abs(pull) >= _LEAST and abs(pull) / 2 + meant[who] > _LEAST):
+            if _surely(abs(pull), meant[who], who in two, heard):
                 found[who] = 1 if pull > 0 else -1
             else:
                 found.pop(who, None)
     return {who: sides[sign < 0] for who, sign in found.items() if who in counts}
+
+
+def _surely(pull: float, meant: float, chief: bool, heard: bool) -> bool:
+    """Whether a name pulled so strongly to a side has it; ``chief`` are the two names said most."""
+    if heard and pull < _LEAST_HEARD:
+        return False
+    return chief or (pull >= _LEAST and pull / 2 + meant > _LEAST)
 
 
 def _best(names: list[str], ties: Ties, fixed: dict[str, int]) -> dict[str, int]:

@@ -7,6 +7,7 @@ from rapidfuzz import fuzz, process
 
 from hikite.claims.letterings import lettered
 from hikite.claims.soundalikes import alike
+from hikite.claims.spellings import each_time_anew, well_spelt
 from hikite.records import Competitor, Sheet, Talk
 from hikite.sounds import Ear, load_ear
 from hikite.terms.speech import Speech
@@ -48,10 +49,14 @@ class Roster(NamedTuple):
         return group.split("|")[1]
 
     def near(
-        self, talk: Talk, words: list[str], taken: set[int], language: str
+        self, talk: Talk, words: list[str], taken: set[int], language: str, learnt: bool = False
     ) -> Iterator[tuple[int, int, str]]:
-        """Token ranges that sound like a name without being spelt like one, with their side."""
-        if not _written(talk, words, self.names):
+        """Token ranges that sound like a name without being spelt like one, with their side.
+
+        Names ``learnt`` from a talk are spelt there as they are, whoever wrote it.
+        """
+        anew = learnt and each_time_anew(talk, load_ear(language))
+        if anew or not well_spelt(talk, self.names):
             letters = list(lettered(words, self.whole, taken))
             yield from letters
             taken = taken.union(*(range(first, stop) for first, stop, _ in letters))
@@ -66,12 +71,6 @@ class Roster(NamedTuple):
                 if side is not None:
                     yield first, stop, side
                     break
-
-
-def _written(talk: Talk, words: list[str], names: tuple[tuple[str, str], ...]) -> bool:
-    """Whether somebody wrote the talk who knows the names: as the sheet has them, and large."""
-    own = {name for name, _ in names}
-    return sum([words[at] in own for at in talk.capitals]) >= _WELL_SPELT
 
 
 class _Spellings:

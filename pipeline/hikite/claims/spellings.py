@@ -1,0 +1,31 @@
+"""Whether somebody wrote a talk who knows the names, or a recogniser what it heard of them."""
+
+from collections import Counter
+from collections.abc import Sequence
+
+from hikite.records import Talk
+from hikite.sounds import Ear
+
+# A name that stands as written so often is spelt well by whoever wrote the talk.
+_WELL_SPELT = 3
+# Letters a name has at least, and how common no name is. A recogniser writes a name anew each time: of so
+# many words written like one within a sentence, more than this part come only once in most recognised
+# training bouts, in hardly any that somebody wrote.
+_SHORTEST, _COMMON, _FEWEST, _ONCE = 3, 8, 6, 0.6
+
+
+def well_spelt(talk: Talk, names: Sequence[tuple[str, str]]) -> bool:
+    """Whether the names of the two sides stand in the talk as they are, and large."""
+    own, words = {name for name, _ in names}, talk.texts
+    return sum([words[at] in own for at in talk.capitals]) >= _WELL_SPELT
+
+
+def each_time_anew(talk: Talk, ear: Ear) -> bool:
+    """Whether most of what may be a name is never written so again."""
+    opens = {one.first for one in talk.utterances}
+    words = (talk.texts[at] for at in talk.capitals if at not in opens)
+    said = Counter(
+        word for word in words if len(word) >= _SHORTEST and word.isalpha() and ear.level(word) < _COMMON
+    )
+    once = sum(often == 1 for often in said.values())
+    return said.total() >= _FEWEST and once > _ONCE * said.total()
