@@ -17,7 +17,7 @@ _SURE, _BESIDE = 0.6, 8
 # So many words behind a back-reference its name may follow.
 _ANNOUNCED = 6
 _SHORT = "short"
-# So many words before what points back a denial of it may stand.
+# So many words before what points back a denial of it may stand. Set by hand.
 _DENIED = 4
 
 

@@ -1,13 +1,13 @@
 """The referee's calls of a language, and whether one is meant where words sound like it."""
 
 import tomllib
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from functools import cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Annotated
 
-from pydantic import BaseModel, ValidationError
+from pydantic import BaseModel, BeforeValidator, ValidationError
 
-from hikite.claims.said.gaps import NONE, gaps_of, parted
+from hikite.claims.said.gaps import NONE, parted
 from hikite.claims.said.matching import SIDES
 from hikite.claims.said.slots import PRONOUNS
 from hikite.claims.said.wording import load_wording
@@ -19,8 +19,17 @@ from hikite.terms.places import lexicon_root
 if TYPE_CHECKING:
     from hikite.claims.actors import Reference
 
-# A word no commoner than this is hardly one, unless it is a letter or a clitic.
+# A word no commoner than this (half decades of its count) is hardly one, unless it is a letter or a clitic.
+# Set by hand.
 _ODD = 3
+
+
+def _split(phrase: object) -> object:
+    """A phrase as its words."""
+    return tuple(phrase.split()) if isinstance(phrase, str) else phrase
+
+
+Phrase = Annotated[tuple[str, ...], BeforeValidator(_split)]
 
 
 class Call(BaseModel, frozen=True, extra="forbid"):
@@ -33,11 +42,11 @@ class Call(BaseModel, frozen=True, extra="forbid"):
     plain: float
     within: float
     alone: bool = False
-    before: tuple[str, ...] = ()
-    after: tuple[str, ...] = ()
-    never: tuple[str, ...] = ()
-    never_before: tuple[str, ...] = ()
-    never_after: tuple[str, ...] = ()
+    before: tuple[Phrase, ...] = ()
+    after: tuple[Phrase, ...] = ()
+    never: tuple[Phrase, ...] = ()
+    never_before: tuple[Phrase, ...] = ()
+    never_after: tuple[Phrase, ...] = ()
 
 
 @cache
@@ -54,11 +63,13 @@ def load_calls(language: str) -> dict[str, Call]:
 
 
 class Beside:
-    """What stands beside a place of the talk."""
+    """What stands beside a place of the talk; ``gaps`` are the written ones."""
 
-    def __init__(self, talk: Talk, references: Sequence["Reference"], language: str) -> None:
+    def __init__(
+        self, talk: Talk, gaps: Sequence[int], references: Sequence["Reference"], language: str
+    ) -> None:
         self._words, self._language = talk.texts, language
-        self._gaps = parted(gaps_of(talk), talk.halts)
+        self._gaps = parted(gaps, talk.halts)
         self._ahead = {one.first: one for one in references}
         self._behind = {one.stop: one for one in references}
         numbers = load_wording(language).numbers
@@ -71,7 +82,7 @@ class Beside:
         ear = load_ear(self._language)
         words = self._words[first:stop]
         odd = any(ear.level(word) <= _ODD for word in words if len(word) > 1 and word.isalpha())
-        if not odd and (" ".join(words) in call.never or self._denied(call, first, stop)):
+        if not odd and (tuple(words) in call.never or self._denied(call, first, stop)):
             return False
         if apart <= (call.odd if odd else call.plain):
             return True
@@ -90,38 +101,26 @@ class Beside:
         before = self._ends(call.never_before, first) or self._ends(call.never_before, first + 1)
         return before or self._starts(call.never_after, stop)
 
-    def _starts(self, phrases: Sequence[str], at: int) -> bool:
+    def _starts(self, phrases: Iterable[Phrase], at: int) -> bool:
         """Whether one of the phrases begins at a token."""
-        return any(self._goes(phrase.split(), at) for phrase in phrases)
+        return any(self._met(phrase, at) for phrase in phrases)
 
-    def _ends(self, phrases: Sequence[str], at: int) -> bool:
+    def _ends(self, phrases: Iterable[Phrase], at: int) -> bool:
         """Whether one of the phrases ends right before a token."""
-        return any(self._comes(phrase.split(), at) for phrase in phrases)
+        return any(self._met(phrase[::-1], at, back=True) for phrase in phrases)
 
-    def _goes(self, pieces: Sequence[str], at: int) -> bool:
-        for piece in pieces:
+    def _met(self, phrase: Phrase, at: int, *, back: bool = False) -> bool:
+        """Whether what a phrase asks for stands from a token on, or before it read ``back``."""
+        people, end = (self._behind, 0) if back else (self._ahead, len(self._words))
+        for piece in phrase:
             if piece == "<end>":
                 return self._gaps[at] != NONE
-            if at >= len(self._words):
+            if at == end:
                 return False
-            if (one := _filled(piece, self._ahead.get(at))) is not None:
-                at = one.stop
-            elif self._fills(piece, self._words[at]):
-                at += 1
-            else:
-                return False
-        return True
-
-    def _comes(self, pieces: Sequence[str], at: int) -> bool:
-        for piece in reversed(pieces):
-            if piece == "<end>":
-                return self._gaps[at] != NONE
-            if at == 0:
-                return False
-            if (one := _filled(piece, self._behind.get(at))) is not None:
-                at = one.first
-            elif self._fills(piece, self._words[at - 1]):
-                at -= 1
+            if (one := _filled(piece, people.get(at))) is not None:
+                at = one.first if back else one.stop
+            elif self._fills(piece, self._words[at - back]):
+                at += -1 if back else 1
             else:
                 return False
         return True

@@ -11,6 +11,7 @@ from rapidfuzz.process import cdist
 
 from hikite.claims.callbooks import Beside, load_calls
 from hikite.claims.said.gaps import HARD, gaps_of
+from hikite.claims.said.reading import CALLED
 from hikite.records import Candidate, Mention, Talk
 from hikite.records.spans import tokens_of
 from hikite.sounds import load_ear
@@ -20,15 +21,15 @@ from hikite.sounds.skeletons import outlined
 if TYPE_CHECKING:
     from hikite.claims.actors import Reference
 
-# What a call heard so is believed, and the language the calls are in.
+# How far a call heard so is believed (set by hand), and the language the calls are in.
 _PROBABILITY, _GUEST = 0.8, "ja"
 # So many words a call is written as at most; it lacks one sound where it has more than so few, else none.
 _LONGEST, _SHORT = 4, 4
 # Of so many words the last is no clitic: "she'd" is no call, "she don't" may be one.
 _PAIR = 2
-_BY_SOUND, _SURE = "sound", 0.8
-_CALLED = frozenset(("score", "penalty", "stoppage"))
-# What share of rough sounds may differ before it is looked at more closely.
+# What else was met by its sound so surely is no call. Set by hand.
+_SURE = 0.8
+# What share of rough sounds may differ at most: it saves looking closer.
 _ROUGH = 0.5
 
 
@@ -81,29 +82,30 @@ def with_calls(spoken: Spoken, language: str) -> Spoken:
 def _sure(mention: Mention) -> bool:
     """Whether a mention was read or, of no call, surely heard."""
     best = mention.candidates[0]
-    return best.how != _BY_SOUND or (mention.kind not in _CALLED and best.probability >= _SURE)
+    return best.how != "sound" or (mention.kind not in CALLED and best.probability >= _SURE)
 
 
 def _calls(
     talk: Talk, written: Collection[int], references: Sequence["Reference"], language: str
 ) -> Iterator[Mention]:
     """The calls heard, the nearest first of those that overlap, in order of their nearness."""
-    beside = Beside(talk, references, language)
+    gaps = gaps_of(talk)
+    beside = Beside(talk, gaps, references, language)
     busy = set(written)
-    for window in sorted(_windows(talk, language)):
+    for window in sorted(_windows(talk, gaps, language)):
         tokens = range(window.first, window.stop)
         if busy.isdisjoint(tokens) and beside.meant(window.concept, window.first, window.stop, window.apart):
             busy.update(tokens)
             call = load_calls(language)[window.concept]
             form = call.many if call.many and beside.several(window.first) else call.say
-            told = Candidate(concept=window.concept, probability=_PROBABILITY, form=form, how=_BY_SOUND)
+            told = Candidate(concept=window.concept, probability=_PROBABILITY, form=form, how="sound")
             yield Mention(first=window.first, stop=window.stop, kind=call.kind, candidates=(told,))
 
 
-def _windows(talk: Talk, language: str) -> list[_Window]:
+def _windows(talk: Talk, gaps: Sequence[int], language: str) -> list[_Window]:
     """Every few words that sound like a call, none across a statement's end or through a word."""
     forms = _forms(language)
-    places = list(_places(talk, language))
+    places = list(_places(talk, gaps, language))
     if not places:
         return []
     read = [_sounded(word, language)[0] for word in talk.texts]
@@ -120,12 +122,12 @@ def _windows(talk: Talk, language: str) -> list[_Window]:
     return found
 
 
-def _places(talk: Talk, language: str) -> Iterator[tuple[int, int, int]]:
+def _places(talk: Talk, gaps: Sequence[int], language: str) -> Iterator[tuple[int, int, int]]:
     """Where runs of a few words begin and stop that are roughly like a form, and that form's number."""
     forms = _forms(language)
     rough = [_sounded(word, language)[1] for word in talk.texts]
     clitic = [token.glued and mark == "" for token, mark in zip(talk.tokens, ["", *talk.marks], strict=False)]
-    ends = [at for at, gap in enumerate(gaps_of(talk)) if gap == HARD]
+    ends = [at for at, gap in enumerate(gaps) if gap == HARD]
     runs = rough
     for size in range(1, _LONGEST + 1):
         if size > 1:
@@ -146,6 +148,7 @@ def _places(talk: Talk, language: str) -> Iterator[tuple[int, int, int]]:
 
 @cache
 def _forms(language: str) -> _Forms:
+    """The sounds of the calls of one language."""
     ear = load_ear(language)
     read = {
         (concept, outlined(sounds)): sounds

@@ -6,7 +6,7 @@ from rapidfuzz import fuzz, process
 
 # So many letters stand alone, with short words between that were letters too; so many tokens at most.
 _FEWEST, _SHORT, _LONGEST = 3, 3, 12
-# How like a name the letters are, 0 to 100, and how much less like the other side's.
+# How like a name the letters are, 0 to 100, and how much less like the other side's. Set by hand.
 _LIKE, _MARGIN = 62.0, 10.0
 
 
@@ -34,6 +34,7 @@ def _runs(words: Sequence[str], taken: Collection[int]) -> Iterator[tuple[int, i
 
 
 def _letters(words: Sequence[str]) -> int:
+    """How many of the words are a letter."""
     return sum([len(word) == 1 for word in words])
 
 

@@ -7,6 +7,7 @@ import numpy as np
 
 from hikite.claims.said.gaps import gaps_of, joined
 from hikite.claims.said.numbers import find_numbers
+from hikite.claims.said.plausible import HIGHEST
 from hikite.claims.said.wording import load_wording
 from hikite.records import Talk
 from hikite.sounds import Ear, load_ear, squash
@@ -18,8 +19,8 @@ from hikite.terms.speech import Speech
 _LONGEST, _SHORTEST, _LENGTHS_APART, _FAR, _MARGIN = 4, 4, 4, 0.4, 0.13
 # A mark may stand within a name only where it is so near.
 _FAR_PARTED = 0.25
-# Words that are all so common are no name (half decades of their count); no score is higher.
-_COMMON, _HIGHEST = 9, 29
+# Words that are all so common are no name (half decades of their count).
+_COMMON = 9
 _ENDS = frozenset(".?!;…")
 
 
@@ -60,7 +61,7 @@ def _places(talk: Talk, speech: Speech, language: str) -> Iterator[int]:
     """Where somebody is named: behind two numbers, and behind a number and what gives it to somebody."""
     words, giving = talk.texts, speech.actors.giving
     numbers = find_numbers(words, joined(talk, gaps_of(talk)), load_wording(language).numbers)
-    stops = {number.stop for number in numbers if number.value <= _HIGHEST}
+    stops = {number.stop for number in numbers if number.value <= HIGHEST}
     starts = {number.first for number in numbers}
     for number in numbers:
         at = number.stop

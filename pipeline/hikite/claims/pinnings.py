@@ -5,10 +5,11 @@ from hikite.claims.phrases import Found
 from hikite.claims.scenes import Scene
 from hikite.records import Claim
 
-# Cues of whoever is or will be held, who holds, and who bridges under a hold that is on.
+# Cues of whoever is or will be held and of who holds; of who bridges under a hold that is on; of a fall.
 _LIES = {"beneath": -1.0, "astride": 1.0}
-_BEFORE_S, _BEFORE, _AFTER_S, _AFTER = 25.0, 70, 9.0, 24
 _STRUGGLES, _FALLS = "struggles", "falls"
+# They are looked for so many seconds and words before a hold is called and after. Set by hand.
+_BEFORE_S, _BEFORE, _AFTER_S, _AFTER = 25.0, 70, 9.0, 24
 _SUBJECTS = frozenset({"name", "colour", "nation", "epithet", "subject", "ours"})
 
 

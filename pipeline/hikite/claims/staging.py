@@ -1,6 +1,6 @@
 """What is claimed on the face of it: a scene with its draft claims, before anything is judged."""
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import partial
 
 from hikite.claims.actors import Reference, find_actors
@@ -22,7 +22,8 @@ from hikite.terms.speech import load_speech
 _PLAIN: dict[str, Status] = {"technique": "completed", "grip": "taken", "principle": "described"}
 # How a mention was met that no writing tells of.
 _BY_SOUND = "sound"
-# What sounds like a name of the trade no surer than this is rather a competitor's, where it may be one.
+# What sounds like a name of the trade no surer than this is rather a competitor's, where it may be one. Set
+# by hand.
 _RATHER = 0.6
 # The rule sets whose scores are named, not counted in points.
 _BY_CLASSES = ("judo", "kurash")
@@ -66,18 +67,10 @@ def stage(
         things = _of_things(talk, mentions, references, articles)
         said = find(talk, things, references, sides)
     said = _without_manners(talk, said, mentions, language)
-    calls = [one for one in said if one.kind == "stoppage" or (one.kind, one.status) == ("score", "denied")]
-    taken = {(one.first, one.stop) for one in said}
     scene = Scene(talk, references, (), load_cues(language), speech, terms)
     scene.casts, scene.rules = casts, sheet.ruleset or ""
     scene.counted = frozenset(tokens_of(one for one in said if one.kind == "stated_score" and one.tallies))
-    # "They are stood up" is the referee's doing, and nobody's stand-up; "no takedown" is none.
-    named = [
-        draft
-        for draft in _named(scene, on_the_ground(things, said, terms))
-        if (draft.first, draft.stop) not in taken
-        and not any(call.first <= draft.first and draft.stop <= call.stop for call in calls)
-    ]
+    named = _uncalled(_named(scene, on_the_ground(things, said, terms)), said)
     said = tuple(_called(one, scene.called(one.concept)) for one in said if not _miscounted(scene, one))
     scene = scene.with_drafts(tuple(sorted((*said, *named), key=lambda one: (one.first, one.stop))))
     return scene, learnt
@@ -120,6 +113,19 @@ def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:
             confidence=best.probability,
             reasons=(Reason(name=best.how, words=best.form),),
         )
+
+
+def _uncalled(named: Iterable[Claim], said: Iterable[Claim]) -> list[Claim]:
+    """The drafts of what is named, but where its words say something else: "they are stood up" is the
+    referee's doing, and nobody's stand-up; "no takedown" is none."""
+    taken = {(one.first, one.stop) for one in said}
+    calls = [one for one in said if one.kind == "stoppage" or (one.kind, one.status) == ("score", "denied")]
+    return [
+        draft
+        for draft in named
+        if (draft.first, draft.stop) not in taken
+        and not any(call.first <= draft.first and draft.stop <= call.stop for call in calls)
+    ]
 
 
 def _miscounted(scene: Scene, draft: Claim) -> bool:

@@ -15,6 +15,7 @@ OVER, LONG_OVER, ON = 0.6, 0.5, 0.9
 """A score told where less than this is left of the chance that the bout is on is told after its end, and a
 result where less than that is left: the first words after an end are often of it. Nor is a clock read then
 one that runs, unless as much as the last is left."""
+# How what does not happen at that moment is meant.
 _TALKED_OF = frozenset({"recalled", "supposed", "described", "threatened"})
 SLIP = 0.5
 """A stated score more surely denied than this was a slip."""

@@ -4,7 +4,7 @@ from hikite.claims.said.gaps import HARD, NONE
 from hikite.claims.said.reading import Reading
 from hikite.records import Claim
 
-# So many words behind the question the answer comes at most.
+# So many words behind the question the answer comes at most. Set by hand.
 _WITHIN = 12
 _ASKED = "?"
 

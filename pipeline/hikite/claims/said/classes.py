@@ -88,7 +88,7 @@ def _owner(reading: Reading, first: int) -> str | None:
         return None
     lands = (hit for hit in reading.ending("landing_before", first) if hit.first < actor.first)
     thrown = any(hit.side(reading.sides) == actor.side for hit in lands)
-    return next(side for side in reading.sides if side != actor.side) if thrown else actor.side
+    return reading.other(actor.side) if thrown else actor.side
 
 
 def what_is_taken_back(claims: Iterable[Claim]) -> Iterator[Claim]:

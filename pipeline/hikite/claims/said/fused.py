@@ -3,15 +3,13 @@
 from collections.abc import Iterator
 
 from hikite.claims.said.gaps import NONE
-from hikite.claims.said.grown import both, growth
+from hikite.claims.said.grown import LAST, both, grown
 from hikite.claims.said.numbers import Number
 from hikite.claims.said.reading import Reading
 from hikite.records import Claim, Reason, Tally
 
-# Lower figures may be seconds or a hold's; a score has grown by no more since one was stated.
-_LEAST, _MOST, _GROWN = 60, 99, 9
-# One of so many last scores stated must have grown into it.
-_LAST = 3
+# Lower figures may be seconds or a hold's.
+_LEAST, _MOST = 60, 99
 
 
 def find_fused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
@@ -24,8 +22,8 @@ def find_fused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
         if number.first in taken or not _stands_alone(reading, number):
             continue
         said = divmod(number.value, 10)
-        before = [values for stop, values in stated if stop <= number.first][-_LAST:]
-        if any((step := growth(values, said)) is not None and step <= _GROWN for values in before):
+        before = [values for stop, values in stated if stop <= number.first][-LAST:]
+        if grown(before, said):
             stated.append((number.stop, said))
             yield _claim(reading, number, said)
 
@@ -41,6 +39,7 @@ def _stands_alone(reading: Reading, number: Number) -> bool:
 
 
 def _claim(reading: Reading, number: Number, said: tuple[int, int]) -> Claim:
+    """The claim that the score is what the figure's two digits say."""
     return Claim(
         **reading.talk.span(number.first, number.stop),
         kind="stated_score",

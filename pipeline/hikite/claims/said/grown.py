@@ -6,11 +6,12 @@ from hikite.claims.said.matching import Hit
 from hikite.claims.said.plausible import COUNTS, fits
 from hikite.claims.said.reading import Reading
 
-# From one score stated to the next it grows by no more; where both numbers may be awards, by no more than one
-# award, and from the last score alone.
-_GROWN, _AWARDED, _AWARDS = 9, 5, (1, 2, 4, 5)
-# One of so many last scores stated must have grown into it.
-_LAST = 3
+LAST = 3
+"""One of so many scores stated last must have grown into the next. Set by hand."""
+# From one score stated to the next it grows by no more.
+_MOST = 9
+# Where both numbers may be awards it grows by no more than one award, and from the last score alone.
+_AWARDED, _AWARDS = 5, (1, 2, 4, 5)
 # A phrase whose number both have.
 _SAME = "same"
 _NOTHING = (0, 0)
@@ -22,10 +23,11 @@ def both(hit: Hit) -> tuple[int, ...]:
     return values if len(values) == 2 else ()
 
 
-def growth(before: Sequence[int], said: Sequence[int]) -> int | None:
-    """By how much both sides together have grown from one score to another; None where one has less."""
-    steps = [new - old for new, old in zip(sorted(said), sorted(before), strict=True)]
-    return sum(steps) if min(steps) >= 0 else None
+def grown(before: Iterable[Sequence[int]], said: Sequence[int], most: int = _MOST) -> bool:
+    """Whether a score may have grown out of one before: neither side has less, both together no more than
+    ``most`` more."""
+    steps = ([new - old for new, old in zip(sorted(said), sorted(one), strict=True)] for one in before)
+    return any(min(several) >= 0 and sum(several) <= most for several in steps)
 
 
 def parted(reading: Reading, hits: Iterable[Hit], fitting: Sequence[Hit]) -> Iterator[Hit]:
@@ -49,8 +51,7 @@ def _goes_on(before: Sequence[Sequence[int]], said: Sequence[int]) -> bool:
     awards = all(value in _AWARDS for value in said)
     if awards and said[0] == said[1]:
         return False
-    most, last = (_AWARDED, before[-1:]) if awards else (_GROWN, before[-_LAST:])
-    return any((step := growth(one, said)) is not None and step <= most for one in last)
+    return grown(before[-1:], said, _AWARDED) if awards else grown(before[-LAST:], said)
 
 
 def _counting(reading: Reading, hit: Hit) -> bool:

@@ -131,8 +131,7 @@ def _owner(reading: Reading, first: int) -> str | None:
     at, small = first, {reading.words[hit.first] for hit in reading.hits.get("list_join", ())}
     while at and reading.gaps[at] != HARD and reading.words[at - 1] in small:
         at -= 1
-    found = (hit.side(reading.sides) for hit in reading.ending("list_owner", at))
-    return next((side for side in found if side), None) if reading.gaps[at] != HARD else None
+    return reading.whose(reading.ending("list_owner", at)) if reading.gaps[at] != HARD else None
 
 
 def _class_list(reading: Reading, at: int, step: int) -> list[Filler]:

@@ -8,7 +8,8 @@ from hikite.records.marks import BOTH, FURTHER, counted_as
 
 # "Shido for red. That's two": so many words after a penalty it is counted at most.
 _COUNTED_WITHIN = 4
-# How a reference points at whichever of the two was not spoken of; so far back the other is looked for.
+# How a reference points at whichever of the two was not spoken of; so many words back the other is
+# looked for. Set by hand.
 _OPPONENT, _OTHER_WITHIN = "opponent", 24
 
 
@@ -30,7 +31,7 @@ def counted(reading: Reading, claim: Claim) -> Claim:
     said += [hit.entry.plus for hit in counts]
     if not said or BOTH in claim.attributes:
         return claim
-    whose = claim.side or next((side for hit in counts if (side := hit.side(reading.sides))), None)
+    whose = claim.side or reading.whose(counts)
     return claim.model_copy(update={"side": whose, "attributes": (*claim.attributes, counted_as(said[0]))})
 
 
@@ -50,7 +51,6 @@ def of_the_other(reading: Reading, claims: Iterable[Claim]) -> Iterator[Claim]:
         named = {reading.actors[at].how for at in range(claim.first, claim.stop) if at in reading.actors}
         near = last is not None and claim.first - last.stop <= _OTHER_WITHIN
         if claim.side is None and named == {_OPPONENT} and last is not None and near:
-            side = next((side for side in reading.sides if side != last.side), None)
-            claim = claim.model_copy(update={"side": side if last.side else None})
+            claim = claim.model_copy(update={"side": reading.other(last.side) if last.side else None})
         last = claim
         yield claim

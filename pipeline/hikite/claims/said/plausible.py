@@ -7,8 +7,9 @@ from hikite.claims.said.gaps import HARD, NONE, SOFT
 from hikite.claims.said.matching import SIDES, Filler, Hit
 from hikite.claims.said.reading import Reading
 
-# A score is neither higher than this, nor a judo score's number.
-_HIGHEST = 29
+HIGHEST = 29
+"""No score of points is higher. Set by hand."""
+# Nor is a judo score's number higher.
 _HIGHEST_CLASS = 4
 # What a clock's seconds or a price's pence begin with, and no score.
 _LED_BY_ZERO = "0"
@@ -39,7 +40,7 @@ def fits(reading: Reading, hit: Hit, *, parted: bool = False) -> bool:
         return False
     if any(reading.words[one.first].startswith(_LED_BY_ZERO) and one.value for one in numbers):
         return False
-    if any(number.value > (_HIGHEST if reading.points else _HIGHEST_CLASS) for number in numbers):
+    if any(number.value > (HIGHEST if reading.points else _HIGHEST_CLASS) for number in numbers):
         return False
     if any(filler.slot == WRITTEN_AS_ONE for filler in hit.fillers):
         return reading.points and _two_in_one(reading, hit)

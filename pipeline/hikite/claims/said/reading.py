@@ -23,8 +23,8 @@ if TYPE_CHECKING:
 # A sport that counts in classes says their names again and again, or once in so many words: in a long talk
 # one stray "ippon" proves nothing.
 _ENOUGH_CLASSES, _WORDS_PER_CLASS = 3, 40
-# What is called, and may stand within a phrase.
-_CALLED = frozenset(("score", "penalty", "stoppage"))
+CALLED = frozenset(("score", "penalty", "stoppage"))
+"""What a referee calls, and what may stand within a phrase."""
 
 
 @dataclass(frozen=True)
@@ -100,6 +100,14 @@ class Reading:
         """Whether a competitor is pointed at there by a name, a colour or a noun, not by a pronoun."""
         actor = self.actors.get(first)
         return actor is not None and actor.how not in PRONOUNS
+
+    def other(self, side: str) -> str:
+        """The side across from one."""
+        return next(one for one in self.sides if one != side)
+
+    def whose(self, hits: Iterable[Hit]) -> str | None:
+        """The first side that one of the phrases names."""
+        return next((side for hit in hits if (side := hit.side(self.sides))), None)
 
     def joins(self, first: int, stop: int) -> bool:
         """Whether a word that begins another clause stands among these."""
@@ -188,7 +196,7 @@ def _heard_as(heard: Iterable[Mention]) -> dict[int, Meant]:
     return {
         one.first: (tuple(best.form.split()), one.stop)
         for one in heard
-        if (best := one.candidates[0]).how == "sound" and one.kind in _CALLED
+        if (best := one.candidates[0]).how == "sound" and one.kind in CALLED
     }
 
 

@@ -6,7 +6,8 @@ from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.wording import Group
 
-# So few words behind an award or penalty whose it was is taken back, and so many later it is told anew.
+# So few words behind an award or penalty whose it was is taken back, and so many later it is told anew. Set
+# by hand.
 _SLIP_WITHIN, _RIGHTED_WITHIN = 4, 14
 
 
@@ -34,10 +35,7 @@ def _told_otherwise(reading: Reading, stop: int) -> str | None:
     for at in range(low, low + _RIGHTED_WITHIN):
         if at in called:
             return None
-        meant = next(
-            (one for hit in reading.starting("righted", at) if (one := hit.side(reading.sides))), None
-        )
-        if meant is not None:
+        if (meant := reading.whose(reading.starting("righted", at))) is not None:
             return meant
     return None
 

@@ -127,7 +127,7 @@ def _to_the_other(reading: Reading, award: Award) -> str | None:
     at = award.first - 1
     while at >= 0 and reading.gaps[at + 1] != HARD:
         if at in actors and actors[at].side in reading.sides:
-            return next(side for side in reading.sides if side != actors[at].side)
+            return reading.other(actors[at].side)
         at -= 1
     return None
 
