@@ -1,4 +1,5 @@
 from hikite.claims.actors import find_actors
+from hikite.claims.rosters import Roster
 from hikite.claims.spellings import each_time_anew, well_spelt
 from hikite.records import Sheet
 from hikite.sounds import load_ear
@@ -12,7 +13,7 @@ WRITTEN = (
 )
 HEARD = (
     "Here is Velmarkof in red. So Felmakov turns in, but Lindegart and Velmarkow wait. Now Lyndegar shoots.\
- And Vilmarkov holds. But Lintegard stands."
+ And Vilmarkov holds. But Lintegard stands. Then fell markoff turns in."
 )
 
 
@@ -35,4 +36,18 @@ def test_what_sounds_like_a_name_learnt_is_met_where_names_are_written_anew() ->
     said = talk(HEARD)
     found, _ = find_actors(said, Sheet(), load_speech("en"), set())
     met = {said.words(one.first, one.stop): one.side for one in found if one.how == "name"}
-    assert met["velmarkof"] == met["felmakov"] == met["vilmarkov"] == "red"
+    assert met["velmarkof"] == met["felmakov"] == met["vilmarkov"] == met["fell markoff"] == "red"
+
+
+def test_where_only_one_side_has_a_name_nothing_sounds_like_it() -> None:
+    said = talk(HEARD)
+    one, both = (("velmarkof", "red"),), (("velmarkof", "red"), ("lindegart", "blue"))
+    met = {
+        names: {
+            said.words(first, stop)
+            for first, stop, _ in Roster({}, names).near(said, said.texts, set(), "en", True)
+        }
+        for names in (one, both)
+    }
+    assert not met[one]
+    assert "fell markoff" in met[both]

@@ -53,9 +53,12 @@ class Roster(NamedTuple):
     ) -> Iterator[tuple[int, int, str]]:
         """Token ranges that sound like a name without being spelt like one, with their side.
 
-        Names ``learnt`` from a talk are spelt there as they are, whoever wrote it.
+        Names ``learnt`` from a talk are spelt there as they are, whoever wrote it; where only one side has
+        any, all that sounds like a name would be that side's.
         """
         anew = learnt and each_time_anew(talk, load_ear(language))
+        if anew and len({side for _, side in self.names}) < 2:
+            return
         if anew or not well_spelt(talk, self.names):
             letters = list(lettered(words, self.whole, taken))
             yield from letters
