@@ -4,7 +4,7 @@ import json
 from collections.abc import Iterable, Mapping
 from functools import cache, cached_property, lru_cache
 from importlib.resources import files
-from math import exp
+from math import exp, fsum
 from typing import TypeVar
 
 from pydantic import BaseModel
@@ -17,7 +17,10 @@ _SPOKEN, _MOST = 0.05, 4
 
 
 class StatusJudge(BaseModel, frozen=True, extra="forbid"):
-    """Weights by status and cue; a status's probability is the softmax of the sum of its cues' weights."""
+    """Weights by status and cue; a status's probability is the softmax of the sum of its cues' weights.
+
+    Sums are exact, so that the order in which cues are met changes no digit.
+    """
 
     weights: dict[str, dict[str, float]]
 
@@ -39,7 +42,7 @@ class StatusJudge(BaseModel, frozen=True, extra="forbid"):
     def weigh(self, clues: Iterable[str]) -> dict[str, float]:
         """P(status | cues)."""
         rows = [row for row in map(self._by_clue.get, clues) if row]
-        sums = [sum(column) for column in zip(*rows, strict=True)] or [0.0] * len(self.weights)
+        sums = [fsum(column) for column in zip(*rows, strict=True)] or [0.0] * len(self.weights)
         top = max(sums)
         odds = [exp(one - top) for one in sums]
         total = sum(odds)
@@ -59,7 +62,7 @@ class SideJudge(BaseModel, frozen=True, extra="forbid"):
     def pull(self, clues: Mapping[str, float]) -> float:
         """Log odds of the first side."""
         weights = map(self.weights.get, clues)
-        return sum([weight * value for weight, value in zip(weights, clues.values(), strict=True) if weight])
+        return fsum([weight * value for weight, value in zip(weights, clues.values(), strict=True) if weight])
 
     def reasons(self, clues: Mapping[str, float]) -> tuple[Reason, ...]:
         """The cues that pulled hardest, to whichever side."""
@@ -70,7 +73,7 @@ class SideJudge(BaseModel, frozen=True, extra="forbid"):
 
 def _loudest(pulls: list[tuple[str, float]]) -> tuple[Reason, ...]:
     """The cues that spoke loudest for or against."""
-    pulls.sort(key=lambda one: -abs(one[1]))
+    pulls.sort(key=lambda one: (-abs(one[1]), one[0]))
     return tuple([_reason(cue, round(weight, 3)) for cue, weight in pulls[:_MOST]])
 
 
