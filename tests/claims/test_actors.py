@@ -187,6 +187,14 @@ def test_names_are_learnt_from_the_talk_alone(lines: list[str], names: tuple[str
     assert tuple(one.name for one in learnt.competitors) == names
 
 
+# A recogniser's odd words in a long talk of colours alone are nobody's name (common practice, no source).
+def test_odd_words_of_long_bare_talk_name_nobody() -> None:
+    said = ("red takes the sleeve and blue breaks it", "blue comes in and red blocks with the hips") * 10
+    heard = talk("red tries oshibara and nothing there", *said, "blue goes for matapot and lands it")
+    _, sheet = find_actors(heard, Sheet(), load_speech("en"), set())
+    assert [one.name for one in sheet.competitors] == [None, None]
+
+
 def test_what_hardly_sounds_like_a_throw_is_rather_somebodys_name() -> None:
     said = talk("so red is Tamo from Vedrin and blue is Lasko from Orren", "red takes the sleeve")
     _, sheet = people_of(said, find_mentions(said, load_terms()), Sheet(), "en")

@@ -28,6 +28,8 @@ _NATIONS = 2.0
 _FIRST_HEARD, _LEAST_HEARD = 1.0, 2.5
 # The likeliest names are weighed together, the others by what ties them to these: at least so much.
 _TOGETHER, _LEAST, _ROUNDS = 9, 0.8, 3
+# In talk so long, of words, and without large letters, what is said but once is hardly a competitor's name.
+_LONG = 150
 Ties = dict[tuple[str, str], float]
 
 
@@ -50,6 +52,8 @@ def introduced(
     if len(nations) > 1:
         ties[min(nations), max(nations)] -= _NATIONS
     owner = _owners(points.handles, ties, meant, sides, each_time_anew(talk, ear))
+    if not talk.capitals and len(talk.texts) >= _LONG:
+        owner = {who: side for who, side in owner.items() if counts[who] > 1 or who in speech.nations}
     return tuple(_competitor(side, owner, points.handles, counts) for side in sides)
 
 
