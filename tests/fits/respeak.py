@@ -24,6 +24,7 @@ from hikite.records import Cue, Transcript
 from hikite.sounds.ears import letters
 from hikite.terms import load_terms
 from hikite.transcripts import read
+from hikite.transcripts.stamps import clock
 
 RATE = 16_000
 # Lines are heard together as long as they follow upon each other and last no longer, in seconds.
@@ -104,14 +105,12 @@ def captions(talk: Transcript, voices: Sequence[str], words: Path, recogniser: T
         for line in recogniser.transcribe_without_streaming(sound.tolist(), RATE).lines:
             start, end = np.interp([line.start_time, line.start_time + line.duration], heard, meant)
             if line.text.strip():
-                said += [f"{stamp(start)} --> {stamp(max(end, start + 200))}", line.text.strip(), ""]
+                said += [
+                    f"{clock(round(start))} --> {clock(round(max(end, start + 200)))}",
+                    line.text.strip(),
+                    "",
+                ]
     return "\n".join(said)
-
-
-def stamp(ms: float) -> str:
-    """Milliseconds as WebVTT writes them."""
-    seconds, rest = divmod(round(ms), 1000)
-    return f"{seconds // 3600:02d}:{seconds // 60 % 60:02d}:{seconds % 60:02d}.{rest:03d}"
 
 
 def main() -> None:

@@ -5,12 +5,12 @@ from html import escape
 from typing import NamedTuple
 
 from hikite.outputs.entries import BoutRecord
-from hikite.outputs.formats.chapters import stamp_of
 from hikite.outputs.formats.format import Format
 from hikite.process import Lexicon
 from hikite.records import Candidate, Cue, Mention, Recording
 from hikite.terms import Terms
 from hikite.terms.words import normalised
+from hikite.transcripts.stamps import clock
 
 SURE = 0.6
 """Only names at least so probable are mended."""
@@ -96,7 +96,7 @@ def _block(cue: Cue, mended: list[Mended]) -> str:
     settings = f" {cue.settings}" if cue.settings and "-->" not in cue.settings else ""
     label = [cue.label] if cue.label and "-->" not in cue.label else []
     voice = f"<v {escape(cue.speaker, quote=False)}>" if cue.speaker else ""
-    times = f"{stamp_of(cue.start_ms)} --> {stamp_of(cue.end_ms)}{settings}"
+    times = f"{clock(cue.start_ms)} --> {clock(cue.end_ms)}{settings}"
     block = "\n".join([*label, times, voice + "".join(_pieces(cue, mended))])
     if not mended:
         return block
@@ -108,7 +108,7 @@ def _pieces(cue: Cue, mended: list[Mended]) -> Iterator[str]:
     """The cue's text piece by piece: times of measured words, mended words, what lies between."""
     at, latest = 0, cue.start_ms
     marks = [
-        (word.start, 0, word.start, f"<{stamp_of(word.start_ms)}>", word.start_ms)
+        (word.start, 0, word.start, f"<{clock(word.start_ms)}>", word.start_ms)
         for word in cue.words
         if word.measured and cue.start_ms < word.start_ms < cue.end_ms
     ]

@@ -7,18 +7,14 @@ from hikite.outputs.entries import BoutRecord
 from hikite.outputs.formats.format import Format
 from hikite.process import Lexicon
 from hikite.records import Recording
+from hikite.transcripts.stamps import clock
 
 _APART_MS = 1_000
 
 
-def stamp_of(ms: int) -> str:
-    """A WebVTT timestamp, ``hh:mm:ss.ttt``."""
-    return f"{ms // 3_600_000:02d}:{ms // 60_000 % 60:02d}:{ms // 1000 % 60:02d}.{ms % 1000:03d}"
-
-
 def _cue(chapter: Chapter) -> str:
     title = escape(" ".join(chapter.title.split()), quote=False)
-    return f"{stamp_of(chapter.start_ms)} --> {stamp_of(chapter.end_ms)}\n{title}\n"
+    return f"{clock(chapter.start_ms)} --> {clock(chapter.end_ms)}\n{title}\n"
 
 
 def _body(recording: Recording, record: BoutRecord, lexicon: Lexicon) -> str:

@@ -6,10 +6,10 @@ A page loads it with ``<track kind="metadata">`` and gets a cue's JSON when its 
 import json
 
 from hikite.outputs.entries import BoutRecord, Entry
-from hikite.outputs.formats.chapters import stamp_of
 from hikite.outputs.formats.format import Format
 from hikite.process import Lexicon
 from hikite.records import Recording
+from hikite.transcripts.stamps import clock
 
 KEYS = (
     "id", "bout", "kind", "concept", "label", "side", "competitor", "status", "counts", "points",
@@ -25,7 +25,7 @@ def _cue(entry: Entry) -> str:
     told["words"] = entry.quotes[0].words if entry.quotes else None
     # An arrow would open a new cue.
     payload = json.dumps(told, ensure_ascii=False).replace(">", "\\u003e")
-    times = f"{stamp_of(entry.start_ms)} --> {stamp_of(max(entry.end_ms, entry.start_ms + 1))}"
+    times = f"{clock(entry.start_ms)} --> {clock(max(entry.end_ms, entry.start_ms + 1))}"
     return f"{entry.id}\n{times}\n{payload}\n"
 
 

@@ -8,12 +8,12 @@ Elements and their order: https://pbcore.org/elements (public broadcasting's own
 from xml.etree import ElementTree as Xml
 
 from hikite.outputs.entries import BoutEntries, BoutRecord, Entry
-from hikite.outputs.formats.chapters import stamp_of
 from hikite.outputs.formats.format import Format
 from hikite.outputs.markup import XSI, add, document
 from hikite.outputs.phrases import CAUTION, value_words, winner_words
 from hikite.process import Lexicon
 from hikite.records import Recording
+from hikite.transcripts.stamps import clock
 
 NAMESPACE = "http://www.pbcore.org/PBCore/PBCoreNamespace.html"
 _SCHEMA = "https://raw.githubusercontent.com/WGBH/PBCore_2.1/master/pbcore-2.1.xsd"
@@ -49,7 +49,7 @@ def _names(record: BoutRecord) -> list[str]:
 
 
 def _times(start_ms: int, end_ms: int) -> dict[str, str]:
-    return {"startTime": stamp_of(start_ms), "endTime": stamp_of(end_ms), "timeAnnotation": "hh:mm:ss.ttt"}
+    return {"startTime": clock(start_ms), "endTime": clock(end_ms), "timeAnnotation": "hh:mm:ss.ttt"}
 
 
 def _bout(root: Xml.Element, bout: BoutEntries) -> None:
