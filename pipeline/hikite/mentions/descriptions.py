@@ -4,15 +4,14 @@ import tomllib
 from bisect import bisect_left
 from collections.abc import Iterator
 from functools import cache
-from itertools import pairwise, product
 from typing import NamedTuple
 
 from pydantic import BaseModel, ValidationError
 
 from hikite.errors import LexiconError
 from hikite.mentions.covers import Found, Option
+from hikite.mentions.pieces import Pieces, Span
 from hikite.mentions.streams import Stream
-from hikite.sounds import squash
 from hikite.terms import Terms
 from hikite.terms.places import lexicon_root
 
@@ -24,10 +23,7 @@ _SURE, _EACH_WORD, _SUREST = 0.4, 0.05, 0.8
 _WIDEST = 16
 # So many other techniques or grips are kept that the same words may tell of.
 _RIVALS = 2
-# A slot in a piece holds the article, the owner, the side: "over ~ shoulder".
-_SLOT, _SLOT_WORDS = "~", 3
 _BUT = " but "
-Span = tuple[int, int]
 
 
 class Wordings(BaseModel, frozen=True, extra="forbid"):
@@ -79,14 +75,7 @@ class Descriptions:
     def __init__(self, language: str, terms: Terms) -> None:
         wordings = load_descriptions(language)
         self._gap, self._breaks = wordings.gap, frozenset(wordings.breaks)
-        # By the first word and the one behind it, if there is one: many phrases begin with an article.
-        self._begun: dict[str, dict[str, list[tuple[tuple[str, ...], str]]]] = {}
-        for name, phrases in wordings.pieces.items():
-            spelt = (one for phrase in phrases for one in _spelt_out(phrase, wordings.verbs))
-            for phrase in dict.fromkeys(spelt):
-                words = tuple(word if word == _SLOT else squash(word) for word in phrase.split())
-                first, second = (*words, "")[:2]
-                self._begun.setdefault(first, {}).setdefault(second, []).append((words, name))
+        self._pieces = Pieces(wordings.pieces, wordings.verbs, wordings.breaks)
         self._rules = tuple(_rules(wordings, terms, language))
         self._kinds = {rule.concept: terms.concepts[rule.concept].kind for rule in self._rules}
 
@@ -95,7 +84,7 @@ class Descriptions:
 
         ``names`` are the words that belong to a name: no description runs over one.
         """
-        spans = self._pieces(stream.words)
+        spans = self._pieces.find(stream.words)
         sections = stream.sections.tolist()
         found: list[Found] = []
         for rule in self._rules:
@@ -127,19 +116,6 @@ class Descriptions:
                 *(one.candidates[0]._replace(probability=p) for one, p in zip(most, left, strict=True)),
             )
         )
-
-    def _pieces(self, words: tuple[str, ...]) -> dict[str, list[Span]]:
-        """Where the words of each set stand."""
-        spans: dict[str, list[Span]] = {}
-        for at, (word, following) in enumerate(pairwise((*words, "."))):
-            begun = self._begun.get(word)
-            if begun is None:
-                continue
-            for pieces, name in (*begun.get("", ()), *begun.get(following, ()), *begun.get(_SLOT, ())):
-                stop = _fits(pieces, words, at)
-                if stop is not None and (_SLOT not in pieces or self._breaks.isdisjoint(words[at:stop])):
-                    spans.setdefault(name, []).append((at, stop))
-        return spans
 
     def _of(
         self, rule: Rule, spans: dict[str, list[Span]], sections: list[int], stream: Stream
@@ -194,27 +170,6 @@ class Descriptions:
         sure = min(_SURE + _EACH_WORD * (stop - first - between), _SUREST)
         option = Option(concept=rule.concept, probability=round(sure, 4), form=rule.text, how="near")
         return Found(first, stop, worth, (option,), told=True)
-
-
-def _spelt_out(phrase: str, verbs: dict[str, str]) -> Iterator[str]:
-    """Every phrase that one with alternatives and marked verbs stands for."""
-    choices = [
-        (word[:-1], *verbs[word[:-1]].split()) if word.endswith("+") else word.split("/")
-        for word in phrase.split()
-    ]
-    return (" ".join(chosen) for chosen in product(*choices))
-
-
-def _fits(pieces: tuple[str, ...], words: tuple[str, ...], at: int) -> int | None:
-    """Where a piece that begins at ``at`` ends, its slots as narrow as can be, if it stands there."""
-    if _SLOT not in pieces:
-        stop = at + len(pieces)
-        return stop if words[at:stop] == pieces else None
-    slot = pieces.index(_SLOT)
-    if words[at : at + slot] != pieces[:slot]:
-        return None
-    behind = (_fits(pieces[slot + 1 :], words, at + slot + wide) for wide in range(1, _SLOT_WORDS + 1))
-    return next((stop for stop in behind if stop is not None), None)
 
 
 def as_sure(told: list[Found], written: list[Found]) -> list[Found]:
