@@ -10,7 +10,9 @@ import pytest
 
 from hikite.evaluate import evaluate, report
 from hikite.evaluate.runs import Run
-from hikite.process import load_lexicon
+from hikite.process import load_lexicon, process
+from hikite.records import Sheet
+from hikite.transcripts import read
 
 SAMPLES = Path(__file__).parents[2] / "samples"
 VERDICTS = Path(__file__).with_name("verdicts.tsv")
@@ -70,6 +72,13 @@ def test_no_figure_of_the_talk_alone_falls_below_its_floor(run_of_talk_alone, wh
 def test_no_figure_falls_below_its_floor(run, what):
     print(report(run))
     assert shares(run)[what] >= FLOORS[what]
+
+
+def test_whoever_sounds_like_a_grip_is_learnt_in_a_later_bout_too():
+    """The second bout's Undergrove is no underhook."""
+    recording = process(read(SAMPLES / "cadets-mat-one.vtt"), load_lexicon(), Sheet())
+    names = [one.name for cast in recording.testimony.casts for one in cast.competitors]
+    assert names[2:] == ["hanno wexley", "piers undergrove"]
 
 
 def test_gains_and_losses_label_by_label(run):

@@ -33,12 +33,16 @@ People = tuple[tuple[Reference, ...], Sheet]
 
 def people_of(talk: Talk, mentions: tuple[Mention, ...], sheet: Sheet, language: str) -> People:
     """Who is pointed at where, and the sheet with what the talk tells of the competitors."""
-    written = [
+    return find_actors(talk, sheet, load_speech(language), _taken(talk, mentions), language)
+
+
+def _taken(talk: Talk, mentions: tuple[Mention, ...]) -> set[int]:
+    """The tokens that are no competitor's name, being one of the trade: as written, or surely as it sounds."""
+    return tokens_of(
         one
         for one in mentions
         if one.candidates[0].how != _BY_SOUND or (talk.capitals and one.candidates[0].probability >= _RATHER)
-    ]
-    return find_actors(talk, sheet, load_speech(language), tokens_of(written), language)
+    )
 
 
 def stage(
@@ -63,7 +67,7 @@ def stage(
     casts: tuple[Cast, ...] = ()
     cuts = () if sheet.competitors else openings(talk, said)
     if cuts:
-        references, casts = casts_of(talk, cuts, sheet, speech, tokens_of(mentions), language)
+        references, casts = casts_of(talk, cuts, sheet, speech, _taken(talk, mentions), language)
         things = _of_things(talk, mentions, references, articles)
         said = find(talk, things, references, sides)
     said = _without_manners(talk, said, mentions, language)

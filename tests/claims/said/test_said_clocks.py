@@ -62,6 +62,8 @@ Reading = tuple[int, bool, str | None]
         ("stop another one second warning for blue", []),
         # No clock: talk of other times.
         ("Twenty seconds ago he looked beaten.", []),
+        ("He won that one with a hip throw inside ten seconds.", []),
+        ("She pinned him inside thirty seconds this morning.", []),
         ("He won it two minutes later.", []),
         # Which minute it was, then how many of something else.
         ("That was in the third minute, one for the album.", []),
