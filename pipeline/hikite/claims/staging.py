@@ -37,7 +37,7 @@ def people_of(talk: Talk, mentions: tuple[Mention, ...], sheet: Sheet, language:
 
 
 def _taken(talk: Talk, mentions: tuple[Mention, ...]) -> set[int]:
-    """The tokens that are no competitor's name, being one of the trade: as written, or surely as it sounds."""
+    """The tokens that are no competitor's name but of the trade: as written, or surely as it sounds."""
     return tokens_of(
         one
         for one in mentions
