@@ -172,15 +172,16 @@ def test_two_hold_statuses_are_other_words_for_two(tmp_path, labelled, meant):
 @pytest.mark.parametrize(
     ("label_or_text", "problem"),
     [
-        ("not json", "not a gold file"),
-        ("{}", "not a gold file"),
-        ("[]", "not a gold file"),
+        ("not json", "1: not a gold file: Expecting value"),
+        ("{}", " not a gold file: no 'lines' where one is needed"),
+        ("[]", " not a gold file"),
+        ('{"lines": [{"text": "Go.", "start_s": 1}]}', " not a gold file: lines 0: end_s: Field required"),
     ],
 )
 def test_a_broken_gold_file_is_one_clear_error(tmp_path, label_or_text, problem):
     path = tmp_path / "broken.gold.json"
     path.write_text(label_or_text, "utf-8")
-    with pytest.raises(GoldError, match=f"broken.gold.json: {problem}"):
+    with pytest.raises(GoldError, match=f"broken.gold.json:{problem}"):
         read_gold(path)
 
 

@@ -62,7 +62,12 @@ def test_a_folder_is_run_recording_by_recording(folder):
 
 
 def test_a_recording_without_the_wanted_variant_is_left_out(folder):
-    assert evaluated(folder, Told(), variant="base").recordings == ()
+    for name in ("tiny.gold.json", "tiny.base.vtt"):
+        (folder / name.replace("tiny", "other")).write_bytes(
+            (folder / name.replace("base", "clean")).read_bytes()
+        )
+    (run,) = evaluated(folder, Told(), variant="base").recordings
+    assert run.file == "other.base.vtt"
 
 
 def test_the_sheet_is_given_or_withheld(folder):
@@ -91,6 +96,17 @@ def test_a_recording_of_any_format_may_stand_beside_its_gold(tmp_path):
 
 def test_an_empty_folder_is_one_clear_error(tmp_path):
     with pytest.raises(GoldError, match="no \\*\\.gold\\.json here"):
+        evaluated(tmp_path, Told())
+
+
+def test_a_gold_file_that_is_not_there_is_one_clear_error(tmp_path):
+    with pytest.raises(GoldError, match="gone: cannot be read: No such file"):
+        evaluated(tmp_path / "gone", Told())
+
+
+def test_gold_files_without_recordings_are_one_clear_error(tmp_path):
+    gold(tmp_path, [HIP])
+    with pytest.raises(GoldError, match="no recording beside it, clean or of any name"):
         evaluated(tmp_path, Told())
 
 

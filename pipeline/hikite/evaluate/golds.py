@@ -1,6 +1,7 @@
 """Labelled recordings: what was said, what it meant, and what counted."""
 
 import json
+from collections.abc import Callable
 from pathlib import Path
 from typing import Literal, TypeVar
 
@@ -70,6 +71,7 @@ class Final(BaseModel, frozen=True):
 
 
 Labelled = TypeVar("Labelled", Truth, Row, Final)
+One = TypeVar("One", Line, Truth, Row)
 
 
 class Gold(BaseModel, frozen=True):
@@ -115,24 +117,51 @@ def _called(one: Labelled, sides: dict[str, str], key: str) -> Labelled:
 
 
 def read_gold(path: Path) -> Gold:
-    """One ``.gold.json`` file as ``Gold``; GoldError names the file and what is wrong in it."""
+    """One ``.gold.json`` file as ``Gold``; GoldError names the file and what is wrong in it, and where."""
     try:
-        raw = json.loads(path.read_text(encoding="utf-8"))
-        return _gold(raw)
-    except (OSError, ValueError, KeyError, IndexError, TypeError, ValidationError) as error:
-        raise GoldError(f"not a gold file: {error!r}", file=str(path)) from error
+        return _gold(json.loads(path.read_text(encoding="utf-8")))
+    except OSError as error:
+        raise GoldError(f"cannot be read: {error.strerror}", file=str(path)) from None
+    except json.JSONDecodeError as error:
+        raise GoldError(f"not a gold file: {error.msg}", file=str(path), line=error.lineno) from None
+    except ValidationError as error:
+        raise GoldError(f"not a gold file: {_wrong(error)}", file=str(path)) from None
+    except KeyError as error:
+        raise GoldError(f"not a gold file: no {error} where one is needed", file=str(path)) from None
+    except (ValueError, IndexError, TypeError) as error:
+        raise GoldError(f"not a gold file: {error}", file=str(path)) from None
 
 
 def _gold(raw: dict[str, object]) -> Gold:
-    lines = tuple(Line.model_validate(line) for line in _list(raw["lines"]))
+    lines = _each(Line, raw, "lines", lambda line: line)
     return Gold(
         id=str(raw["id"]),
         sheets=_sheets(raw),
         lines=lines,
-        truths=tuple(Truth.model_validate(_timed(event, lines)) for event in _list(raw["events"])),
-        rows=tuple(Row.model_validate(_timed(row, lines)) for row in _list(raw["ledger"])),
+        truths=_each(Truth, raw, "events", lambda event: _timed(event, lines)),
+        rows=_each(Row, raw, "ledger", lambda row: _timed(row, lines)),
         finals=tuple(_final(final) for final in _per_bout(raw["final"])),
     )
+
+
+def _each(
+    made: type[One], raw: dict[str, object], key: str, told: Callable[[dict[str, object]], dict[str, object]]
+) -> tuple[One, ...]:
+    """The entries of a list in the file; ValueError tells which of them is wrong, from 0."""
+    found = []
+    for number, entry in enumerate(_list(raw[key])):
+        try:
+            found.append(made.model_validate(told(entry)))
+        except ValidationError as error:
+            raise ValueError(f"{key} {number}: {_wrong(error)}") from None
+        except (KeyError, IndexError) as error:
+            raise ValueError(f"{key} {number}: no line {entry.get('line')}") from error
+    return tuple(found)
+
+
+def _wrong(error: ValidationError) -> str:
+    first = error.errors()[0]
+    return "".join([f"{part}: " for part in first["loc"]]) + first["msg"]
 
 
 def _list(value: object) -> list[dict[str, object]]:

@@ -64,7 +64,7 @@ class Run(BaseModel, frozen=True):
 
 
 def find_golds(places: Sequence[Path]) -> Iterator[Path]:
-    """Every gold file named or found in a named folder, by name; GoldError where there is none."""
+    """Every gold file named or found in a named folder, by name; GoldError where a folder has none."""
     for place in places:
         found = sorted(place.glob("*.gold.json")) if place.is_dir() else [place]
         if not found:
@@ -102,16 +102,19 @@ def evaluate(
     """Every labelled recording that has the wanted variant, run the whole ``way`` and counted.
 
     ``sheet`` gives each recording what a bout sheet would tell; ``stage`` is the last one asked about.
+    GoldError where a gold file is broken, or none has a recording of the variant beside it.
     """
     done = []
     for path in find_golds(places):
+        gold = read_gold(path)
         talk = commentary_of(path, variant, form)
         if talk is not None:
-            gold = read_gold(path)
             recording = way(read(talk), lexicon, _sheet(gold) if sheet else None)
             speech = load_speech(lexicon.language)
             asked = by_name(gold, recording.testimony.sheet, recording.talk.texts, speech)
             done.append(evaluate_one(recording, asked, lexicon.terms.same, stage))
+    if not done:
+        raise GoldError(f"no recording beside it, {variant} or of any name", file=str(places[0]))
     return Run(variant=variant, sheet=sheet, recordings=tuple(done))
 
 
