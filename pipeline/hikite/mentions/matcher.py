@@ -203,12 +203,14 @@ class Matcher:
     def _asked(self, windows: Soundings, stream: Stream, least: float) -> Vector:
         """The least probability of each window: a call in everyday words must stand alone or be clear.
 
-        "off you go home" is no yuko, and "and there's a" not the referee's words that sound like it.
+        "off you go home" is no yuko, and "and there's a" not the referee's words that sound like it. A name
+        of the commentary's own words is not misheard across a halt: "inside leg, oh" is no inside leg throw.
         """
         own, plain = (windows.signs[:, SIGNS.index(sign)] > 0 for sign in ("native", "plain"))
         alone = stream.breaks[windows.first] & stream.breaks[windows.stop]
         doubtful = self._gatherer.call[windows.entry] & plain & ~alone
-        return np.where(doubtful, np.maximum(np.where(own, _CLEAR_OWN, _CLEAR), least), least)
+        asked = np.where(doubtful, np.maximum(np.where(own, _CLEAR_OWN, _CLEAR), least), least)
+        return np.where(own & stream.halting(windows.first, windows.stop), 1.0, asked)
 
     def _rivals(self, rivals: list[tuple[int, float, int]], best: float) -> tuple[Option, ...]:
         """The concepts a window may be: the nearest with its fitted probability, others by distance."""

@@ -11,6 +11,8 @@ from hikite.terms.words import normalised
 # How sure a spelling makes us: as it stands, with an ending or a swapped piece, and where context must help.
 _PLAIN, _ENDED, _WEAK = 0.97, 0.93, 0.8
 _EVERYDAY = 1.0
+# A name of no more words fills one clause; longer ones tell of several things: "one over, one under".
+_SHORT = 3
 
 
 class Readings:
@@ -24,7 +26,12 @@ class Readings:
 
     def matches(self, stream: Stream) -> list[Match]:
         """Every name that stands there, overlapping ones too."""
-        return self._spelt.find(stream)
+        return [match for match in self._spelt.find(stream) if not self._torn(match, stream)]
+
+    def _torn(self, match: Match, stream: Stream) -> bool:
+        """Whether a short name of the commentary's own language is two clauses: "not a sweep, the foot stays"."""
+        own = self._terms.names[match.name].language == self._language
+        return own and match.stop - match.first <= _SHORT and not stream.unbroken(match.first, match.stop)
 
     def finds(self, matches: list[Match], stream: Stream) -> list[Found]:
         """What may be meant at each place where names stand."""

@@ -74,6 +74,10 @@ class Stream:
         """Whether no mark stands between these words: a name with a slot fills one clause."""
         return bool(self._halts[first] == self._halts[stop - 1])
 
+    def halting(self, first: Ints, stop: Ints) -> npt.NDArray[np.bool_]:
+        """Whether a mark stands inside each of these stretches of words."""
+        return np.asarray(self._halts[first] != self._halts[stop - 1])
+
     def hyphened(self, first: int, stop: int) -> bool:
         """Whether these words are joined by hyphens: a "go-behind" is a thing, to "go behind" may be none."""
         return stop - first > 1 and all(mark in _HYPHENS for mark in self.marks[first : stop - 1])
