@@ -40,6 +40,11 @@ def named(mentions: tuple[Mention, ...]) -> list[str]:
         ("they fight the hands off", ["grip:hand-fight"]),
         ("blue's arm is hooked under the armpit", ["grip:underhook"]),
         ("hands on each other's necks", ["grip:collar-tie"]),
+        # A short name in everyday words is said in one breath: a mark ends it, written or misheard.
+        ("red has the sleeve, lapel next", ["grip:sleeve", "grip:lapel"]),
+        ("at fifty, fifty it says", []),
+        ("fifty fifty, they lean in", ["grip:over-under"]),
+        ("red has one over, one under", ["grip:over-under"]),
         # A number under something is no hook.
         ("two under sixty kilos", []),
         # Voicing in compounds: the published lists have harai, mat-side talk has barai as well.

@@ -10,6 +10,7 @@ from hikite.claims.counts import held, locked
 from hikite.claims.echoes import without_echoes
 from hikite.claims.judges import Judges, SideJudge, StatusJudge, load_judges
 from hikite.claims.links import link
+from hikite.claims.loosened import loosened
 from hikite.claims.pointers import Pointers
 from hikite.claims.rosters import colours_of
 from hikite.claims.scenes import Scene
@@ -60,7 +61,7 @@ def _heard(scene: Scene, sheet: Sheet, mentions: tuple[Mention, ...]) -> Testimo
     scene = scene.with_drafts(tuple(sift(scene, Sift(scene, mentions), judges.meant, judges.told)))
     sides = colours_of(sheet, scene.words, scene.speech)
     scene = scene.with_drafts(tuple(_with_statuses(scene, judges)))
-    scene = scene.with_drafts(tuple(_with_sides(scene, judges, sides)))
+    scene = scene.with_drafts(loosened(_with_sides(scene, judges, sides)))
     return Testimony(claims=link(scene), sheet=sheet, casts=scene.casts)
 
 

@@ -29,7 +29,7 @@ class Readings:
         return [match for match in self._spelt.find(stream) if not self._torn(match, stream)]
 
     def _torn(self, match: Match, stream: Stream) -> bool:
-        """Whether a short name of the commentary's own language is two clauses: "not a sweep, the foot stays"."""
+        """Whether a short name of the own language goes on over a halt: "no sweep, the foot stays"."""
         own = self._terms.names[match.name].language == self._language
         return own and match.stop - match.first <= _SHORT and not stream.unbroken(match.first, match.stop)
 
