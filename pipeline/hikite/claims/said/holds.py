@@ -206,9 +206,10 @@ def _agrees(claim: Claim, hold: _Open) -> bool:
         return False
     if claim.status == "recalled":
         return claim.seconds is not None or not hold.on(claim)
-    if claim.reasons[0].name != "counted":
-        return True
     rising = hold.seconds < (claim.seconds or 0)
+    if claim.reasons[0].name != "counted":
+        # "That's two already", said of a hold of ten seconds, is no count of it.
+        return rising or claim.seconds is None or claim.status != "running" or not hold.on(claim)
     if claim.of == FIVES:
         return hold.on(claim) and rising and hold.seconds > 0
     # "He wants to pin him. … Eleven, twelve": what was only wanted has come about.
