@@ -143,7 +143,11 @@ def test_no_penalty(said: str) -> None:
         ("Osaekomi! You need the full twenty.", [("running", None)]),
         # What goes in is not out; a leg that is hooked need not be the holder's.
         ("The hold's on. He gets an elbow in.", [("running", None)]),
+        # What is said of the points is no count, nor does anybody escape over the edge.
+        ("The hold's on. Ten. That's two already.", [("running", None), ("running", 10)]),
+        ("The hold's on. Ten. And he's out over the line.", [("running", None), ("running", 10)]),
         # No hold.
+        ("They're fighting for the hold.", []),
         ("He has a firm hold of the sleeve.", []),
         ("She fled the hold in par terre.", []),
         ("She wears it like a scarf on a cold day.", []),
@@ -180,6 +184,20 @@ def test_holds(said: str, expected: list[tuple[str, int | None]]) -> None:
 )
 def test_which_hold(lines: tuple[str, ...], concepts: list[str]) -> None:
     claims = hear(*lines, kind="hold", mentions=(("scarf hold", "hold", "kesa-gatame"),))
+    assert [claim.concept for claim in claims] == concepts
+
+
+# Told in other words beside the call, it is that one; nowhere near a hold, the words are of none.
+@pytest.mark.parametrize(
+    ("lines", "concepts"),
+    [
+        (("He's lying straight across her, and the count's on.",), ["yoko-shiho-gatame"]),
+        (("Orsan's got a hold on, lying straight across her.", "Ten."), ["yoko-shiho-gatame"] * 2),
+        (("He's lying straight across her, and up they get.",), []),
+    ],
+)
+def test_which_hold_is_told(lines: tuple[str, ...], concepts: list[str]) -> None:
+    claims = hear(*lines, kind="hold")
     assert [claim.concept for claim in claims] == concepts
 
 

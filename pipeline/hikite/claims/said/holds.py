@@ -45,7 +45,7 @@ def find_holds(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     ]
     busy |= tokens_of(reading.hits.get("hold", ()))
     claims = sorted((*named, *spoken, *find_counts(reading, busy)), key=lambda claim: claim.first)
-    told = tuple(folded(_told_of(claims), _one_end))
+    told = tuple(folded(_told_of(tuple(folded(claims, _which))), _one_end))
     return tuple(
         claim.model_copy(update={"of": None, "side": claim.side or _called_for(reading, claim)})
         for claim in _followed(reading, told)
@@ -71,6 +71,16 @@ def _comes_true(reading: Reading, hit: Hit) -> bool:
     if ends == "completed" and hit.values and hit.values[0] < _LEAST_FULL:
         return False
     return status_at(reading, hit.first, hit.stop, ends) == ends
+
+
+def _which(kept: Claim, claim: Claim) -> Claim | None:
+    """As in "he's got a hold on, lying straight across him": a hold that is on, told behind which it is."""
+    tells = claim.of == _SOON and claim.concept != "" and claim.first - kept.stop <= _RENAMED_WORDS
+    return (
+        kept.model_copy(update={"concept": claim.concept})
+        if tells and _is_call(kept) and not kept.concept
+        else None
+    )
 
 
 def _told_of(claims: Sequence[Claim]) -> Iterator[Claim]:
