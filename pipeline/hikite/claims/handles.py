@@ -1,7 +1,7 @@
 """Words a competitor may be called by: what is written like a name, gathered into persons and places."""
 
 from collections import Counter
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from itertools import combinations
 from typing import NamedTuple
 
@@ -10,7 +10,7 @@ from rapidfuzz import fuzz
 from hikite.claims.phrases import phrases_of
 from hikite.records import Talk
 from hikite.sounds import Ear
-from hikite.terms.speech import Speech
+from hikite.terms.speech import Actors, Speech
 
 # Names are one name from this likeness on, 0 to 100, in letters or half in letters and half in sounds.
 _ONE_NAME = 75.0
@@ -68,7 +68,8 @@ def find_handles(talk: Talk, speech: Speech, terms: set[int], ear: Ear) -> Handl
 
 
 def _homes(talk: Talk, names: Mapping[int, str], speech: Speech) -> frozenset[str]:
-    """The names that tell where somebody comes from: "Kolmer of Velmark", "the lad from Velmark"."""
+    """The names that tell where somebody comes from: "Kolmer of Velmark", "the lad from Velmark", "he's from
+    Velmark"."""
     actors, tokens = speech.actors, talk.tokens
     worn = {word for words in actors.colours.values() for word in words}
     people = (actors.person_nouns | actors.colour_nouns | worn) - actors.figures
@@ -78,8 +79,28 @@ def _homes(talk: Talk, names: Mapping[int, str], speech: Speech) -> frozenset[st
         if at > 1
         and tokens[at - 1].text in actors.origins
         and not tokens[at - 1].after
-        and (at - 2 in names or tokens[at - 2].text in people)
+        and (at - 2 in names or tokens[at - 2].text in people or hails(actors, talk.texts, at))
     )
+
+
+def hails(actors: Actors, words: Sequence[str], at: int) -> bool:
+    """Whether words right before a place tell where "he" comes from: "he's from", "she comes from"."""
+    before = words[max(at - 3, 0) : at]
+    return (
+        len(before) == 3
+        and before[0] in actors.subjects
+        and before[1] in actors.hailing
+        and before[2] in actors.origins
+    )
+
+
+def wears(actors: Actors, words: Sequence[str], at: int) -> bool:
+    """Whether words right before a colour tell what "he" wears: "he's in the", "that's him in"."""
+    worn = at - (at > 0 and words[at - 1] in actors.articles)
+    before = words[max(worn - 3, 0) : worn]
+    if len(before) < 3 or before[2] not in actors.wearing:
+        return False
+    return before[1] in actors.objects or (before[0] in actors.subjects and before[1] in actors.hailing)
 
 
 def _titles(talk: Talk, homes: frozenset[str]) -> dict[str, str]:
@@ -134,6 +155,7 @@ def _names(talk: Talk, speech: Speech, ear: Ear, terms: set[int]) -> dict[int, s
     the language. Both may be known by the colour they wear.
     """
     known = {word for words in speech.actors.colours.values() for word in words} | _peoples(speech).keys()
+    known |= speech.actors.not_names
     inside, small = _writings(talk, terms)
     worn = _wearers(talk, speech, ear)
 
@@ -141,6 +163,7 @@ def _names(talk: Talk, speech: Speech, ear: Ear, terms: set[int]) -> dict[int, s
         level = ear.level(word)
         large = level < _COMMON or (inside[word] >= _OFTEN and not small[word])
         unknown = len(word) >= _SHORTEST and not level and not _is_contraction(word, speech, ear)
+        unknown = unknown and not _is_done(word, speech, ear)
         # Who writes hastily writes a name large once and small from then on.
         hasty = inside[word] and level < _STRANGE
         return (inside[word] > small[word] and large) or hasty or (unknown and not (inside and small[word]))
@@ -195,6 +218,14 @@ def _is_contraction(word: str, speech: Speech, ear: Ear) -> bool:
     """Whether a word is a common one and a clitic written without its apostrophe: "thats", "theyre"."""
     endings = (piece.replace("'", "") for piece in speech.clitics.pieces)
     return any(word.endswith(end) and ear.level(word.removesuffix(end)) >= _RARE for end in endings)
+
+
+def _is_done(word: str, speech: Speech, ear: Ear) -> bool:
+    """Whether a word is a common one with an ending: "prising" somebody's hands open is done by somebody."""
+    stems = [word.removesuffix(end) for end in speech.statements.ends if len(end) > 1 and word.endswith(end)]
+    return any(
+        max(map(ear.level, (stem, f"{stem}e", stem[:-1]))) >= _STRANGE for stem in stems if len(stem) > 2
+    )
 
 
 def _beside(talk: Talk, names: Mapping[int, str]) -> Iterator[int]:

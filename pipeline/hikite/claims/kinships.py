@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, NamedTuple
 
 from pydantic import BaseModel
 
-from hikite.claims.handles import Handles
+from hikite.claims.handles import Handles, hails, wears
 from hikite.claims.judges import SideJudge, shipped
 from hikite.records import Talk
 from hikite.sounds import Ear
@@ -94,8 +94,13 @@ class Points:
 
 
 def tie_clues(points: Points, one: Point, two: Point) -> dict[str, float]:
-    """What stands between two neighbours, and how: 1 for every cue."""
+    """What stands between two neighbours, and how: 1 for every cue.
+
+    Whoever "he" is was named last: of "Tork. He's in the blue" both are as near as in "Tork in the blue".
+    """
     names = bool(one.who and two.who)
+    if one.who and two.side and wears(points.actors, points.words, two.first):
+        return dict.fromkeys(("here", "linked", "worn"), 1.0)
     if points.statement_of[two.first] != points.statement_of[one.first]:
         opens = points.statement_of[two.first - 1] != points.statement_of[two.first]
         clues = {"next", "next opens" if opens else "next within"} | ({"next names"} if names else set())
@@ -107,6 +112,9 @@ def tie_clues(points: Points, one: Point, two: Point) -> dict[str, float]:
 def _between(points: Points, one: Point, two: Point) -> set[str]:
     """Marks and words between two neighbours in one statement."""
     actors, between = points.actors, points.words[one.stop : two.first]
+    if hails(actors, points.words, two.first):
+        # Whoever "he" is was named last: "Tork in blue, he's from Stenwick".
+        return {"here", "linked", "origin"}
     marked = any(points.talk.tokens[at - 1].after not in _UNMARKED for at in range(one.stop, two.first + 1))
     linked = all(word in actors.links for word in between)
     clues = {"here", ("linked" if linked else "unlinked") + (" marked" if marked else "")}

@@ -74,6 +74,7 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     links: Words
     partings: Words
     origins: Words
+    hailing: Words = frozenset()
     wearing: Words
     calling: tuple[str, ...]
     prepositions: Words
@@ -84,6 +85,8 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     figures: Words
     demonym_endings: tuple[str, ...]
     not_actors: Words
+    # Words of dialects and trades that the list of common words lacks and that are nobody's name.
+    not_names: Words = frozenset()
 
 
 class Again(BaseModel, frozen=True, extra="forbid", defer_build=True):
