@@ -53,6 +53,12 @@ def test_who_wears_white_fights_no_sambo() -> None:
     assert sum(chance for key, chance in odds.items() if key.startswith("judo")) > 0.9
 
 
+def test_whoever_wears_red_wrestles_no_judo_whatever_the_speaker_calls_it() -> None:
+    heard = ("red", "blue", "shido", "ippon", "osaekomi", "points:2", "points:4")
+    assert "judo" in next(iter(RULESETS.weigh(heard)))
+    assert next(iter(RULESETS.weigh(heard, worn=("blue", "red")))).startswith("sambo")
+
+
 @pytest.mark.parametrize(
     ("text", "line"),
     [

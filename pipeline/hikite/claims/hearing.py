@@ -1,5 +1,6 @@
 """From what is named to what is claimed: how each draft is meant, whose it is, how they hang together."""
 
+from collections import Counter
 from collections.abc import Callable, Iterator, Mapping
 from functools import partial
 from math import tanh
@@ -30,6 +31,8 @@ KNOWN_FOR: dict[str, dict[str, float]] = {
     "technique": {"described": 0.9, "threatened": 0.1},
     "grip": {"described": 0.9, "sought": 0.1},
 }
+# A colour said less often may be that of a card or of another bout. Set by hand.
+WORN = 3
 # How much of what is judged of an award is believed of a score stated there.
 OF_WHOM = 0.7
 
@@ -62,7 +65,13 @@ def _heard(scene: Scene, sheet: Sheet, mentions: tuple[Mention, ...]) -> Testimo
     sides = colours_of(sheet, scene.words, scene.speech)
     scene = scene.with_drafts(tuple(_with_statuses(scene, judges)))
     scene = scene.with_drafts(loosened(_with_sides(scene, judges, sides)))
-    return Testimony(claims=link(scene), sheet=sheet, casts=scene.casts)
+    return Testimony(claims=link(scene), sheet=sheet, casts=scene.casts, worn=_worn(scene))
+
+
+def _worn(scene: Scene) -> tuple[str, ...]:
+    """The colours by which the talk calls competitors more than in passing."""
+    said = Counter(one.side for one in scene.references if one.how == "colour")
+    return tuple(sorted(side for side, times in said.items() if times >= WORN))
 
 
 def sift(scene: Scene, by: Sift, meant: StatusJudge, told: StatusJudge) -> Iterator[Claim]:

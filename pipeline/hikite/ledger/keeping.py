@@ -43,11 +43,13 @@ def keep(
     """
     claims, sheet = testimony.claims, testimony.sheet
     day, noise = _day(sheet), noise or load_noise()
-    rules, sure = choose(claims, sheet, rulesets, day)
+    rules, sure = choose(claims, sheet, rulesets, day, testimony.worn)
     bouts = []
     for number, (first, stop) in enumerate(split(testimony, rules), start=1):
         told = sheet.ruleset or stop - first == len(claims)
-        here, how_sure = (rules, sure) if told else choose(claims[first:stop], sheet, rulesets, day)
+        here, how_sure = (
+            (rules, sure) if told else choose(claims[first:stop], sheet, rulesets, day, testimony.worn)
+        )
         known = (one for one in weighed if one.span == (first, stop) and one.rules.key == here.key)
         bout = next(known, None) or _weighed(testimony, (first, stop), here, rulesets, noise)
         bouts.append(_bout(number, bout, _cast(testimony, claims[first:stop]), how_sure, day, noise))
@@ -56,7 +58,7 @@ def keep(
 
 def weigh(testimony: Testimony, rulesets: Rulesets) -> tuple[Weighed, ...]:
     """All bouts of a recording under one rule set, with the rates at which commentary errs as shipped."""
-    rules, _ = choose(testimony.claims, testimony.sheet, rulesets, _day(testimony.sheet))
+    rules = _chosen(testimony, rulesets)
     noise = load_noise()
     return tuple(_weighed(testimony, span, rules, rulesets, noise) for span in split(testimony, rules))
 
@@ -82,16 +84,21 @@ def _cast(testimony: Testimony, claims: tuple[Claim, ...]) -> Sheet:
 
 def rules_of(testimony: Testimony, rulesets: Rulesets) -> str:
     """The key of the rules that all that was claimed most probably falls under."""
-    return choose(testimony.claims, testimony.sheet, rulesets, _day(testimony.sheet))[0].key
+    return _chosen(testimony, rulesets).key
+
+
+def _chosen(testimony: Testimony, rulesets: Rulesets) -> Ruleset:
+    day = _day(testimony.sheet)
+    return choose(testimony.claims, testimony.sheet, rulesets, day, testimony.worn)[0]
 
 
 def choose(
-    claims: tuple[Claim, ...], sheet: Sheet, rulesets: Rulesets, day: date | None
+    claims: tuple[Claim, ...], sheet: Sheet, rulesets: Rulesets, day: date | None, worn: tuple[str, ...]
 ) -> tuple[Ruleset, float]:
-    """The rule set of the sheet, or the most probable one, with its probability."""
+    """The rule set of the sheet, or the most probable one, with its probability; ``worn``: colours said."""
     if sheet.ruleset is not None:
         return _as_worn(rulesets[sheet.ruleset], sheet), 1.0
-    odds = rulesets.weigh(_vocabulary(claims, sheet), day)
+    odds = rulesets.weigh(_vocabulary(claims, sheet), day, worn)
     key, sure = next(iter(odds.items()))
     return _as_worn(rulesets[key], sheet), sure
 

@@ -45,8 +45,13 @@ class Rulesets(BaseModel, frozen=True, extra="forbid", defer_build=True):
             if (rules.since is None or rules.since <= day) and (rules.until is None or day <= rules.until)
         )
 
-    def weigh(self, vocabulary: Iterable[str], day: date | None = None) -> dict[str, float]:
-        """P(rule set | the concepts, scores and side names heard, the day if known), best first."""
+    def weigh(
+        self, vocabulary: Iterable[str], day: date | None = None, worn: tuple[str, ...] = ()
+    ) -> dict[str, float]:
+        """P(rule set | the concepts, scores and side names heard, the day if known), best first.
+
+        ``worn`` are colours that were said; sides heard may stand for competitors whose colour nobody says.
+        """
         heard = set(vocabulary)
         held = {rules.key for rules in self.in_force(day)} if day else None
         unusual, logs = self._unusual_sides(), {}
@@ -55,7 +60,7 @@ class Rulesets(BaseModel, frozen=True, extra="forbid", defer_build=True):
             logs[key] = MISSED * len(set(words.expected) - heard) - words.rare
             logs[key] += OWN * len(heard.intersection(words.own))
             logs[key] += ALIEN * len(heard.intersection(words.alien))
-            logs[key] += UNWORN * len(heard.intersection(unusual.difference(rules.sides)))
+            logs[key] += UNWORN * len((heard & unusual).union(worn).difference(rules.sides))
             if held is not None:
                 logs[key] += 0.0 if key in held else 4 * ALIEN
             elif rules.until is not None:

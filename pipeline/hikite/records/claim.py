@@ -85,12 +85,14 @@ class Claim(BaseModel, frozen=True, extra="forbid", defer_build=True):
 class Testimony(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """All that was claimed in one recording, in time order, with the bout sheet as given or learnt.
 
-    ``casts`` tells the competitors bout by bout where the talk alone names those of several. ``opens_ms`` and
-    ``joins_ms`` are a person's word that at these times a bout begins, or that none does.
+    ``casts`` tells the competitors bout by bout where the talk alone names those of several, ``worn`` the
+    colours that competitors are called by again and again. ``opens_ms`` and ``joins_ms`` are a person's word
+    that at these times a bout begins, or that none does.
     """
 
     claims: tuple[Claim, ...]
     sheet: Sheet = Sheet()
     casts: tuple[Cast, ...] = ()
+    worn: tuple[str, ...] = ()
     opens_ms: tuple[int, ...] = ()
     joins_ms: tuple[int, ...] = ()
