@@ -2,8 +2,9 @@
 
 import pytest
 
-from hikite.claims.actors import Reference, find_actors
+from hikite.claims.actors import find_actors
 from hikite.claims.casts import casts_of
+from hikite.claims.references import Reference
 from hikite.claims.staging import people_of
 from hikite.mentions import find_mentions
 from hikite.records import Competitor, Sheet, Talk

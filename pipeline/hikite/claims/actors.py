@@ -1,12 +1,12 @@
 """Who is pointed at: every word that names or stands for a competitor."""
 
 from bisect import bisect_right
-from typing import NamedTuple
 
 from hikite.claims.coachings import spoken_of
 from hikite.claims.introductions import learn
 from hikite.claims.owners import owners
 from hikite.claims.phrases import find_once, phrases_of
+from hikite.claims.references import Reference
 from hikite.claims.rosters import Roster, colours_of, roster_of
 from hikite.records import Sheet, Talk
 from hikite.records.spans import tokens_of
@@ -16,19 +16,6 @@ from hikite.terms.speech import Actors, Speech
 # What stands for a competitor without naming one, and what ends a name set apart.
 _STAND_IN = frozenset({"subject", "object", "possessive", "opponent", "both", "ours"})
 _APART = frozenset(",.!?;")
-
-
-class Reference(NamedTuple):
-    """Tokens ``first`` to ``stop`` point at a competitor.
-
-    ``side`` is empty where the words alone do not say which. ``how`` is ``name``, ``colour``, ``nation``,
-    ``epithet``, ``ours``, ``subject``, ``object``, ``possessive``, ``opponent`` or ``both``.
-    """
-
-    first: int
-    stop: int
-    side: str
-    how: str
 
 
 def find_actors(

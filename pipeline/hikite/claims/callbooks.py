@@ -3,10 +3,11 @@
 import tomllib
 from collections.abc import Iterable, Sequence
 from functools import cache
-from typing import TYPE_CHECKING, Annotated
+from typing import Annotated
 
 from pydantic import BaseModel, BeforeValidator, ValidationError
 
+from hikite.claims.references import Reference
 from hikite.claims.said.gaps import NONE, parted
 from hikite.claims.said.matching import SIDES
 from hikite.claims.said.slots import PRONOUNS
@@ -15,9 +16,6 @@ from hikite.errors import LexiconError
 from hikite.records import Kind, Talk
 from hikite.sounds import load_ear
 from hikite.terms.places import lexicon_root
-
-if TYPE_CHECKING:
-    from hikite.claims.actors import Reference
 
 # A word no commoner than this (half decades of its count) is hardly one, unless it is a letter or a clitic.
 # Set by hand.
@@ -66,7 +64,7 @@ class Beside:
     """What stands beside a place of the talk; ``gaps`` are the written ones."""
 
     def __init__(
-        self, talk: Talk, gaps: Sequence[int], references: Sequence["Reference"], language: str
+        self, talk: Talk, gaps: Sequence[int], references: Sequence[Reference], language: str
     ) -> None:
         self._words, self._language = talk.texts, language
         self._gaps = parted(gaps, talk.halts)
@@ -132,7 +130,7 @@ class Beside:
         return word in self._ordinals if piece == "<nth>" else word == piece
 
 
-def _filled(piece: str, one: "Reference | None") -> "Reference | None":
+def _filled(piece: str, one: Reference | None) -> Reference | None:
     """Whoever is pointed at, where a phrase asks for somebody like that."""
     if one is None or piece not in SIDES:
         return None

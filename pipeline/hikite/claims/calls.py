@@ -3,13 +3,14 @@
 from bisect import bisect_left, bisect_right
 from collections.abc import Collection, Iterator, Sequence
 from functools import cache, lru_cache
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 import numpy as np
 from rapidfuzz.distance import Levenshtein
 from rapidfuzz.process import cdist
 
 from hikite.claims.callbooks import Beside, load_calls
+from hikite.claims.references import Reference
 from hikite.claims.said.gaps import HARD, gaps_of
 from hikite.claims.said.reading import CALLED
 from hikite.records import Candidate, Mention, Talk
@@ -17,9 +18,6 @@ from hikite.records.spans import tokens_of
 from hikite.sounds import load_ear
 from hikite.sounds.distances import load_costs
 from hikite.sounds.skeletons import outlined
-
-if TYPE_CHECKING:
-    from hikite.claims.actors import Reference
 
 # How far a call heard so is believed (set by hand), and the language the calls are in.
 _PROBABILITY, _GUEST = 0.8, "ja"
@@ -55,7 +53,7 @@ class Spoken(NamedTuple):
 
     talk: Talk
     mentions: tuple[Mention, ...]
-    references: tuple["Reference", ...]
+    references: tuple[Reference, ...]
 
 
 def with_calls(spoken: Spoken, language: str) -> Spoken:
@@ -86,7 +84,7 @@ def _sure(mention: Mention) -> bool:
 
 
 def _calls(
-    talk: Talk, written: Collection[int], references: Sequence["Reference"], language: str
+    talk: Talk, written: Collection[int], references: Sequence[Reference], language: str
 ) -> Iterator[Mention]:
     """The calls heard, the nearest first of those that overlap, in order of their nearness."""
     gaps = gaps_of(talk)

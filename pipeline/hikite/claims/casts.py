@@ -2,7 +2,8 @@
 
 from itertools import pairwise
 
-from hikite.claims.actors import Reference, find_actors
+from hikite.claims.actors import find_actors
+from hikite.claims.references import Reference
 from hikite.records import Cast, Claim, Sheet, Talk
 from hikite.terms.speech import Speech
 

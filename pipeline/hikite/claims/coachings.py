@@ -1,15 +1,12 @@
 """Whom a speaker coaches: "you" is that one, and whoever is not spoken to the other."""
 
 from collections.abc import Iterator, Sequence
-from typing import TYPE_CHECKING
 
 from hikite.claims.phrases import phrases_of
+from hikite.claims.references import Reference
 from hikite.records import Talk
 from hikite.records.spans import tokens_of
 from hikite.terms.speech import Actors
-
-if TYPE_CHECKING:
-    from hikite.claims.actors import Reference
 
 # So much of the talk is "you" where somebody is coached, and so often that one is called to, the other hardly
 # ever, with a "you" within so many words. Common practice, no source; read off the labelled bouts.
@@ -18,7 +15,7 @@ _NEAR, _APART = 12, frozenset(",.!?;…")
 _NAMED, _SUBJECT = frozenset({"name", "epithet"}), "subject"
 
 
-def coached(talk: Talk, found: Sequence["Reference"], actors: Actors) -> str | None:
+def coached(talk: Talk, found: Sequence[Reference], actors: Actors) -> str | None:
     """The side of whoever the speaker calls to again and again with a "you" about; None where nobody is."""
     words = talk.texts
     spoken_to = [at for at, word in enumerate(words) if word in actors.spoken_to]
@@ -36,15 +33,15 @@ def coached(talk: Talk, found: Sequence["Reference"], actors: Actors) -> str | N
     return side if called[side] >= max(_CALLED, _SELDOM * others) else None
 
 
-def _called_to(talk: Talk, one: "Reference") -> bool:
+def _called_to(talk: Talk, one: Reference) -> bool:
     """Whether a name stands apart, and nothing but a call: "hands up, Ana!", "Ana, look at me"."""
     opens = one.first == 0 or talk.marks[one.first - 1].strip()[:1] in _APART
     return opens and talk.marks[one.stop - 1].strip()[:1] in _APART
 
 
 def spoken_of(
-    talk: Talk, found: Sequence["Reference"], sides: Sequence[str], actors: Actors
-) -> Iterator["Reference"]:
+    talk: Talk, found: Sequence[Reference], sides: Sequence[str], actors: Actors
+) -> Iterator[Reference]:
     """The references of a coach's talk: "you" is the one coached, "she" the other where nobody else is named
     in the statement before her; as they were where nobody is coached."""
     own = coached(talk, found, actors)

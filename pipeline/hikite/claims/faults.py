@@ -1,7 +1,7 @@
 """The cues that tell whom a penalty is against where its words do not: who idled, who feigned."""
 
-from hikite.claims.actors import Reference
 from hikite.claims.phrases import Found
+from hikite.claims.references import Reference
 from hikite.claims.scenes import Scene
 from hikite.records import Claim
 

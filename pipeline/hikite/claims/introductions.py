@@ -1,17 +1,14 @@
 """What the talk itself says about who is who: epithets, nicknames, "my lad in the white"."""
 
 from collections.abc import Iterator
-from typing import TYPE_CHECKING
 
 from hikite.claims.namings import introduced
 from hikite.claims.phrases import find_once, phrases_of
+from hikite.claims.references import Reference
 from hikite.claims.rosters import roster_of, split_words
 from hikite.records import Sheet, Talk
 from hikite.sounds import Ear
 from hikite.terms.speech import Actors, Speech
-
-if TYPE_CHECKING:
-    from hikite.claims.actors import Reference
 
 # A short form of a name ("Min" of Minna, "Tobes" of Tobin) begins like it, with so many letters.
 _ROOT, _GROWN = 3, 1
@@ -25,7 +22,7 @@ def learn(
     talk: Talk,
     sheet: Sheet,
     sides: tuple[str, str],
-    colours: tuple["Reference", ...],
+    colours: tuple[Reference, ...],
     speech: Speech,
     terms: set[int],
     ear: Ear,
@@ -44,7 +41,7 @@ def learn(
 
 
 def _aliases(
-    talk: Talk, sheet: Sheet, colours: tuple["Reference", ...], speech: Speech
+    talk: Talk, sheet: Sheet, colours: tuple[Reference, ...], speech: Speech
 ) -> tuple[tuple[str, str], ...]:
     """Epithets with their sides; one that is tied to both sides is dropped."""
     words = talk.texts

@@ -3,18 +3,16 @@
 from collections.abc import Iterator
 from functools import cache
 from math import log
-from typing import TYPE_CHECKING, NamedTuple
+from typing import NamedTuple
 
 from pydantic import BaseModel
 
 from hikite.claims.handles import Handles, hails, wears
 from hikite.claims.judges import SideJudge, shipped
+from hikite.claims.references import Reference
 from hikite.records import Talk
 from hikite.sounds import Ear
 from hikite.terms.speech import Speech
-
-if TYPE_CHECKING:
-    from hikite.claims.actors import Reference
 
 # Neighbours further apart than this have nothing to do with each other; these stand in each other's way.
 _FARTHEST, _APART = 40, 3
@@ -49,7 +47,7 @@ class Points:
         self,
         talk: Talk,
         handles: Handles,
-        colours: tuple["Reference", ...],
+        colours: tuple[Reference, ...],
         speech: Speech,
         terms: set[int],
     ) -> None:

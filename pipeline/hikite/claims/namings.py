@@ -3,19 +3,16 @@
 from collections import Counter, defaultdict
 from collections.abc import Mapping
 from itertools import product
-from typing import TYPE_CHECKING
 
 from hikite.claims.handles import Handles, find_handles
 from hikite.claims.kinships import Kinships, Points, load_kinships, meant_clues, tie_clues
+from hikite.claims.references import Reference
 from hikite.claims.spellings import each_time_anew
 from hikite.claims.wearers import worn_at_first
 from hikite.records import Competitor, Talk
 from hikite.records.spans import tokens_of
 from hikite.sounds import Ear
 from hikite.terms.speech import Speech
-
-if TYPE_CHECKING:
-    from hikite.claims.actors import Reference
 
 # Log odds that the first named of the two wears the first colour: 37 of 42 labelled bouts.
 _FIRST_NAMED = 2.0
@@ -36,7 +33,7 @@ Ties = dict[tuple[str, str], float]
 def introduced(
     talk: Talk,
     sides: tuple[str, str],
-    colours: tuple["Reference", ...],
+    colours: tuple[Reference, ...],
     speech: Speech,
     terms: set[int],
     ear: Ear,

@@ -1,7 +1,7 @@
 """The cues to whose a hold is that tell how the two lie: who is underneath, on top, or tries to get out."""
 
-from hikite.claims.actors import Reference
 from hikite.claims.phrases import Found
+from hikite.claims.references import Reference
 from hikite.claims.scenes import Scene
 from hikite.records import Claim
 

@@ -2,10 +2,10 @@
 
 from functools import cache
 
-from hikite.claims.actors import Reference
 from hikite.claims.faults import idle, lately
 from hikite.claims.neighbours import claimed, defended, paid, thrown, to_come
 from hikite.claims.pinnings import lying
+from hikite.claims.references import Reference
 from hikite.claims.scenes import Scene
 from hikite.records import Claim
 

@@ -7,8 +7,8 @@ from functools import cached_property
 from itertools import accumulate, pairwise
 from typing import TypeVar
 
-from hikite.claims.actors import Reference
 from hikite.claims.phrases import Found
+from hikite.claims.references import Reference
 from hikite.claims.scopes import Cues, governed
 from hikite.claims.turns import first_result, moved
 from hikite.records import Candidate, Cast, Claim, Talk

@@ -3,10 +3,11 @@
 from collections.abc import Iterable, Iterator
 from functools import partial
 
-from hikite.claims.actors import Reference, find_actors
+from hikite.claims.actors import find_actors
 from hikite.claims.calls import Spoken, with_calls
 from hikite.claims.casts import casts_of, openings
 from hikite.claims.grounded import on_the_ground
+from hikite.claims.references import Reference
 from hikite.claims.rosters import colours_of
 from hikite.claims.said import find_said
 from hikite.claims.said.holds import ANY_HOLD

@@ -2,7 +2,7 @@
 
 import re
 
-from hikite.claims.actors import Reference
+from hikite.claims.references import Reference
 from hikite.claims.said import find_said
 from hikite.records import Candidate, Claim, Cue, How, Mention, Talk, Transcript, Word
 from hikite.utterances import cut

@@ -3,7 +3,7 @@
 import pytest
 from saying import talk_of
 
-from hikite.claims.actors import Reference
+from hikite.claims.references import Reference
 from hikite.claims.said.addressed import addressed
 from hikite.terms.speech import load_speech
 

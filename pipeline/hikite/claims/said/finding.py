@@ -1,7 +1,6 @@
 """All finders in order, each leaving alone the words an earlier one has used."""
 
-from typing import TYPE_CHECKING
-
+from hikite.claims.references import Reference
 from hikite.claims.said.addressed import addressed
 from hikite.claims.said.clocks import find_clocks
 from hikite.claims.said.confidences import confident
@@ -22,9 +21,6 @@ from hikite.records import Claim, Mention, Talk
 from hikite.records.spans import tokens_of
 from hikite.terms.speech import load_speech
 
-if TYPE_CHECKING:
-    from hikite.claims.actors import Reference
-
 # A count over a hold is no clock, "two ten" no score, "six four" no two awards: the surer reading goes first.
 _FINDERS = (
     find_sums,
@@ -44,7 +40,7 @@ _FINDERS = (
 def find_said(
     talk: Talk,
     mentions: tuple[Mention, ...],
-    actors: tuple["Reference", ...],
+    actors: tuple[Reference, ...],
     sides: tuple[str, str] = ("red", "blue"),
     *,
     language: str = "en",

@@ -4,8 +4,8 @@ from bisect import bisect_right
 from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from typing import TYPE_CHECKING
 
+from hikite.claims.references import Reference
 from hikite.claims.said.gaps import barriers, gaps_of, joined, parted
 from hikite.claims.said.matching import Filler, Hit, Meant, Stream
 from hikite.claims.said.numbers import Number, find_numbers
@@ -16,9 +16,6 @@ from hikite.claims.said.soundness import sound
 from hikite.claims.said.wording import Group, Wording
 from hikite.records import Mention, Talk
 from hikite.records.spans import tokens_of
-
-if TYPE_CHECKING:
-    from hikite.claims.actors import Reference
 
 # A sport that counts in classes says their names again and again, or once in so many words: in a long talk
 # one stray "ippon" proves nothing.
@@ -45,7 +42,7 @@ class Reading:
     sides: tuple[str, str]
     mentions: tuple[Mention, ...]
     numbers: Mapping[int, Number]
-    actors: Mapping[int, "Reference"]
+    actors: Mapping[int, Reference]
     classes: Mapping[int, Filler]
     stream: Stream
     hits: Mapping[str, tuple[Hit, ...]]
@@ -64,7 +61,7 @@ class Reading:
         return frozenset(number.stop for number in self.numbers.values())
 
     @cached_property
-    def actor_stops(self) -> Mapping[int, "Reference"]:
+    def actor_stops(self) -> Mapping[int, Reference]:
         """Whoever is pointed at, by the token right behind."""
         return {actor.stop: actor for actor in self.actors.values()}
 
@@ -122,7 +119,7 @@ class Reading:
 def read(
     talk: Talk,
     mentions: tuple[Mention, ...],
-    actors: Iterable["Reference"],
+    actors: Iterable[Reference],
     phrases: Phrasebook,
     sides: tuple[str, str],
     points: bool | None = None,
@@ -221,7 +218,7 @@ def _hits(
     }
 
 
-def _longest(actors: Iterable["Reference"]) -> dict[int, "Reference"]:
+def _longest(actors: Iterable[Reference]) -> dict[int, Reference]:
     """Whoever is pointed at by the most words that begin at a token, by that token."""
     longest: dict[int, Reference] = {}
     for actor in actors:

@@ -1,16 +1,13 @@
 """What may fill the slots of phrases: numbers, competitors, judo scores, ordinals."""
 
 from collections.abc import Iterable, Mapping, Sequence
-from typing import TYPE_CHECKING
 
+from hikite.claims.references import Reference
 from hikite.claims.said.matching import SIDES, Filler
 from hikite.claims.said.numbers import Number
 from hikite.claims.said.wording import Wording
 from hikite.records import Mention
 from hikite.records.spans import tokens_of
-
-if TYPE_CHECKING:
-    from hikite.claims.actors import Reference
 
 # From here on two figures may be two numbers.
 _TWO_FIGURES = 10
@@ -45,7 +42,7 @@ def classes_of(words: Sequence[str], mentions: tuple[Mention, ...], wording: Wor
 def fillers_of(
     words: Sequence[str],
     numbers: Iterable[Number],
-    actors: Iterable["Reference"],
+    actors: Iterable[Reference],
     classes: Mapping[int, Filler],
     wording: Wording,
 ) -> list[tuple[Filler, ...]]:
@@ -75,7 +72,7 @@ def _of_number(number: Number) -> tuple[Filler, ...]:
     return found
 
 
-def _of_actor(actor: "Reference", numbered: bool) -> tuple[Filler, ...]:
+def _of_actor(actor: Reference, numbered: bool) -> tuple[Filler, ...]:
     """Whoever is pointed at; ``numbered`` where the last word of it may be a number.
 
     "White two, blue one" counts; "the blue one" is a person.
