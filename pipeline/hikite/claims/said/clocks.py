@@ -5,6 +5,7 @@ from collections.abc import Iterator, Sequence
 from hikite.claims.said.awards import FURTHER, near
 from hikite.claims.said.countdowns import in_one_breath, tick
 from hikite.claims.said.drafting import PSEUDO, stands
+from hikite.claims.said.fused import find_fused
 from hikite.claims.said.gaps import HARD, NONE, SOFT
 from hikite.claims.said.matching import Hit
 from hikite.claims.said.reading import Reading
@@ -16,6 +17,8 @@ from hikite.records.spans import tokens_of
 # "one fifty-eight" is a clock, "seven six" is a score: a minute hand no bout has, or no tens of seconds.
 _MINUTES, _SECONDS = 9, 60
 _LONG_BOUT = 6
+# No bout's clock shows more: "foot sweeps on Tuesday, twenty minutes". Set by hand.
+_LONGEST_S = 900
 # Lower numbers may be awards.
 _COUNTS_TO = 5
 _GOING_DOWN_WITHIN = 4
@@ -89,8 +92,9 @@ def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
     for hit in reading.hits.get("clock", ()):
         if stands(reading, hit) and not any(not_one(reading, hit) for not_one in _NO_CLOCK):
             yield hit.entry.weight, hit
+    scores = tokens_of(find_fused(reading, frozenset()))
     for hit in reading.hits.get("clock_alone", ()):
-        if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _SECONDS:
+        if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _SECONDS and hit.first not in scores:
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_pair", ()):
         weight = _pair_weight(reading, hit)
@@ -154,7 +158,7 @@ def _claim(reading: Reading, hit: Hit, weight: float) -> Claim | None:
     cues = tuple(cue for cue in (before, after) if cue is not None)
     weight += sum(cue.entry.weight for cue in cues)
     seconds = _seconds(reading, hit)
-    if weight <= 0 or seconds is None:
+    if weight <= 0 or seconds is None or seconds > _LONGEST_S:
         return None
     # A tail belongs to the reading when it alone tells what the number is.
     first = hit.first
@@ -184,6 +188,8 @@ def _seconds(reading: Reading, hit: Hit) -> int | None:
     if hit.entry.concept == _HALF:
         return reading.duration_s // 2 if reading.duration_s else None
     times = hit.entry.times
+    if times == (60, 1) and hit.values[-1] >= _SECONDS:
+        return None
     if _whole_bout(reading, hit):
         return reading.duration_s
     return round(sum(value * time for value, time in zip(hit.values, times, strict=False)) + hit.entry.plus)

@@ -1,51 +1,94 @@
-"""Scores that a recogniser writes as one figure: "84" is eight four."""
+"""Scores that a recogniser writes as one figure, or half as another word: "84" and "for three"."""
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
+from typing import NamedTuple
 
 from hikite.claims.said.gaps import NONE
-from hikite.claims.said.grown import LAST, both, grown
+from hikite.claims.said.grown import AWARDED, LAST, both, grown
 from hikite.claims.said.numbers import Number
 from hikite.claims.said.reading import Reading
 from hikite.records import Claim, Reason, Tally
 
 # Lower figures may be seconds or a hold's.
 _LEAST, _MOST = 60, 99
+# They are a score where what it has grown by was told so few words before. Set by hand.
+_LOWEST, _TOLD_WITHIN = 10, 16
+
+
+class _Said(NamedTuple):
+    """Tokens ``first`` to ``stop`` say a score's two numbers; ``surely`` where they can be little else."""
+
+    first: int
+    stop: int
+    values: tuple[int, int]
+    surely: bool
 
 
 def find_fused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
-    """Figures that stand by themselves and go on from a score stated before."""
+    """Figures and words that go on from a score stated before."""
     if not reading.points:
         return
     hits = reading.hits.get("tally", ())
     stated = [(hit.stop, values) for hit in hits if (values := both(hit)) and max(values) < _LEAST]
+    for said in sorted((*_figures(reading), *_half_heard(reading))):
+        before = [values for stop, values in stated if stop <= said.first][-LAST:]
+        if taken.isdisjoint(range(said.first, said.stop)) and (
+            grown(before, said.values) if said.surely else _paid(reading, said, before)
+        ):
+            stated.append((said.stop, said.values))
+            yield _claim(reading, said)
+
+
+def _figures(reading: Reading) -> Iterator[_Said]:
+    """Two digits written together that stand by themselves."""
     for number in reading.numbers.values():
-        if number.first in taken or not _stands_alone(reading, number):
+        if number.form == "digits" and _LOWEST <= number.value <= _MOST and _alone(reading, number):
+            yield _Said(number.first, number.stop, divmod(number.value, 10), number.value >= _LEAST)
+
+
+def _half_heard(reading: Reading) -> Iterator[_Said]:
+    """As in "for three": a word that sounds like a number, and a number."""
+    heard = reading.phrases.wording.numbers.heard
+    for number in reading.numbers.values():
+        at = number.first - 1
+        if at < 0 or reading.gaps[number.first] != NONE or reading.words[at] not in heard:
             continue
-        said = divmod(number.value, 10)
-        before = [values for stop, values in stated if stop <= number.first][-LAST:]
-        if grown(before, said):
-            stated.append((number.stop, said))
-            yield _claim(reading, number, said)
+        opens = reading.gaps[at] != NONE or reading.ending("figure_before", at)
+        if opens and at not in reading.number_stops and not reading.starting("award_after", number.stop):
+            yield _Said(at, number.stop, (heard[reading.words[at]], number.value), surely=False)
 
 
-def _stands_alone(reading: Reading, number: Number) -> bool:
-    """Whether nothing is counted by a figure too high for a clock's seconds."""
-    if number.form != "digits" or not _LEAST <= number.value <= _MOST:
+def _alone(reading: Reading, number: Number) -> bool:
+    """Whether a figure counts nothing: "so it's 63, a minute left"."""
+    led = bool(reading.ending("figure_before", number.first))
+    timed = any(hit.first == number.stop for hit in reading.hits.get("clock", ()))
+    if (reading.gaps[number.first] == NONE and not led) or reading.starting("clock_after", number.stop):
         return False
-    if reading.gaps[number.first] == NONE or reading.starting("unit", number.stop):
+    if reading.starting("unit", number.stop) and not timed:
         return False
     goes_on = number.stop in reading.numbers or reading.starting("award_after", number.stop)
-    return reading.gaps[number.stop] != NONE or bool(goes_on)
+    return led or timed or reading.gaps[number.stop] != NONE or bool(goes_on)
 
 
-def _claim(reading: Reading, number: Number, said: tuple[int, int]) -> Claim:
-    """The claim that the score is what the figure's two digits say."""
+def _paid(reading: Reading, said: _Said, before: Sequence[Sequence[int]]) -> bool:
+    """Whether the score has grown since the last by what was told in between: "two for the pin, 50"."""
+    if not before or not grown(before[-1:], said.values, AWARDED):
+        return False
+    more = sum(said.values) - sum(before[-1])
+    told = range(said.first - _TOLD_WITHIN, said.first)
+    return more > 0 and any(
+        number.value == more and number.first in told for number in reading.numbers.values()
+    )
+
+
+def _claim(reading: Reading, said: _Said) -> Claim:
+    """The claim that the score is what is said."""
     return Claim(
-        **reading.talk.span(number.first, number.stop),
+        **reading.talk.span(said.first, said.stop),
         kind="stated_score",
         concept="score",
         status="stated",
-        tallies=dict(zip(reading.sides, [Tally(points=value) for value in said], strict=True)),
-        ordered=said[0] == said[1],
-        reasons=(Reason(name="fused", words=reading.words[number.first]),),
+        tallies=dict(zip(reading.sides, [Tally(points=value) for value in said.values], strict=True)),
+        ordered=said.values[0] == said.values[1],
+        reasons=(Reason(name="fused", words=reading.talk.words(said.first, said.stop)),),
     )

@@ -11,7 +11,7 @@ LAST = 3
 # From one score stated to the next it grows by no more.
 _MOST = 9
 # Where both numbers may be awards it grows by no more than one award, and from the last score alone.
-_AWARDED, _AWARDS = 5, (1, 2, 4, 5)
+AWARDED, _AWARDS = 5, (1, 2, 4, 5)
 # A phrase whose number both have.
 _SAME = "same"
 _NOTHING = (0, 0)
@@ -51,7 +51,7 @@ def _goes_on(before: Sequence[Sequence[int]], said: Sequence[int]) -> bool:
     awards = all(value in _AWARDS for value in said)
     if awards and said[0] == said[1]:
         return False
-    return grown(before[-1:], said, _AWARDED) if awards else grown(before[-LAST:], said)
+    return grown(before[-1:], said, AWARDED) if awards else grown(before[-LAST:], said)
 
 
 def _counting(reading: Reading, hit: Hit) -> bool:

@@ -12,8 +12,9 @@ from hikite.claims.said.wording import Numbers
 _LONGEST = 7
 # So many numbers said side by side go up and come back where somebody's steps are counted.
 _STEPS = 4
-# Right after a number an ordinal from here on is one misheard: "eight-sixth". "One second" is not.
-_NO_SECOND = 4
+# Right after a number an ordinal from here on is one misheard: "eight-sixth". "One second" is not, nor is one
+# that others lead to so few words before: "second is one, third is two, fourth".
+_NO_SECOND, _LISTED = 4, 6
 # A recogniser writes one number in figures and words: "40 eight". So high are its tens, so low its ones.
 _TENS, _ONES = range(20, 100, 10), range(1, 10)
 
@@ -54,7 +55,8 @@ def _found(words: tuple[str, ...], joined: tuple[bool, ...], numbers: Numbers) -
         if number is not None:
             found.append(number)
             index = number.stop
-            if index < end and joined[index] and numbers.ordinals.get(words[index], 0) >= _NO_SECOND:
+            ordinal = numbers.ordinals.get(words[index], 0) if index < end and joined[index] else 0
+            if ordinal >= _NO_SECOND and numbers.ordinals.keys().isdisjoint(words[index - _LISTED : index]):
                 found.append(Number(index, index + 1, numbers.ordinals[words[index]], "word"))
                 index += 1
         else:

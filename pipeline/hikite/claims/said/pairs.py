@@ -15,6 +15,8 @@ _CUE_WITHIN = 4
 _RIGHT_BEHIND = 2
 # Where not every second of a hold is counted, its count goes up by so much.
 _FIVE = 5
+# Numbers so high, one apart, are rather a count than a score. Set by hand.
+_COUNTED = 10
 
 
 def told(hit: Hit) -> bool:
@@ -37,6 +39,8 @@ def neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
     if reading.gaps[hit.stop] == NONE and reading.starting("unit", hit.stop):
         return False
     if second.value == first.value + 1 and _steps(reading, first, second):
+        return False
+    if min(first.value, second.value) >= _COUNTED and _one_apart(first, second) and not told(hit):
         return False
     if _by_fives(first, second) and first.stop == second.first and not told(hit):
         return False
@@ -65,8 +69,12 @@ def _exclaimed(reading: Reading, hit: Hit, first: Filler, second: Filler) -> boo
 
 def _said_twice(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:
     """As in "down she goes two two" and "it's four four for blue": the same award twice, with whose it is or,
-    with no hyphen between, right behind an action."""
-    if first.stop != second.first or first.value != second.value or first.value not in AWARDS:
+    with no hyphen between, right behind an action. No score is half in figures: "10 ten" counts a hold."""
+    if first.stop != second.first or first.value != second.value:
+        return False
+    if reading.words[first.first].isdigit() != reading.words[second.first].isdigit() and not told(hit):
+        return True
+    if first.value not in AWARDS:
         return False
     if _given_to(reading, second.stop):
         return True
@@ -130,6 +138,11 @@ def _steps(reading: Reading, first: Filler, second: Filler) -> bool:
     ahead = stops.get(before.first) if before else None
     runs = ((after, then), (ahead, before))
     return any(one and two and [one.value, two.value] == same for one, two in runs)
+
+
+def _one_apart(first: Filler, second: Filler) -> bool:
+    """As in "ten, eleven" of a hold and "twelve, eleven" of the clock: counted on, or down."""
+    return abs(first.value - second.value) == 1 and first.stop == second.first
 
 
 def _by_fives(first: Filler, second: Filler) -> bool:

@@ -12,6 +12,7 @@ from hikite.terms.kept import kept
 _BEFORE: tuple[Group, ...] = (
     "attack_before", "award_before", "award_dress",
     "class_before", "class_not_before", "clock_before", "count_before", "count_not_before",
+    "figure_before",
     "landing_before", "list_owner", "penalty_before", "penalty_paid", "penalty_reason",
     "penalty_towards",
     "sum_before", "sum_is", "sum_owner", "tally_before", "tally_in",
