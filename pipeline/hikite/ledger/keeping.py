@@ -7,6 +7,7 @@ from hikite.ledger.bouts import split
 from hikite.ledger.clocks import Clocks
 from hikite.ledger.contradictions import doubts, find_contradictions
 from hikite.ledger.entries import Entries
+from hikite.ledger.in_all import in_all
 from hikite.ledger.noise import Noise, load_noise
 from hikite.ledger.reckonings import Reckoning, reckon
 from hikite.ledger.results import decide
@@ -66,8 +67,8 @@ def weigh(testimony: Testimony, rulesets: Rulesets) -> tuple[Weighed, ...]:
 def _weighed(
     testimony: Testimony, span: tuple[int, int], rules: Ruleset, rulesets: Rulesets, noise: Noise
 ) -> Weighed:
-    sheet, claims = testimony.sheet, {number: testimony.claims[number] for number in range(*span)}
-    weighing = scales(rules, rulesets.actions[rules.actions])
+    sheet, weighing = testimony.sheet, scales(rules, rulesets.actions[rules.actions])
+    claims = {number: in_all(testimony.claims[number], weighing) for number in range(*span)}
     clocks = Clocks(claims, rules, sheet.duration_s)
     reckoning = reckon(claims, rules, weighing, noise, _lead(rules, _day(sheet)), clocks)
     return Weighed(span, claims, rules, weighing, clocks, reckoning)

@@ -57,6 +57,7 @@ def weigh(reading: Reading, number: Number) -> Award:
     after = whole(reading, near(reading.starting("award_after", stop), reading.gaps[stop]))
     after = after or apart(reading, reading.starting("award_after", stop))
     behind = [*asked(reading, stop), *withdrawn(reading, stop)]
+    behind += [hit for one in after for hit in withdrawn(reading, one.stop)]
     cues = [max(hits, key=_size) for hits in (behind, before, after) if hits]
     cues += [hit for hit in (dress, unit) if hit is not None]
     weight = _BARE + sum(hit.entry.weight for hit in cues)
