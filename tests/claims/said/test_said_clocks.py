@@ -64,6 +64,12 @@ Reading = tuple[int, bool, str | None]
         ("Twenty seconds ago he looked beaten.", []),
         ("He won that one with a hip throw inside ten seconds.", []),
         ("She pinned him inside thirty seconds this morning.", []),
+        ("That kills eight seconds.", []),
+        ("He's been six seconds back on his feet.", []),
+        ("Foot sweeps on Tuesday, twenty minutes, both sides.", []),
+        # Minutes and seconds in one figure, behind another number.
+        ("two 155 to go and he waits", [(115, False, None)]),
+        ("Minute and forty-five on clock.", [(105, False, None)]),
         ("He won it two minutes later.", []),
         # Which minute it was, then how many of something else.
         ("That was in the third minute, one for the album.", []),

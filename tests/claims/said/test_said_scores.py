@@ -70,6 +70,12 @@ def test_a_pause_parts_words_where_no_mark_does() -> None:
         # Asked, and of other days.
         ("And it's four?", 4, "supposed"),
         ("In those days that was four for red.", 4, "supposed"),
+        # What the rules give for seconds, and for one fault more.
+        ("Ten seconds is two.", 2, "supposed"),
+        ("The second one's a point to the other man.", 1, "supposed"),
+        ("In old rules you get two for that.", 2, "supposed"),
+        # Taken back behind whose it was.
+        ("That's four for blue. No, no, I hurry.", 4, "denied"),
         # "if" that supposes nothing.
         ("It's four, if you're keeping score.", 4, "given"),
     ],
@@ -97,6 +103,8 @@ def test_a_clause_of_its_own_denies_no_score() -> None:
         ("He needs a waza-ari.", "waza-ari", None, "supposed"),
         ("Ippon? Is it?", "ippon", None, "supposed"),
         ("Waza-ari, no.", "waza-ari", None, "denied"),
+        # An opinion is one; "they call that a yuko" only explains the word.
+        ("I'd call that a yuko.", "yuko", None, "supposed"),
         # Split or joined by a recogniser.
         ("wazaari given to blue", "waza-ari", "blue", "given"),
     ],
@@ -167,6 +175,9 @@ def test_said_again(lines: tuple[str, ...], expected: list[tuple[int, str | None
         "Two on one, and he drags it.",
         "A two-time champion.",
         "One leg, one arm, all heart.",
+        "They fall like two bags of cement.",
+        "Blue is the one built like a barn.",
+        "This is one I promised the Thursday group.",
     ],
 )
 def test_numbers_in_chatter_are_no_awards(said: str) -> None:

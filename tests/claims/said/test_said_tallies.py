@@ -361,3 +361,40 @@ def test_total_of_somebody() -> None:
 @pytest.mark.parametrize("said", ["I had to look that one up.", "She looked one up for me."])
 def test_nobody_is_up(said: str) -> None:
     assert hear(said, kind="stated_score") == []
+
+
+# A recogniser writes a score as one figure, or one of its numbers as the word that sounds like it: where it has
+# grown out of the last one by what was told in between.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Three zip. And that is it, 20, two points for the pin. 50. He goes on.", [(3, 0), (5, 0)]),
+        ("Five nothing. He lands belly down, two for blue. 52. And up.", [(5, 0), (5, 2)]),
+        ("Four to zero. It's two, two for blue. So it's for two now.", [(4, 0), (4, 2)]),
+        ("Four two. So one point goes to blue. For three, and he waits.", [(4, 2), (4, 3)]),
+        ("Six two. One point to blue, so 63, minute and a half left.", [(6, 2), (6, 3)]),
+        # By more than was told, of something else, or out of nothing.
+        ("Five nothing. He waits. 52. And up.", [(5, 0)]),
+        ("Five nothing. Two for blue. 52 seconds left.", [(5, 0)]),
+        ("Three two. He goes for three now.", [(3, 2)]),
+        ("Two for blue. So it's for two now.", []),
+    ],
+)
+def test_scores_half_heard(said: str, expected: list[tuple[int, int]]) -> None:
+    stated = hear(said, kind="stated_score")
+    assert [tuple(tally.points for tally in claim.tallies.values()) for claim in stated] == expected
+
+
+# Counts of a hold, of the clock and of the rules are no scores, however they are written.
+@pytest.mark.parametrize(
+    "said",
+    [
+        "Not so high, 10 ten, and he bridges.",
+        "Up again, 12 11, and he runs at him.",
+        "It would be more. 10 11, he bridges.",
+        "Second one is a point, third is two fourth you're gone.",
+        "That's 20 two points for it.",
+    ],
+)
+def test_counts_are_no_score(said: str) -> None:
+    assert [claim for claim in hear(said, kind="stated_score") if len(claim.tallies) > 1] == []

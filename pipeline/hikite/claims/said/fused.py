@@ -6,6 +6,7 @@ from typing import NamedTuple
 from hikite.claims.said.gaps import NONE
 from hikite.claims.said.grown import AWARDED, LAST, both, grown
 from hikite.claims.said.numbers import Number
+from hikite.claims.said.plausible import fits
 from hikite.claims.said.reading import Reading
 from hikite.records import Claim, Reason, Tally
 
@@ -26,11 +27,12 @@ class _Said(NamedTuple):
 
 def find_fused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     """Figures and words that go on from a score stated before."""
-    if not reading.points:
+    candidates = sorted((*_figures(reading), *_half_heard(reading))) if reading.points else []
+    if not candidates:
         return
-    hits = reading.hits.get("tally", ())
+    hits = (hit for hit in reading.hits.get("tally", ()) if fits(reading, hit))
     stated = [(hit.stop, values) for hit in hits if (values := both(hit)) and max(values) < _LEAST]
-    for said in sorted((*_figures(reading), *_half_heard(reading))):
+    for said in candidates:
         before = [values for stop, values in stated if stop <= said.first][-LAST:]
         if taken.isdisjoint(range(said.first, said.stop)) and (
             grown(before, said.values) if said.surely else _paid(reading, said, before)

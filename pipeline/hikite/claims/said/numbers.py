@@ -109,11 +109,14 @@ def _read_at(words: Sequence[str], joined: Sequence[bool], index: int, numbers: 
 def _with_ones(
     words: Sequence[str], joined: Sequence[bool], tens: Number | None, numbers: Numbers
 ) -> Number | None:
-    """The number with its ones, where tens and ones are written one as a word, the other in figures."""
+    """The number with its ones, where tens and ones are written one as a word, the other in figures; "20, two
+    points" is two numbers, since nobody gets twenty-two."""
     if tens is None or tens.value not in _TENS:
         return tens
     stop = tens.stop
     if stop == len(words) or not joined[stop] or words[stop].isdigit() == words[tens.first].isdigit():
+        return tens
+    if stop + 1 < len(words) and words[stop + 1] in numbers.counted:
         return tens
     ones = int(words[stop]) if words[stop].isdigit() else _cardinal((words[stop],), numbers.language)
     if ones is None or ones not in _ONES:

@@ -34,6 +34,8 @@ def neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
         and not _paired(reading, first.first)
     ):
         return False
+    if second.value and _names_points(reading, second.stop):
+        return False
     if _exclaimed(reading, hit, first, second) or _said_twice(reading, hit, first, second):
         return False
     if reading.gaps[hit.stop] == NONE and reading.starting("unit", hit.stop):
@@ -45,6 +47,12 @@ def neighbours(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
     if _by_fives(first, second) and first.stop == second.first and not told(hit):
         return False
     return not (hit.entry.alone and (_parts_of(reading, first, second) or _sum(first, second)))
+
+
+def _names_points(reading: Reading, at: int) -> bool:
+    """As in "that's twenty, two points": whether points are counted by the number right before alone."""
+    word = reading.words[at] if at < len(reading.words) else ""
+    return reading.gaps[at] == NONE and word in reading.phrases.wording.numbers.counted
 
 
 def unparted(reading: Reading, hit: Hit, numbers: Sequence[Filler]) -> bool:
