@@ -363,8 +363,8 @@ def test_nobody_is_up(said: str) -> None:
     assert hear(said, kind="stated_score") == []
 
 
-# A recogniser writes a score as one figure, or one of its numbers as the word that sounds like it: where it has
-# grown out of the last one by what was told in between.
+# A recogniser writes a score as one figure, or one of its numbers as the word that sounds like it: where it
+# has grown out of the last one by what was told in between.
 @pytest.mark.parametrize(
     ("said", "expected"),
     [

@@ -18,8 +18,8 @@ _ALONE = 1.2
 _COUNTED = -3.0
 _PRONOUN = -1.0
 # Marks in the data: an article that makes a number a noun ("a four"), a word for one more ("another two"),
-# praise ("a big one" is no point).
-_NOUN, FURTHER, _PRAISE = "noun", "further", "praise"
+# praise ("a big one" is no point), an article that makes "one" whoever it is.
+_NOUN, FURTHER, _PRAISE, _WHOEVER = "noun", "further", "praise", "whoever"
 # So many words after it is told that something was given, how much it was may be told.
 TOLD_WITHIN = 3
 # So many words before an award it is said at most to take the place of the one before; what was shown may
@@ -63,6 +63,13 @@ def weigh(reading: Reading, number: Number) -> Award:
     weight = _BARE + sum(hit.entry.weight for hit in cues)
     if dress is not None and dress.entry.concept == _PRAISE and number.value == 1 and unit is None:
         weight += 2 * _COUNTED
+    if (
+        dress is not None
+        and dress.entry.concept == _WHOEVER
+        and not (unit or after)
+        and _somebody(reading, number)
+    ):
+        weight += 2 * _COUNTED
     noun = dress is not None and dress.entry.concept == _NOUN and number.value > 1
     pointed = bool(reading.ending("attack_before", number.first))
     named = pointed or not (before or after or _asked_for(reading, first))
@@ -76,6 +83,12 @@ def weigh(reading: Reading, number: Number) -> Award:
         reading, Award(first, stop, number, weight, tuple(cues)), bool(before), bool(after), noun
     )
     return Award(first, stop, number, weight, tuple(cues))
+
+
+def _somebody(reading: Reading, number: Number) -> bool:
+    """As in "blue's the one built like a barn": whether the talk goes on about a "one"."""
+    goes_on = reading.gaps[number.stop] != HARD and number.stop not in reading.numbers
+    return number.value == 1 and number.form != "noun" and goes_on
 
 
 def near(hits: tuple[Hit, ...], gap: int) -> list[Hit]:
