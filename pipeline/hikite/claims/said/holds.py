@@ -152,8 +152,9 @@ class _Open:
 
     def extend(self, claim: Claim) -> None:
         self.last_ms, self.stop, self.called = claim.end_ms, claim.stop, _is_call(claim)
-        self.until_ms = claim.end_ms + _OPEN_MS
+        # A new hold is counted from the start.
         self.seconds = claim.seconds or (self.seconds if self.on(claim) else 0)
+        self.until_ms = claim.end_ms + _OPEN_MS
 
     def name_for(self, claim: Claim) -> str:
         """What the hold that a claim is of is called: its name while it is on, and told of right after."""
