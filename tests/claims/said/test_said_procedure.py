@@ -189,7 +189,7 @@ def test_which_hold(lines: tuple[str, ...], concepts: list[str]) -> None:
 
 # The seconds of a hold that was let go without a word are not those of the next.
 def test_a_new_hold_is_counted_from_the_start() -> None:
-    waiting = ["They circle and circle, and nothing comes of it for a long while, as so often."] * 6
+    waiting = ["The hall is full tonight, and somebody behind me is eating chips with vinegar."] * 6
     claims = hear("The hold's on. Eighteen.", *waiting, "The hold's on. He's out.", kind="hold")
     assert [(claim.status, claim.seconds) for claim in claims][-1] == ("broken", None)
 
