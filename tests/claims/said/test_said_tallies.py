@@ -373,6 +373,7 @@ def test_nobody_is_up(said: str) -> None:
         ("Four to zero. It's two, two for blue. So it's for two now.", [(4, 0), (4, 2)]),
         ("Four two. So one point goes to blue. For three, and he waits.", [(4, 2), (4, 3)]),
         ("Six two. One point to blue, so 63, minute and a half left.", [(6, 2), (6, 3)]),
+        ("Two nil. That's 2 to blue. Still to all, lads.", [(2, 0), (2, 2)]),
         # By more than was told, of something else, or out of nothing.
         ("Five nothing. He waits. 52. And up.", [(5, 0)]),
         ("Five nothing. Two for blue. 52 seconds left.", [(5, 0)]),
@@ -381,6 +382,19 @@ def test_nobody_is_up(said: str) -> None:
     ],
 )
 def test_scores_half_heard(said: str, expected: list[tuple[int, int]]) -> None:
+    stated = hear(said, kind="stated_score")
+    assert [tuple(tally.points for tally in claim.tallies.values()) for claim in stated] == expected
+
+
+# What goes up by one is a count, unless the score can have grown so.
+@pytest.mark.parametrize(
+    ("said", "expected"),
+    [
+        ("Six two. He has the arm and the clock's running, five six, he bridges.", [(6, 2)]),
+        ("Five four. Two for blue, five six, he bridges.", [(5, 4), (5, 6)]),
+    ],
+)
+def test_numbers_going_up(said: str, expected: list[tuple[int, int]]) -> None:
     stated = hear(said, kind="stated_score")
     assert [tuple(tally.points for tally in claim.tallies.values()) for claim in stated] == expected
 

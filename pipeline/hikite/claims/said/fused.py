@@ -1,6 +1,7 @@
 """Scores that a recogniser writes as one figure, or half as another word: "84" and "for three"."""
 
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from hikite.claims.said.gaps import NONE
@@ -49,15 +50,23 @@ def _figures(reading: Reading) -> Iterator[_Said]:
 
 
 def _half_heard(reading: Reading) -> Iterator[_Said]:
-    """As in "for three": a word that sounds like a number, and a number."""
-    heard = reading.phrases.wording.numbers.heard
+    """As in "for three" and "to all": a word that sounds like a number, and a number or "all"."""
+    heard, level = reading.phrases.wording.numbers.heard, reading.phrases.wording.numbers.level
+    for at, (word, following) in enumerate(pairwise(reading.words)):
+        if word in heard and following in level and reading.gaps[at + 1] == NONE and _opens(reading, at):
+            yield _Said(at, at + 2, (heard[word], heard[word]), surely=False)
     for number in reading.numbers.values():
         at = number.first - 1
         if at < 0 or reading.gaps[number.first] != NONE or reading.words[at] not in heard:
             continue
-        opens = reading.gaps[at] != NONE or reading.ending("figure_before", at)
-        if opens and at not in reading.number_stops and not reading.starting("award_after", number.stop):
+        if _opens(reading, at) and not reading.starting("award_after", number.stop):
             yield _Said(at, number.stop, (heard[reading.words[at]], number.value), surely=False)
+
+
+def _opens(reading: Reading, at: int) -> bool:
+    """Whether a statement begins there, or words for a score lead to it."""
+    led = reading.gaps[at] != NONE or reading.ending("figure_before", at)
+    return bool(led) and at not in reading.number_stops
 
 
 def _alone(reading: Reading, number: Number) -> bool:

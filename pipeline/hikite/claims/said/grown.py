@@ -3,6 +3,7 @@
 from collections.abc import Iterable, Iterator, Sequence
 
 from hikite.claims.said.matching import Hit
+from hikite.claims.said.pairs import told
 from hikite.claims.said.plausible import COUNTS, fits
 from hikite.claims.said.reading import Reading
 
@@ -14,6 +15,8 @@ _MOST = 9
 AWARDED, _AWARDS = 5, (1, 2, 4, 5)
 # A phrase whose number both have.
 _SAME = "same"
+# Lower numbers, one more the second, may be a first score.
+_COUNTS_FROM = 3
 _NOTHING = (0, 0)
 
 
@@ -28,6 +31,32 @@ def grown(before: Iterable[Sequence[int]], said: Sequence[int], most: int = _MOS
     ``most`` more."""
     steps = ([new - old for new, old in zip(sorted(said), sorted(one), strict=True)] for one in before)
     return any(min(several) >= 0 and sum(several) <= most for several in steps)
+
+
+def counted_on(hits: Iterable[Hit]) -> Iterator[Hit]:
+    """The hits that rather count a hold: "five six", into which no score stated lately can have grown."""
+    stated: list[Sequence[int]] = []
+    for hit in sorted(hits, key=lambda hit: hit.first):
+        values = both(hit)
+        if not values or hit.entry.of:
+            continue
+        if stated and _steps_on(hit) and not _awarded(stated[-1], values):
+            yield hit
+        else:
+            stated.append(values)
+
+
+def _awarded(before: Sequence[int], said: Sequence[int]) -> bool:
+    """Whether a score may have grown out of the one before by one award, or not at all."""
+    return grown([before], said, AWARDED) and sum(said) - sum(before) in (0, *_AWARDS)
+
+
+def _steps_on(hit: Hit) -> bool:
+    """Whether two numbers side by side, with no word for a score around them, go up by one."""
+    numbers = [filler for filler in hit.fillers if filler.slot in COUNTS]
+    if len(numbers) != 2 or numbers[0].stop != numbers[1].first or told(hit):
+        return False
+    return _COUNTS_FROM <= numbers[0].value == numbers[1].value - 1
 
 
 def parted(reading: Reading, hits: Iterable[Hit], fitting: Sequence[Hit]) -> Iterator[Hit]:

@@ -5,7 +5,7 @@ from hikite.claims.said.drafting import PSEUDO, longest_first
 from hikite.claims.said.evens import fault_each, faults_had
 from hikite.claims.said.fused import find_fused
 from hikite.claims.said.gaps import HARD, NONE
-from hikite.claims.said.grown import parted
+from hikite.claims.said.grown import counted_on, parted
 from hikite.claims.said.listings import find_accounts, find_listings
 from hikite.claims.said.matching import SIDES, Hit
 from hikite.claims.said.plausible import COUNTS, WRITTEN_AS_ONE, fits
@@ -29,7 +29,9 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     said = [_named_in(reading, hit) for hit in heard if hit is not None]
     fitting = [hit for hit in said if fits(reading, hit)]
     if reading.points:
-        fitting += parted(reading, (hit for hit in said if hit not in fitting), fitting)
+        counts = set(counted_on(fitting))
+        fitting = [hit for hit in fitting if hit not in counts]
+        fitting += parted(reading, (hit for hit in said if hit not in fitting and hit not in counts), fitting)
     hits = [_free(hit, taken) for hit in fitting]
     claims = [*find_listings(reading, taken), *find_callouts(reading, taken), *find_fused(reading, taken)]
     listed = taken | tokens_of(claims)
