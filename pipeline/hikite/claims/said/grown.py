@@ -40,15 +40,17 @@ def counted_on(hits: Iterable[Hit]) -> Iterator[Hit]:
         values = both(hit)
         if not values or hit.entry.of:
             continue
-        if stated and _steps_on(hit) and not _awarded(stated[-1], values):
+        if stated and _steps_on(hit) and not _told_alike(stated[-1], values):
             yield hit
         else:
             stated.append(values)
 
 
-def _awarded(before: Sequence[int], said: Sequence[int]) -> bool:
-    """Whether a score may have grown out of the one before by one award, or not at all."""
-    return grown([before], said, AWARDED) and sum(said) - sum(before) in (0, *_AWARDS)
+def _told_alike(before: Sequence[int], said: Sequence[int]) -> bool:
+    """Whether a score has grown out of the one before, the two sides told in the same order: whoever says
+    "six two" does not say "five six" of it next."""
+    in_order = all(new >= old for new, old in zip(said, before, strict=True))
+    return grown([before], said) and (in_order or before[0] < before[1])
 
 
 def _steps_on(hit: Hit) -> bool:
