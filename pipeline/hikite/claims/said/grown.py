@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from hikite.claims.said.matching import Hit
+from hikite.claims.said.matching import Filler, Hit
 from hikite.claims.said.pairs import told
 from hikite.claims.said.plausible import COUNTS, fits
 from hikite.claims.said.reading import Reading
@@ -33,17 +33,40 @@ def grown(before: Iterable[Sequence[int]], said: Sequence[int], most: int = _MOS
     return any(min(several) >= 0 and sum(several) <= most for several in steps)
 
 
-def counted_on(hits: Iterable[Hit]) -> Iterator[Hit]:
-    """The hits that rather count a hold: "five six", into which no score stated lately can have grown."""
-    stated: list[Sequence[int]] = []
+def counted_on(reading: Reading, hits: Iterable[Hit]) -> Iterator[Hit]:
+    """The hits that rather count a hold: "five six", "10 ten", into which no score stated can have grown."""
+    last: Sequence[int] | None = None
     for hit in sorted(hits, key=lambda hit: hit.first):
         values = both(hit)
         if not values or hit.entry.of:
             continue
-        if stated and _steps_on(hit) and not _told_alike(stated[-1], values):
+        one, two = _side_by_side(hit) or (None, None)
+        steps = one is not None and two is not None and _COUNTS_FROM <= one.value == two.value - 1
+        twice = (
+            one is not None
+            and two is not None
+            and one.value == two.value
+            and _written_apart(reading, one, two)
+        )
+        if (steps and last is not None and not _told_alike(last, values)) or (
+            twice and not grown([last or _NOTHING], values, AWARDED)
+        ):
             yield hit
         else:
-            stated.append(values)
+            last = values
+
+
+def _side_by_side(hit: Hit) -> tuple[Filler, Filler] | None:
+    """Two numbers with nothing between them and no word for a score around them."""
+    numbers = [filler for filler in hit.fillers if filler.slot in COUNTS]
+    if len(numbers) != 2 or numbers[0].stop != numbers[1].first or told(hit):
+        return None
+    return numbers[0], numbers[1]
+
+
+def _written_apart(reading: Reading, one: Filler, two: Filler) -> bool:
+    """Whether one number is written in figures and the other as a word."""
+    return reading.words[one.first].isdigit() != reading.words[two.first].isdigit()
 
 
 def _told_alike(before: Sequence[int], said: Sequence[int]) -> bool:
@@ -51,14 +74,6 @@ def _told_alike(before: Sequence[int], said: Sequence[int]) -> bool:
     "six two" does not say "five six" of it next."""
     in_order = all(new >= old for new, old in zip(said, before, strict=True))
     return grown([before], said) and (in_order or before[0] < before[1])
-
-
-def _steps_on(hit: Hit) -> bool:
-    """Whether two numbers side by side, with no word for a score around them, go up by one."""
-    numbers = [filler for filler in hit.fillers if filler.slot in COUNTS]
-    if len(numbers) != 2 or numbers[0].stop != numbers[1].first or told(hit):
-        return False
-    return _COUNTS_FROM <= numbers[0].value == numbers[1].value - 1
 
 
 def parted(reading: Reading, hits: Iterable[Hit], fitting: Sequence[Hit]) -> Iterator[Hit]:

@@ -77,12 +77,8 @@ def _exclaimed(reading: Reading, hit: Hit, first: Filler, second: Filler) -> boo
 
 def _said_twice(reading: Reading, hit: Hit, first: Filler, second: Filler) -> bool:
     """As in "down she goes two two" and "it's four four for blue": the same award twice, with whose it is or,
-    with no hyphen between, right behind an action. No score is half in figures: "10 ten" counts a hold."""
-    if first.stop != second.first or first.value != second.value:
-        return False
-    if reading.words[first.first].isdigit() != reading.words[second.first].isdigit() and not told(hit):
-        return True
-    if first.value not in AWARDS:
+    with no hyphen between, right behind an action."""
+    if first.stop != second.first or first.value != second.value or first.value not in AWARDS:
         return False
     if _given_to(reading, second.stop):
         return True

@@ -29,7 +29,7 @@ def find_tallies(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
     said = [_named_in(reading, hit) for hit in heard if hit is not None]
     fitting = [hit for hit in said if fits(reading, hit)]
     if reading.points:
-        counts = set(counted_on(fitting))
+        counts = set(counted_on(reading, fitting))
         fitting = [hit for hit in fitting if hit not in counts]
         fitting += parted(reading, (hit for hit in said if hit not in fitting and hit not in counts), fitting)
     hits = [_free(hit, taken) for hit in fitting]
