@@ -2,7 +2,7 @@
 
 from collections.abc import Iterable, Iterator, Sequence
 
-from hikite.claims.said.matching import Filler, Hit
+from hikite.claims.said.matching import Hit
 from hikite.claims.said.pairs import told
 from hikite.claims.said.plausible import COUNTS, fits
 from hikite.claims.said.reading import Reading
@@ -35,38 +35,26 @@ def grown(before: Iterable[Sequence[int]], said: Sequence[int], most: int = _MOS
 
 def counted_on(reading: Reading, hits: Iterable[Hit]) -> Iterator[Hit]:
     """The hits that rather count a hold: "five six", "10 ten", into which no score stated can have grown."""
-    last: Sequence[int] | None = None
+    stated: list[Sequence[int]] = []
     for hit in sorted(hits, key=lambda hit: hit.first):
         values = both(hit)
         if not values or hit.entry.of:
             continue
-        one, two = _side_by_side(hit) or (None, None)
-        steps = one is not None and two is not None and _COUNTS_FROM <= one.value == two.value - 1
-        twice = (
-            one is not None
-            and two is not None
-            and one.value == two.value
-            and _written_apart(reading, one, two)
-        )
-        if (steps and last is not None and not _told_alike(last, values)) or (
-            twice and not grown([last or _NOTHING], values, AWARDED)
-        ):
+        before = stated[-LAST:] or [_NOTHING]
+        if _counts(reading, hit) and not any(_told_alike(one, values) for one in before):
             yield hit
         else:
-            last = values
+            stated.append(values)
 
 
-def _side_by_side(hit: Hit) -> tuple[Filler, Filler] | None:
-    """Two numbers with nothing between them and no word for a score around them."""
+def _counts(reading: Reading, hit: Hit) -> bool:
+    """Whether two numbers go up by one, or are one number written in figures and as a word."""
     numbers = [filler for filler in hit.fillers if filler.slot in COUNTS]
     if len(numbers) != 2 or numbers[0].stop != numbers[1].first or told(hit):
-        return None
-    return numbers[0], numbers[1]
-
-
-def _written_apart(reading: Reading, one: Filler, two: Filler) -> bool:
-    """Whether one number is written in figures and the other as a word."""
-    return reading.words[one.first].isdigit() != reading.words[two.first].isdigit()
+        return False
+    one, two = numbers
+    twice = reading.words[one.first].isdigit() != reading.words[two.first].isdigit()
+    return _COUNTS_FROM <= one.value == two.value - 1 or (twice and one.value == two.value)
 
 
 def _told_alike(before: Sequence[int], said: Sequence[int]) -> bool:
