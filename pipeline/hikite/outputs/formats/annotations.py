@@ -63,13 +63,14 @@ def _annotation(entry: Entry, record: BoutRecord, text: Text, language: str) -> 
         },
         {"type": "TextualBody", "purpose": "tagging", "value": entry.concept},
     ]
+    moment, words = _moment(entry, record), _words(entry, record, text, language)
     own = {name: value for name in _OWN if (value := getattr(entry, name)) is not None}
     return {
         "id": f"{hash_name(record.sha256)}#{entry.id}",
         "type": "Annotation",
         "motivation": "describing",
         "body": bodies,
-        "target": [_moment(entry, record), *_words(entry, record, text, language)],
+        "target": [moment, *words] if words else moment,
         **own,
     }
 
