@@ -1,11 +1,11 @@
 """Scores that a recogniser writes as one figure, or half as another word: "84" and "for three"."""
 
 from collections.abc import Iterator, Sequence
-from itertools import pairwise
+from itertools import combinations, pairwise
 from typing import NamedTuple
 
 from hikite.claims.said.gaps import NONE
-from hikite.claims.said.grown import AWARDED, LAST, both, grown
+from hikite.claims.said.grown import AWARDED, LAST, NOTHING, both, grown
 from hikite.claims.said.numbers import Number
 from hikite.claims.said.plausible import fits
 from hikite.claims.said.reading import Reading
@@ -13,8 +13,10 @@ from hikite.records import Claim, Reason, Tally
 
 # Lower figures may be seconds or a hold's.
 _LEAST, _MOST = 60, 99
-# They are a score where what it has grown by was told so few words before. Set by hand.
-_LOWEST, _TOLD_WITHIN = 10, 16
+# Three figures that are no clock, and the one in between that is "to".
+_WITH_TO, _TO = range(600, 1000), 2
+# Low figures are a score where what it has grown by was told so few words before. Set by hand.
+_LOWEST, _TOLD_WITHIN = 10, 30
 
 
 class _Said(NamedTuple):
@@ -43,10 +45,13 @@ def find_fused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 
 
 def _figures(reading: Reading) -> Iterator[_Said]:
-    """Two digits written together that stand by themselves."""
+    """Two digits written together that stand by themselves, or three with a two in between: "625" is six to
+    five, since no clock shows so many minutes."""
     for number in reading.numbers.values():
         if number.form == "digits" and _LOWEST <= number.value <= _MOST and _alone(reading, number):
             yield _Said(number.first, number.stop, divmod(number.value, 10), number.value >= _LEAST)
+        if number.form == "digits" and number.value in _WITH_TO and number.value // 10 % 10 == _TO:
+            yield _Said(number.first, number.stop, (number.value // 100, number.value % 10), surely=True)
 
 
 def _half_heard(reading: Reading) -> Iterator[_Said]:
@@ -82,14 +87,17 @@ def _alone(reading: Reading, number: Number) -> bool:
 
 
 def _paid(reading: Reading, said: _Said, before: Sequence[Sequence[int]]) -> bool:
-    """Whether the score has grown since the last by what was told in between: "two for the pin, 50"."""
-    if not before or not grown(before[-1:], said.values, AWARDED):
+    """Whether the score has grown since the last by what was told in between: "two for the pin, 50"; a figure
+    alone, from a last one that was said."""
+    if not before and said.stop - said.first == 1:
         return False
-    more = sum(said.values) - sum(before[-1])
-    told = range(said.first - _TOLD_WITHIN, said.first)
-    return more > 0 and any(
-        number.value == more and number.first in told for number in reading.numbers.values()
-    )
+    last = before[-1] if before else NOTHING
+    more = sum(said.values) - sum(last)
+    if more <= 0 or not grown([last], said.values, AWARDED):
+        return False
+    window = range(said.first - _TOLD_WITHIN, said.first)
+    told = [number.value for number in reading.numbers.values() if number.first in window]
+    return more in told or any(one + two == more for one, two in combinations(told, 2))
 
 
 def _claim(reading: Reading, said: _Said) -> Claim:

@@ -17,7 +17,7 @@ AWARDED, _AWARDS = 5, (1, 2, 4, 5)
 _SAME = "same"
 # Lower numbers, one more the second, may be a first score.
 _COUNTS_FROM = 3
-_NOTHING = (0, 0)
+NOTHING = (0, 0)
 
 
 def both(hit: Hit) -> tuple[int, ...]:
@@ -34,17 +34,25 @@ def grown(before: Iterable[Sequence[int]], said: Sequence[int], most: int = _MOS
 
 
 def counted_on(reading: Reading, hits: Iterable[Hit]) -> Iterator[Hit]:
-    """The hits that rather count a hold: "five six", "10 ten", into which no score stated can have grown."""
+    """The hits into which no score stated can have grown and that rather count a hold, "five six", "10 ten",
+    or say an award twice: "two two red"."""
     stated: list[Sequence[int]] = []
     for hit in sorted(hits, key=lambda hit: hit.first):
         values = both(hit)
         if not values or hit.entry.of:
             continue
-        before = stated[-LAST:] or [_NOTHING]
-        if _counts(reading, hit) and not any(_told_alike(one, values) for one in before):
+        before = stated[-LAST:] or [NOTHING]
+        awarded_twice = bool(stated) and _twice(reading, hit) and not grown(before, values)
+        if awarded_twice or (_counts(reading, hit) and not any(_told_alike(one, values) for one in before)):
             yield hit
         else:
             stated.append(values)
+
+
+def _twice(reading: Reading, hit: Hit) -> bool:
+    """Whether one number is said twice and then whose it is, with no word for a score around it."""
+    twice = len(hit.values) == 2 and hit.values[0] == hit.values[1] and not told(hit)
+    return twice and any(cue.fillers for cue in reading.starting("award_after", hit.stop))
 
 
 def _counts(reading: Reading, hit: Hit) -> bool:
@@ -74,7 +82,7 @@ def parted(reading: Reading, hits: Iterable[Hit], fitting: Sequence[Hit]) -> Ite
         # "Two, four all."
         if any(filler.first in begun for filler in hit.fillers[1:]):
             continue
-        before = [values for stop, values in stated if stop <= hit.first] or [_NOTHING]
+        before = [values for stop, values in stated if stop <= hit.first] or [NOTHING]
         if _goes_on(before, hit.values):
             yield hit
             stated = sorted([*stated, (hit.stop, hit.values)])
