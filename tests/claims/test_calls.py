@@ -34,6 +34,9 @@ def called(said: str) -> list[tuple[str, str]]:
         ("that is a she dope", [("she dope", "shido")]),
         ("his second she does", [("she does", "shido")]),
         ("one you go each", [("you go", "yuko")]),
+        # Before what both have, and how many it makes.
+        ("nothing else and sheet those one apiece", [("sheet those", "shido")]),
+        ("blue now she told third one", [("she told", "shido")]),
         # A word that is hardly one needs nothing beside it.
         ("and there the sheedle", [("sheedle", "shido")]),
     ],

@@ -28,6 +28,18 @@ def test_what_points_are_for(said: str, expected: list[Told]) -> None:
     assert awards(said) == expected
 
 
+# "A double" is two, unless what it doubles has a name.
+@pytest.mark.parametrize(
+    ("said", "named", "given"),
+    [
+        ("That is a double for Orsan.", (), [2]),
+        ("Orsan has a double sleeve grip.", (("double sleeve grip", "grip", "grip:double-sleeve"),), []),
+    ],
+)
+def test_a_noun_of_number(said: str, named: tuple[tuple[str, str, str], ...], given: list[int]) -> None:
+    assert [claim.points for claim in hear(said, kind="score", mentions=named)] == given
+
+
 # An award taken away, or given to the other after all; with "and" between two are two.
 @pytest.mark.parametrize(
     ("said", "expected"),

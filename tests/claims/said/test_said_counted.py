@@ -138,3 +138,15 @@ def test_clocks_in_few_words(said: str, seconds: int, elapsed: bool) -> None:
 )
 def test_a_hold_told_over(said: str) -> None:
     assert hear(said, kind="hold", points=False)[-1].status == "recalled"
+
+
+def test_what_both_have_is_no_count() -> None:
+    def told(last: str) -> list[int | None]:
+        return [
+            one.seconds
+            for one in hear("Osaekomi. Seven. Toketa.", last, kind="hold", points=False)
+            if one.status == "recalled"
+        ]
+
+    assert told("Those seven, he had them.") == [7]
+    assert told("Those six apiece.") == []

@@ -55,6 +55,7 @@ def test_lightest(said: str, points: str, judo: str) -> None:
         ("That should have been another warning.", False, ("warning", "supposed")),
         ("I'd have warned him.", False, ("warning", "supposed")),
         ("One more and it's goodnight.", True, ("hansoku-make", "supposed")),
+        ("A shido on its own doesn't end it.", True, ("shido", "supposed")),
         ("Any score ends it now, or a third penalty.", True, ("shido", "supposed")),
         # Told of as known.
         ("Still level, with only the shido between them.", True, ("shido", "recalled")),

@@ -130,6 +130,7 @@ def test_one_sides_total(said: str, total: int, ordered: bool) -> None:
         ("One shido apiece.", {"red": Tally(shido=1), "blue": Tally(shido=1)}),
         ("Two shidos on blue.", {"blue": Tally(shido=2)}),
         ("Two to one in cards.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
+        ("Shidos two to one.", {"red": Tally(shido=2), "blue": Tally(shido=1)}),
         ("Two small ones to one.", {"red": Tally(yuko=2), "blue": Tally(yuko=1)}),
         # What one carries is no new penalty, what each is told to have no new award.
         ("The lone penalty against Tarik.", {"blue": Tally(shido=1)}),

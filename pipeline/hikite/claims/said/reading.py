@@ -132,7 +132,11 @@ def read(
     """
     words, wording = talk.texts, phrases.wording
     unparted = gaps_of(talk)
-    numbers = find_numbers(words, joined(talk, unparted), wording.numbers)
+    numbers = tuple(
+        number
+        for number in find_numbers(words, joined(talk, unparted), wording.numbers)
+        if number.form != "noun" or not _named_on(number, mentions)
+    )
     written = parted(unparted, partings(words, talk.marks, unparted, numbers, wording.numbers))
     gaps = parted(written, talk.halts)
     heard = tuple(sound(mentions, gaps))
@@ -160,6 +164,13 @@ def read(
         points=in_points,
         duration_s=duration_s,
         joiners=joiners,
+    )
+
+
+def _named_on(number: Number, mentions: Iterable[Mention]) -> bool:
+    """Whether a noun that may be a number begins or goes on in something's name: "a double sleeve grip"."""
+    return any(
+        one.first <= number.first and one.stop > number.stop and one.kind not in CALLED for one in mentions
     )
 
 
