@@ -32,6 +32,7 @@ def parted(*lines: str, pause_ms: int = 0) -> str:
         ("and he takes him down to the mat", "and he takes him down to the mat"),
         ("with the sleeve in his right hand", "with the sleeve in his right hand"),
         ("four and a half minutes to fight", "four and a half minutes to fight"),
+        ("it is a five minute match", "it is a five minute match"),
         ("they stand him up plus two", "they stand him up | plus two"),
     ],
 )

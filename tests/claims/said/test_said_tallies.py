@@ -192,6 +192,7 @@ def test_correction() -> None:
         "He's a four all day long.",
         "Both men down, four.",
         "Mat one, bout two hundred.",
+        "It is two three minute rounds.",
         "Level changes from both.",
         "She put one up the inside.",
         "One and one is ippon.",
