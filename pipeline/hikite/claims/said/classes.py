@@ -5,6 +5,7 @@ from collections.abc import Iterable, Iterator
 from hikite.claims.said.awards import apart, asked, instead, near, reason_of, whole, withdrawn
 from hikite.claims.said.drafting import stands
 from hikite.claims.said.gaps import HARD
+from hikite.claims.said.listings import classes_listed
 from hikite.claims.said.matching import Filler, Hit
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.rightings import righted
@@ -18,12 +19,21 @@ _COUNTED_WITHIN = 4
 _ANEW_WITHIN = 3
 # So many words after it what was given is taken back at most.
 _BACK_WITHIN = 120
+# What ends a bout stands on no board; with it so many are all that are given.
+_WHOLE, _ALL = "ippon", 3
 
 
 def general(reading: Reading, score: Filler) -> bool:
     """Judo scores talked about in general are nobody's."""
     before = reading.ending("class_not_before", score.first)
-    return bool(before or reading.starting("class_not_after", score.stop))
+    return bool(before or reading.starting("class_not_after", score.stop) or _all_listed(reading, score))
+
+
+def _all_listed(reading: Reading, score: Filler) -> bool:
+    """As in "yuko, waza-ari and ippon": the scores there are, none of them called."""
+    before, behind = classes_listed(reading, score.first, -1), classes_listed(reading, score.stop, +1)
+    names = {one.name for one in (*before, score, *behind)}
+    return _WHOLE in names and len(names) >= _ALL
 
 
 def class_given(reading: Reading, score: Filler) -> Claim:

@@ -28,8 +28,8 @@ def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     """As in "a yuko against a waza-ari and a yuko": what each side has, listed on both sides of one word."""
     done = 0
     for hit in reading.hits.get("versus", ()):
-        left = _class_list(reading, hit.first, -1)
-        right = _class_list(reading, hit.stop, +1)
+        left = classes_listed(reading, hit.first, -1)
+        right = classes_listed(reading, hit.stop, +1)
         if not left or not right:
             continue
         first, stop = left[0].first, right[-1].stop
@@ -62,7 +62,7 @@ def _accounts(reading: Reading) -> Iterator[_Account]:
     """Whoever is told of with what he has; a pronoun's only where scores and penalties are told together."""
     for actor in reading.actors.values():
         at = _had(reading, actor.stop)
-        scores = _class_list(reading, at, +1)
+        scores = classes_listed(reading, at, +1)
         nothing = _nothing(reading, at) if at > actor.stop and not scores else None
         named = actor.side in reading.sides and reading.named(actor.first)
         if (named and (scores or nothing)) or (actor.how == "subject" and _mixed(scores)):
@@ -134,8 +134,8 @@ def _owner(reading: Reading, first: int) -> str | None:
     return reading.whose(reading.ending("list_owner", at)) if reading.gaps[at] != HARD else None
 
 
-def _class_list(reading: Reading, at: int, step: int) -> list[Filler]:
-    """The judo scores listed right before (``step`` -1) or after a token, small words between them."""
+def classes_listed(reading: Reading, at: int, step: int) -> list[Filler]:
+    """The judo scores listed right before (``step`` -1) or behind a token (+1), small words between them."""
     found: list[Filler] = []
     starts = dict(reading.classes)
     stops = {score.stop: score for score in starts.values()}
