@@ -331,3 +331,16 @@ def test_a_name_in_another_statement_is_nobodys_owner() -> None:
         mentions=(("waza ari", "score", "waza-ari"),),
     )
     assert alone.side is None
+
+
+# IJF Sport and Organisation Rules since 2025: yuko, waza-ari and ippon are the scores there are; from memory.
+def test_scores_that_are_listed_are_not_given() -> None:
+    awards = hear("There are yuko, waza-ari and ippon. Waza-ari for Tarik.", kind="score", points=False)
+    assert [(claim.score_class, claim.side) for claim in awards] == [("waza-ari", "blue")]
+    twice = hear("Waza-ari, and again! Waza-ari, ippon!", kind="score", points=False)
+    assert [claim.score_class for claim in twice] == ["waza-ari", "ippon"]
+
+
+def test_a_score_some_seconds_away_is_not_given() -> None:
+    (claim,) = hear("Three more seconds and that's a waza-ari.", kind="score", points=False)
+    assert claim.status == "supposed"

@@ -324,6 +324,7 @@ def test_the_end_of_a_period_is_not_the_end() -> None:
         ("He's tapping with his free hand.", "submission", None, "given"),
         # How it ended, told in one go; the fall refused; giving up in other words.
         ("It's all over by fall.", "fall", None, "given"),
+        ("Tarik wins with fall.", "fall", "blue", "given"),
         ("The bout is settled by a strangle.", "submission", None, "given"),
         ("The umpire won't give the fall.", "fall", None, "denied"),
         ("That'd be a pin in any other hall.", "fall", None, "supposed"),

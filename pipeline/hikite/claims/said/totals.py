@@ -22,7 +22,7 @@ def find_totals(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
 
 def _totals(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     for number in reading.numbers.values():
-        alone = reading.gaps[number.first] == HARD and reading.gaps[number.stop] != NONE
+        alone = reading.gaps[number.first] == HARD and reading.written[number.stop] != NONE
         cued = bool(reading.ending("total_before", number.first)) and reading.gaps[number.stop] != NONE
         owner = _called(reading, number)
         if number.first in taken or not _LEAST <= number.value <= _HIGHEST or not (alone or cued or owner):
