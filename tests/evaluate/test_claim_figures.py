@@ -156,6 +156,15 @@ def test_landings_are_counted_apart_from_positions(tmp_path):
     assert found.kinds["position"].truths == 0
 
 
+@pytest.mark.parametrize(("labelled", "spurious"), [("turtle", 0), ("landing:side", 1)])
+def test_landings_are_no_mistakes_where_none_is_labelled(tmp_path, labelled: str, spurious: int):
+    truth = label(0, "lands", "position", labelled, side="blue")
+    found = figures(tmp_path, [truth], claim(4, "landing", "back", side="blue"))
+    assert found.kinds["landing"].heard == spurious
+    assert [one.verdict for one in found.outcomes].count("spurious") == spurious
+    assert [guess.about for guess in found.guesses].count("landing") == spurious
+
+
 def test_the_status_of_a_slip_of_the_tongue_is_not_asked(tmp_path):
     truth = label(1, "Four to red", "score", None, points=4, side="red", status="stated", misspoken=True)
     found = figures(tmp_path, [truth], claim(11, "score", "points", points=4, side="red", status="denied"))
