@@ -62,6 +62,9 @@ def named(mentions: tuple[Mention, ...]) -> list[str]:
         # The longer name wins over the one inside it.
         ("sode tsurikomi goshi", ["sode-tsurikomi-goshi"]),
         ("hane goshi gaeshi", ["hane-goshi-gaeshi"]),
+        # Parts of one name beside each other are one, the whole name again is another.
+        ("a big uchi mata there", ["uchi-mata"]),
+        ("tai otoshi tai otoshi again", ["tai-otoshi", "tai-otoshi"]),
         # An everyday word joined by a hyphen is a thing.
         ("and it is two, go-behind, the table agrees", ["go-behind"]),
         ("and it is two, go behind, the table agrees", []),
@@ -188,6 +191,13 @@ def test_chatter_names_nothing(matcher: Matcher, talk: Talker, said: str) -> Non
 )
 def test_attributes(matcher: Matcher, talk: Talker, said: str, expected: tuple[str, ...]) -> None:
     assert matcher.find(talk(said))[0].attributes == expected
+
+
+# A letter or two wrong is no whole word more.
+def test_a_name_takes_no_colour(matcher: Matcher, talk: Talker) -> None:
+    said = talk("White attacks with uchi mata, red is stiff.")
+    (mention,) = matcher.find(said)
+    assert said.words(mention.first, mention.stop) == "uchi mata"
 
 
 def test_another_speaker_ends_a_name(matcher: Matcher, talk: Talker) -> None:

@@ -32,3 +32,25 @@ def _beheads(find: Found, begun: dict[int, list[Found]]) -> bool:
             if name.stop > find.stop or (name.stop == find.stop and _GAP in best.form):
                 return True
     return False
+
+
+def without_swollen(finds: list[Found], written: list[Found]) -> list[Found]:
+    """The finds without those that are a name as written and a word more than it has: of "uchi mata red" red
+    is no part."""
+    begun: dict[int, list[Found]] = {}
+    for name in written:
+        if not name.weak:
+            begun.setdefault(name.first, []).append(name)
+    return [find for find in finds if not _swells(find, begun)]
+
+
+def _swells(find: Found, begun: dict[int, list[Found]]) -> bool:
+    best = find.candidates[0]
+    size = len(best.form.split())
+    return any(
+        name.stop <= find.stop
+        and size <= name.stop - name.first < find.stop - find.first
+        and name.candidates[0].concept == best.concept
+        for at in range(find.first, find.stop)
+        for name in begun.get(at, ())
+    )

@@ -11,7 +11,7 @@ from hikite.mentions.covers import EACH, UNWRITTEN, WORTH_OF_LETTER, Found, Opti
 from hikite.mentions.descriptions import Descriptions, as_sure
 from hikite.mentions.evidence import SIGNS, WRITTEN_SIGNS, Vector, load_weights
 from hikite.mentions.exact import Match
-from hikite.mentions.heads import without_beheaded
+from hikite.mentions.heads import without_beheaded, without_swollen
 from hikite.mentions.hearing import Heard
 from hikite.mentions.misspellings import Misspellings
 from hikite.mentions.readings import Readings
@@ -61,10 +61,9 @@ class Matcher:
 
     def find(self, talk: Talk) -> tuple[Mention, ...]:
         """Every mention of the talk in order, without overlap."""
-        return self._mentions(
-            self._cleared(self.cover(stream_of(talk), self._weights.vector(), self._weights.least), talk),
-            talk,
-        )
+        stream = stream_of(talk)
+        finds = self.cover(stream, self._weights.vector(), self._weights.least)
+        return self._mentions(self._cleared(finds, stream, talk), talk)
 
     def guess(self, talk: Talk) -> tuple[Mention, ...]:
         """The same of words that are said to be a name: what would be too unlikely in running talk counts.
@@ -119,14 +118,17 @@ class Matcher:
                     kept.append(find.believed(chance))
         return self._absorbed(kept, stream.marks)
 
-    def _cleared(self, finds: list[Found], talk: Talk) -> list[Found]:
+    def _cleared(self, finds: list[Found], stream: Stream, talk: Talk) -> list[Found]:
         """The finds without words that only say how the name right behind them is done, or that it is tried.
 
         "a standing seoi nage" tells of no position, "a left-handed uchi-mata" of no grip, "shoots an arm
-        throw" of no shot.
+        throw" of no shot. Parts of one name are one find: "big uchi" and "mata".
         """
         kept: list[Found] = []
         for find in finds:
+            if kept and stream.whole(kept[-1].first, find.stop) and _goes_on(kept[-1], find, talk):
+                kept[-1] = kept[-1]._replace(stop=find.stop)
+                continue
             if kept and self._kind(find) == "technique" and self._only_leads(kept[-1], find, talk):
                 kept.pop()
             kept.append(find)
@@ -187,7 +189,8 @@ class Matcher:
         ]
         told = [one for one in told if not any(_cuts(one, name) for name in named)]
         heard = self._sounded(windows, stream, weights, least)
-        return without_beheaded([*written, *told, *slipped, *heard], stream, self._small)
+        misheard = without_swollen([*slipped, *heard], written)
+        return without_beheaded([*written, *told, *misheard], stream, self._small)
 
     def _sounded(self, windows: Soundings, stream: Stream, weights: Vector, least: float) -> list[Found]:
         chances = 1 / (1 + np.exp(-(windows.signs @ weights)))
@@ -244,6 +247,16 @@ class Matcher:
 def _candidate(option: Option) -> Candidate:
     """The option as a record; a name found in one way is found so again and again."""
     return Candidate(concept=option.concept, probability=option.probability, form=option.form, how=option.how)
+
+
+def _goes_on(one: Found, two: Found, talk: Talk) -> bool:
+    """Whether two finds side by side are parts of one name; "tai otoshi tai otoshi" is said twice."""
+    at = two.first
+    if one.stop != at or one.told or two.told or one.candidates[0].concept != two.candidates[0].concept:
+        return False
+    parted = at in talk.halts or talk.tokens[at - 1].after not in ("", "-")
+    starts = parted or any(at == utterance.first for utterance in talk.utterances)
+    return not starts and talk.words(one.first, at) != talk.words(at, two.stop)
 
 
 def _cuts(told: Found, name: Found) -> bool:

@@ -131,3 +131,17 @@ def test_short_talk(said: str, expected: list[str]) -> None:
     words = "waza-ari" if "waza" in said else ""
     mentions = ((words.replace("-", " "), "score", "waza-ari"),) if words else ()
     assert [one.concept for one in hear(said, kind="score", points=None, mentions=mentions)] == expected
+
+
+# IJF Sport and Organisation Rules, FIAS International Sambo Rules: passivity is what a shido or a warning is
+# given for; from memory.
+@pytest.mark.parametrize(
+    ("said", "judo", "expected"),
+    [
+        ("Warning, blue passivity.", False, [("warning", "given")]),
+        ("Shido for Tarik passive.", True, [("shido", "given")]),
+        ("Warning for Tarik. Passivity, Orsan.", False, [("warning", "given"), ("passivity", "given")]),
+    ],
+)
+def test_the_reason_is_no_other_penalty(said: str, judo: bool, expected: list[tuple[str, str]]) -> None:
+    assert told(said, judo=judo) == expected

@@ -191,7 +191,7 @@ def _without_reasons(reading: Reading, claims: Sequence[Claim]) -> tuple[Claim, 
         elif claim.side is not None:
             if _tells_whose(kept[-1], last, claim):
                 kept[-1] = kept[-1].model_copy(update={"side": claim.side})
-            else:
+            elif claim.concept != _REASON or claim.side != kept[-1].side:
                 kept.append(claim)
         last = claim
     return tuple(kept)
@@ -219,8 +219,9 @@ def _gives_reason(reading: Reading, last: Claim, claim: Claim) -> bool:
 
 
 def _follows(reading: Reading, last: Claim, claim: Claim, within: int) -> bool:
-    """Whether a claim comes at most so many words behind another in its statement."""
-    near = 0 <= claim.first - last.stop <= within
+    """Whether a claim comes at most so many words behind another in its statement; they may share a name:
+    of "warning blue passivity" blue is in both."""
+    near = last.first < claim.first <= last.stop + within
     return near and HARD not in reading.gaps[last.stop : claim.first + 1]
 
 
