@@ -7,8 +7,6 @@ _NEAR = 1
 _LASTING = frozenset({"hold", "result", "penalty"})
 _AFTER_A_THROW, _THROWN_S = frozenset({"score", "hold", "result"}), 20.0
 _DEFENCE = "defence"
-# A landing that tells whether the thrower fell, not how the other one landed.
-_FALL = "landing"
 
 
 def claimed(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
@@ -64,9 +62,7 @@ def thrown(scene: Scene, number: int, settled: list[float], clues: dict[str, flo
             return
         if kind == "landing" and settled[back]:
             clues["thrown"] = settled[back]
-            # Whether the thrower fell is told with "he", how the other landed rather with a name.
-            if scene.drafts[back].concept != _FALL:
-                return
+            return
 
 
 def paid(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
