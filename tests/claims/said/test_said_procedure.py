@@ -415,6 +415,7 @@ def test_positions(said: str, concept: str) -> None:
         # Whether the thrower went down decides what many throws are worth.
         ("Both of them down.", "landing", True),
         ("He went down with him.", "landing", True),
+        ("He dropped to his knees to do it.", "landing", True),
         ("The knee went down.", "landing", True),
         ("They both ended up on the floor.", "landing", True),
         ("And he kept his feet!", "landing", False),

@@ -177,6 +177,7 @@ def test_said_again(lines: tuple[str, ...], expected: list[tuple[int, str | None
         "One leg, one arm, all heart.",
         "They fall like two bags of cement.",
         "Blue is the one built like a barn.",
+        "That is the one they call the windmill.",
         "This is one I promised the Thursday group.",
     ],
 )
