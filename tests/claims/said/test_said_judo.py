@@ -344,3 +344,21 @@ def test_scores_that_are_listed_are_not_given() -> None:
 def test_a_score_some_seconds_away_is_not_given() -> None:
     (claim,) = hear("Three more seconds and that's a waza-ari.", kind="score", points=False)
     assert claim.status == "supposed"
+
+
+# Penalties that both have are not those of whoever is named last.
+@pytest.mark.parametrize(
+    ("said", "scores", "shidos"),
+    [
+        ("A waza-ari to nothing, shidos one apiece.", (1, 0), (1, 1)),
+        ("A waza-ari to nothing, shidos two to one.", (1, 0), (2, 1)),
+        ("A waza-ari to a yuko, one shido each.", (1, 0), (1, 1)),
+    ],
+)
+def test_scores_of_each_and_penalties_of_both(
+    said: str, scores: tuple[int, int], shidos: tuple[int, int]
+) -> None:
+    one, two = hear(said, kind="stated_score", points=False)
+    assert tuple(one.tallies[side].waza_ari for side in ("red", "blue")) == scores
+    assert {tally.shido for tally in one.tallies.values()} == {None}
+    assert tuple(two.tallies[side].shido for side in ("red", "blue")) == shidos

@@ -29,7 +29,7 @@ def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     done = 0
     for hit in reading.hits.get("versus", ()):
         left = classes_listed(reading, hit.first, -1)
-        right = classes_listed(reading, hit.stop, +1)
+        right = _of_one_side(reading, classes_listed(reading, hit.stop, +1))
         if not left or not right:
             continue
         first, stop = left[0].first, right[-1].stop
@@ -153,6 +153,20 @@ def classes_listed(reading: Reading, at: int, step: int) -> list[Filler]:
         else:
             break
     return found if step > 0 else found[::-1]
+
+
+def _of_one_side(reading: Reading, scores: list[Filler]) -> list[Filler]:
+    """What is listed without the penalties that are told of both right behind: "a yuko to nothing, one shido
+    each", "a yuko, shidos two to one"."""
+    level = reading.phrases.wording.numbers.level
+    while scores and scores[-1].name == _PENALTY:
+        behind = scores[-1].stop
+        if behind not in reading.numbers and not any(
+            reading.words[behind : behind + 1] == [word] for word in level
+        ):
+            break
+        scores = scores[:-1]
+    return scores
 
 
 def _tallies(reading: Reading, *listed: Sequence[Filler]) -> list[Tally]:
