@@ -141,6 +141,7 @@ def test_short_talk(said: str, expected: list[str]) -> None:
         ("Warning, blue passivity.", False, [("warning", "given")]),
         ("Shido for Tarik passive.", True, [("shido", "given")]),
         ("Warning for Tarik. Passivity, Orsan.", False, [("warning", "given"), ("passivity", "given")]),
+        ("Penalised for that, hansoku-make.", True, [("shido", "given"), ("hansoku-make", "given")]),
     ],
 )
 def test_the_reason_is_no_other_penalty(said: str, judo: bool, expected: list[tuple[str, str]]) -> None:

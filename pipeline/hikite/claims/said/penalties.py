@@ -26,6 +26,8 @@ _STOPPED, _STOPPED_WITHIN = "nth-stopped", 14
 # "Penalised" is whatever penalty its words name ("no caution coming"), else the sport's lightest.
 _PENALISED = "penalised"
 _REASON = "passivity"
+# Whoever is sent off is told so, not why.
+_SENT_OFF = ("hansoku-make", "disqualification")
 _LIGHTEST = {True: "warning", False: "shido"}
 _OPEN = (_PENALISED, _LIGHTEST[True], PSEUDO)
 # What other sports call their lightest is judo's shido, whoever says it.
@@ -213,9 +215,8 @@ def _gives_reason(reading: Reading, last: Claim, claim: Claim) -> bool:
     judo has none."""
     led = bool(reading.ending("penalty_reason", claim.first))
     led = led or (not reading.points and claim.concept == _REASON and claim.side is None)
-    return claim.status == "given" and _follows(
-        reading, last, claim, _GIVEN_WITHIN if led else _REASON_WITHIN
-    )
+    within = _GIVEN_WITHIN if led else _REASON_WITHIN
+    return claim.status == "given" and claim.concept not in _SENT_OFF and _follows(reading, last, claim, within)
 
 
 def _follows(reading: Reading, last: Claim, claim: Claim, within: int) -> bool:
