@@ -355,6 +355,7 @@ def test_results(said: str, concept: str, side: str | None, status: str) -> None
         "The next point wins it.",
         "It's Orsan by two at the break.",
         "Orsan wins by waiting.",
+        "Orsan wins the step out.",
         "Orsan goes on the activity clock.",
         "Why did Tarik lose, do you think?",
         # Nor is what somebody has to do yet, or holds.
