@@ -142,6 +142,7 @@ def test_short_talk(said: str, expected: list[str]) -> None:
         ("Shido for Tarik passive.", True, [("shido", "given")]),
         ("Warning for Tarik. Passivity, Orsan.", False, [("warning", "given"), ("passivity", "given")]),
         ("Penalised for that, hansoku-make.", True, [("shido", "given"), ("hansoku-make", "given")]),
+        ("Only a third, hansoku-make, ends it.", True, [("shido", "supposed")]),
     ],
 )
 def test_the_reason_is_no_other_penalty(said: str, judo: bool, expected: list[tuple[str, str]]) -> None:

@@ -216,9 +216,8 @@ def _gives_reason(reading: Reading, last: Claim, claim: Claim) -> bool:
     led = bool(reading.ending("penalty_reason", claim.first))
     led = led or (not reading.points and claim.concept == _REASON and claim.side is None)
     within = _GIVEN_WITHIN if led else _REASON_WITHIN
-    return (
-        claim.status == "given" and claim.concept not in _SENT_OFF and _follows(reading, last, claim, within)
-    )
+    sent_off = last.status == "given" and claim.concept in _SENT_OFF
+    return claim.status == "given" and not sent_off and _follows(reading, last, claim, within)
 
 
 def _follows(reading: Reading, last: Claim, claim: Claim, within: int) -> bool:
