@@ -140,6 +140,7 @@ def test_short_talk(said: str, expected: list[str]) -> None:
     [
         ("Warning, blue passivity.", False, [("warning", "given")]),
         ("Shido for Tarik passive.", True, [("shido", "given")]),
+        ("Tarik is passive, the referee gives him a shido.", True, [("shido", "given")]),
         ("Warning for Tarik. Passivity, Orsan.", False, [("warning", "given"), ("passivity", "given")]),
         ("Penalised for that, hansoku-make.", True, [("shido", "given"), ("hansoku-make", "given")]),
         ("Only a third, hansoku-make, ends it.", True, [("shido", "supposed")]),

@@ -204,7 +204,7 @@ def _names_reason(reading: Reading, claim: Claim, following: Claim) -> bool:
 
     Elsewhere one said of nobody is that of the penalty behind: "passivity, that's a warning to blue".
     """
-    near = _follows(reading, claim, following, _REASON_WITHIN)
+    near = _follows(reading, claim, following, _REASON_WITHIN if reading.points else _GIVEN_WITHIN)
     apart = claim.side is None and following.first > claim.stop
     reason = claim.concept == _REASON and following.concept != _REASON
     return near and reason and (apart or not reading.points)
