@@ -5,8 +5,14 @@ from pathlib import Path
 
 import pytest
 
+from hearings import terms
+from hikite.claims import hear
 from hikite.errors import LexiconError
 from hikite.ledger import load_rulesets
+from hikite.ledger.keeping import rules_of
+from hikite.mentions import find_mentions
+from hikite.records import Sheet
+from talks import talk
 
 RULESETS = load_rulesets()
 
@@ -44,6 +50,22 @@ def test_the_words_heard_tell_the_rules(heard: tuple[str, ...], day: date | None
     odds = RULESETS.weigh(heard, day)
     assert next(iter(odds)) == key
     assert sum(odds.values()) == pytest.approx(1.0)
+
+
+# No yuko from 2017 (from memory) to 2025 (IJF news of 17 Dec 2024): the year named tells more than a yuko
+# heard, the bout's date more than both.
+@pytest.mark.parametrize(
+    ("said", "day", "key"),
+    [
+        ("Hajime. Waza-ari for white. A yuko for blue.", None, "judo.2025"),
+        ("It's the 2018 rules here. Hajime. Waza-ari for white. A yuko for blue.", None, "judo.2018"),
+        ("It's the 2018 rules here. Hajime. Waza-ari for white.", "2025-03-01", "judo.2025"),
+    ],
+)
+def test_the_year_whose_rules_are_named(said: str, day: str | None, key: str) -> None:
+    spoken = talk(said)
+    heard = hear(spoken, find_mentions(spoken, terms()), terms(), Sheet(date=day))
+    assert rules_of(heard, RULESETS) == key
 
 
 # Nobody wears white in sambo (jackets red and blue, FIAS; judogi white and blue, IJF; both from memory):

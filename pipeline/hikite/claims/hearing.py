@@ -9,6 +9,7 @@ from hikite.claims.again import named_again
 from hikite.claims.clues import status_clues
 from hikite.claims.counts import held, locked
 from hikite.claims.echoes import without_echoes
+from hikite.claims.eras import era_of
 from hikite.claims.judges import Judges, SideJudge, StatusJudge, load_judges
 from hikite.claims.links import link
 from hikite.claims.loosened import loosened
@@ -20,6 +21,7 @@ from hikite.claims.staging import people_of, stage
 from hikite.records import Claim, Mention, Sheet, Talk, Testimony
 from hikite.records.marks import BEHIND, BOTH, BRINK, SAME_ONE
 from hikite.terms import Terms
+from hikite.terms.speech import load_speech
 
 # Nobody's: a clock, a call, a score of both sides.
 SIDELESS = frozenset({"clock", "stoppage", "stated_score", "principle"})
@@ -51,21 +53,22 @@ def hear(
     talk is heard again under them.
     """
     people = people_of(talk, mentions, sheet, language)
-    heard = _heard(*stage(talk, mentions, terms, sheet, language, people), mentions)
+    era = era_of(talk, load_speech(language), language)
+    heard = _heard(*stage(talk, mentions, terms, sheet, language, people), mentions, era)
     if sheet.ruleset is not None or rules_of is None:
         return heard
     ruled = sheet.model_copy(update={"ruleset": rules_of(heard)})
-    return _heard(*stage(talk, mentions, terms, ruled, language, people), mentions)
+    return _heard(*stage(talk, mentions, terms, ruled, language, people), mentions, era)
 
 
-def _heard(scene: Scene, sheet: Sheet, mentions: tuple[Mention, ...]) -> Testimony:
+def _heard(scene: Scene, sheet: Sheet, mentions: tuple[Mention, ...], era: int | None) -> Testimony:
     """The drafts of a scene sifted, judged and linked."""
     judges = load_judges()
     scene = scene.with_drafts(tuple(sift(scene, Sift(scene, mentions), judges.meant, judges.told)))
     sides = colours_of(sheet, scene.words, scene.speech)
     scene = scene.with_drafts(tuple(_with_statuses(scene, judges)))
     scene = scene.with_drafts(loosened(_with_sides(scene, judges, sides)))
-    return Testimony(claims=link(scene), sheet=sheet, casts=scene.casts, worn=_worn(scene))
+    return Testimony(claims=link(scene), sheet=sheet, casts=scene.casts, worn=_worn(scene), era=era)
 
 
 def _worn(scene: Scene) -> tuple[str, ...]:

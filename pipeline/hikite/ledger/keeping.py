@@ -43,7 +43,7 @@ def keep(
     this testimony that went through the lattice before, with the same noise.
     """
     claims, sheet = testimony.claims, testimony.sheet
-    day, noise = _day(sheet), noise or load_noise()
+    day, noise = _day(testimony), noise or load_noise()
     rules, sure = choose(claims, sheet, rulesets, day, testimony.worn)
     bouts = []
     for number, (first, stop) in enumerate(split(testimony, rules), start=1):
@@ -70,7 +70,7 @@ def _weighed(
     sheet, weighing = testimony.sheet, scales(rules, rulesets.actions[rules.actions])
     claims = {number: in_all(testimony.claims[number], weighing) for number in range(*span)}
     clocks = Clocks(claims, rules, sheet.duration_s)
-    reckoning = reckon(claims, rules, weighing, noise, _lead(rules, _day(sheet)), clocks)
+    reckoning = reckon(claims, rules, weighing, noise, _lead(rules, _day(testimony)), clocks)
     return Weighed(span, claims, rules, weighing, clocks, reckoning)
 
 
@@ -89,7 +89,7 @@ def rules_of(testimony: Testimony, rulesets: Rulesets) -> str:
 
 
 def _chosen(testimony: Testimony, rulesets: Rulesets) -> Ruleset:
-    day = _day(testimony.sheet)
+    day = _day(testimony)
     return choose(testimony.claims, testimony.sheet, rulesets, day, testimony.worn)[0]
 
 
@@ -127,11 +127,13 @@ def _vocabulary(claims: tuple[Claim, ...], sheet: Sheet) -> set[str]:
     return heard
 
 
-def _day(sheet: Sheet) -> date | None:
+def _day(testimony: Testimony) -> date | None:
+    """The day whose rules hold: the bout's, else one in the middle of the year whose rules are named."""
+    said = date(testimony.era, 6, 30) if testimony.era else None
     try:
-        return date.fromisoformat(sheet.date) if sheet.date else None
+        return date.fromisoformat(testimony.sheet.date) if testimony.sheet.date else said
     except ValueError:
-        return None
+        return said
 
 
 def _bout(number: int, weighed: Weighed, sheet: Sheet, sure: float, day: date | None, noise: Noise) -> Bout:

@@ -86,7 +86,8 @@ class Testimony(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """All that was claimed in one recording, in time order, with the bout sheet as given or learnt.
 
     ``casts`` tells the competitors bout by bout where the talk alone names those of several, ``worn`` the
-    colours that competitors are called by again and again. ``opens_ms`` and ``joins_ms`` are a person's word
+    colours that competitors are called by again and again, ``era`` the year whose rules are said to be fought
+    under. ``opens_ms`` and ``joins_ms`` are a person's word
     that at these times a bout begins, or that none does.
     """
 
@@ -94,5 +95,6 @@ class Testimony(BaseModel, frozen=True, extra="forbid", defer_build=True):
     sheet: Sheet = Sheet()
     casts: tuple[Cast, ...] = ()
     worn: tuple[str, ...] = ()
+    era: int | None = None
     opens_ms: tuple[int, ...] = ()
     joins_ms: tuple[int, ...] = ()

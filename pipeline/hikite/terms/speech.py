@@ -134,6 +134,15 @@ class Refusal(BaseModel, frozen=True, extra="forbid", defer_build=True):
     around: Words = frozenset()
 
 
+class Eras(BaseModel, frozen=True, extra="forbid", defer_build=True):
+    """Phrases before a year and behind it that tell whose rules are fought under, and words beside it that
+    tell of other days' rules."""
+
+    before: tuple[str, ...] = ()
+    rules: tuple[str, ...] = ()
+    other_days: Words = frozenset()
+
+
 class Speech(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One language's way of commenting: ``cues`` gives a cue's phrases, ``scopes`` its reach; ``homophones``
     what a recogniser may write for which other word, ``beside`` what it then surely wrote for another."""
@@ -145,6 +154,7 @@ class Speech(BaseModel, frozen=True, extra="forbid", defer_build=True):
     actors: Actors
     again: Again
     refusal: Refusal = Refusal()
+    eras: Eras = Eras()
     cues: dict[str, tuple[str, ...]]
     scopes: dict[str, CueScope] = {}
     nations: dict[str, tuple[str, ...]] = {}
