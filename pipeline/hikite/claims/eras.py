@@ -1,8 +1,9 @@
 """Which year's rules a talk says are fought under: "it's the 2018 rules here"."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator
 from itertools import pairwise
 
+from hikite.claims.phrases import phrases_of
 from hikite.claims.said.gaps import gaps_of, joined
 from hikite.claims.said.numbers import Number, find_numbers
 from hikite.claims.said.wording import load_wording
@@ -17,14 +18,19 @@ _BEFORE, _BEHIND = 6, 8
 def era_of(talk: Talk, speech: Speech, language: str) -> int | None:
     """The year, where the talk tells one and no other; None where it tells none."""
     words, eras = talk.texts, speech.eras
-    told = set[int]()
-    for year, first, stop in _years(talk, language):
-        behind = words[stop:]
-        ruled = any(behind[at : at + size] == rules for rules, size in _split(eras.rules) for at in (0, 1))
-        led = any(words[max(first - size, 0) : first] == before for before, size in _split(eras.before))
-        near = words[max(first - _BEFORE, 0) : stop + _BEHIND]
-        if ruled and led and eras.other_days.isdisjoint(near):
-            told.add(year)
+    said = phrases_of(("before", eras.before), ("rules", eras.rules)).find(words)
+    led = {one.stop for one in said if one.name == "before"}
+    # One word may stand between: "the 2018 judo rules".
+    ruled = {one.first - apart for one in said if one.name == "rules" for apart in (0, 1)}
+    if not led or not ruled:
+        return None
+    told = {
+        year
+        for year, first, stop in _years(talk, language)
+        if first in led
+        and stop in ruled
+        and eras.other_days.isdisjoint(words[max(first - _BEFORE, 0) : stop + _BEHIND])
+    }
     return told.pop() if len(told) == 1 else None
 
 
@@ -44,10 +50,3 @@ def _in_two(one: Number, two: Number) -> int:
     """As in "twenty eighteen"; 0 where two numbers say no year."""
     beside = one.stop == two.first and one.value in _CENTURIES
     return 100 * one.value + two.value if beside and two.value < 100 else 0
-
-
-def _split(phrases: Sequence[str]) -> Iterator[tuple[list[str], int]]:
-    """The words of each phrase, and how many."""
-    for phrase in phrases:
-        words = phrase.split()
-        yield words, len(words)

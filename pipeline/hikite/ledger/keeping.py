@@ -44,13 +44,11 @@ def keep(
     """
     claims, sheet = testimony.claims, testimony.sheet
     day, noise = _day(testimony), noise or load_noise()
-    rules, sure = choose(claims, sheet, rulesets, day, testimony.worn)
+    rules, sure = choose(testimony, claims, rulesets)
     bouts = []
     for number, (first, stop) in enumerate(split(testimony, rules), start=1):
         told = sheet.ruleset or stop - first == len(claims)
-        here, how_sure = (
-            (rules, sure) if told else choose(claims[first:stop], sheet, rulesets, day, testimony.worn)
-        )
+        here, how_sure = (rules, sure) if told else choose(testimony, claims[first:stop], rulesets)
         known = (one for one in weighed if one.span == (first, stop) and one.rules.key == here.key)
         bout = next(known, None) or _weighed(testimony, (first, stop), here, rulesets, noise)
         bouts.append(_bout(number, bout, _cast(testimony, claims[first:stop]), how_sure, day, noise))
@@ -59,7 +57,7 @@ def keep(
 
 def weigh(testimony: Testimony, rulesets: Rulesets) -> tuple[Weighed, ...]:
     """All bouts of a recording under one rule set, with the rates at which commentary errs as shipped."""
-    rules = _chosen(testimony, rulesets)
+    rules, _ = choose(testimony, testimony.claims, rulesets)
     noise = load_noise()
     return tuple(_weighed(testimony, span, rules, rulesets, noise) for span in split(testimony, rules))
 
@@ -85,21 +83,16 @@ def _cast(testimony: Testimony, claims: tuple[Claim, ...]) -> Sheet:
 
 def rules_of(testimony: Testimony, rulesets: Rulesets) -> str:
     """The key of the rules that all that was claimed most probably falls under."""
-    return _chosen(testimony, rulesets).key
+    return choose(testimony, testimony.claims, rulesets)[0].key
 
 
-def _chosen(testimony: Testimony, rulesets: Rulesets) -> Ruleset:
-    day = _day(testimony)
-    return choose(testimony.claims, testimony.sheet, rulesets, day, testimony.worn)[0]
-
-
-def choose(
-    claims: tuple[Claim, ...], sheet: Sheet, rulesets: Rulesets, day: date | None, worn: tuple[str, ...]
-) -> tuple[Ruleset, float]:
-    """The rule set of the sheet, or the most probable one, with its probability; ``worn``: colours said."""
+def choose(testimony: Testimony, claims: tuple[Claim, ...], rulesets: Rulesets) -> tuple[Ruleset, float]:
+    """The rule set of the sheet, or the one that these of the claims most probably fall under, with its
+    probability."""
+    sheet = testimony.sheet
     if sheet.ruleset is not None:
         return _as_worn(rulesets[sheet.ruleset], sheet), 1.0
-    odds = rulesets.weigh(_vocabulary(claims, sheet), day, worn)
+    odds = rulesets.weigh(_vocabulary(claims, sheet), _day(testimony), testimony.worn)
     key, sure = next(iter(odds.items()))
     return _as_worn(rulesets[key], sheet), sure
 

@@ -61,16 +61,12 @@ def weigh(reading: Reading, number: Number) -> Award:
     cues = [max(hits, key=_size) for hits in (behind, before, after) if hits]
     cues += [hit for hit in (dress, unit) if hit is not None]
     weight = _BARE + sum(hit.entry.weight for hit in cues)
-    if dress is not None and dress.entry.concept == _PRAISE and number.value == 1 and unit is None:
+    dressed = dress.entry.concept if dress is not None else ""
+    praised = dressed == _PRAISE and number.value == 1 and unit is None
+    whoever = dressed == _WHOEVER and not (unit or after) and _somebody(reading, number)
+    if praised or whoever:
         weight += 2 * _COUNTED
-    if (
-        dress is not None
-        and dress.entry.concept == _WHOEVER
-        and not (unit or after)
-        and _somebody(reading, number)
-    ):
-        weight += 2 * _COUNTED
-    noun = dress is not None and dress.entry.concept == _NOUN and number.value > 1
+    noun = dressed == _NOUN and number.value > 1
     pointed = bool(reading.ending("attack_before", number.first))
     named = pointed or not (before or after or _asked_for(reading, first))
     if number.form == "noun" and named and _names_an_attack(reading, number):

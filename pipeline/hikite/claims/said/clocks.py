@@ -92,9 +92,14 @@ def _weighed(reading: Reading) -> Iterator[tuple[float, Hit]]:
     for hit in reading.hits.get("clock", ()):
         if stands(reading, hit) and not any(not_one(reading, hit) for not_one in _NO_CLOCK):
             yield hit.entry.weight, hit
-    scores = tokens_of(find_fused(reading, frozenset()))
-    for hit in reading.hits.get("clock_alone", ()):
-        if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _SECONDS and hit.first not in scores:
+    alone = [
+        hit
+        for hit in reading.hits.get("clock_alone", ())
+        if stands(reading, hit) and _ALONE_FROM < hit.values[0] < _SECONDS
+    ]
+    scores = tokens_of(find_fused(reading, frozenset())) if alone else frozenset()
+    for hit in alone:
+        if hit.first not in scores:
             yield hit.entry.weight, hit
     for hit in reading.hits.get("clock_pair", ()):
         weight = _pair_weight(reading, hit)

@@ -132,11 +132,8 @@ def read(
     """
     words, wording = talk.texts, phrases.wording
     unparted = gaps_of(talk)
-    numbers = tuple(
-        number
-        for number in find_numbers(words, joined(talk, unparted), wording.numbers)
-        if number.form != "noun" or not _named_on(number, mentions)
-    )
+    found = find_numbers(words, joined(talk, unparted), wording.numbers)
+    numbers = tuple(one for one in found if one.form != "noun" or not _named_on(one, mentions))
     written = parted(unparted, partings(words, talk.marks, unparted, numbers, wording.numbers))
     gaps = parted(written, talk.halts)
     heard = tuple(sound(mentions, gaps))
