@@ -38,7 +38,7 @@ def _around(
     seen: set[str] = set()
     here, lasting = scene.told_in[number], scene.kinds[number] in _LASTING
     for other in others:
-        kind, pull = scene.kinds[other], settled[other]
+        kind, pull = sort(scene, other), settled[other]
         if pull == 0.0 or kind in seen:
             continue
         distance = min(abs(here - scene.told_in[other]), _NEAR + 1)
@@ -48,6 +48,16 @@ def _around(
         if not seen:
             clues[f"{which}{distance}{counter}"] = pull
         seen.add(kind)
+
+
+def sort(scene: Scene, number: int) -> str:
+    """A draft's kind, landings told apart: whether they are told of the thrower, or of anybody's knees."""
+    draft = scene.drafts[number]
+    if draft.kind != "landing":
+        return scene.kinds[number]
+    if draft.fell is not None:
+        return "landing.fell"
+    return "landing.knees" if draft.concept == "landing:knees" else "landing"
 
 
 def thrown(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
@@ -61,7 +71,7 @@ def thrown(scene: Scene, number: int, settled: list[float], clues: dict[str, flo
         if kind in ("stoppage", "penalty") or now - scene.seconds(scene.drafts[back].first) > _THROWN_S:
             return
         if kind == "landing" and settled[back]:
-            clues["thrown"] = settled[back]
+            clues["thrown" if sort(scene, back) == kind else "knelt"] = settled[back]
             return
 
 
@@ -93,15 +103,22 @@ def paid(scene: Scene, number: int, settled: list[float], clues: dict[str, float
 
 
 def defended(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
-    """A defence told right behind an attack, nobody being named between, is the other one's."""
+    """A defence or a counter told right behind an attack, nobody being named between, is the other one's."""
     attack = number - 1
-    if attack < 0 or not _defends(scene, number):
+    if attack < 0 or not (_defends(scene, number) or _counters(scene, number)):
         return
     before = scene.drafts[attack]
     near = scene.told_in[number] - scene.told_in[attack] <= 1
     named = any(one.side for one in scene.pointers(before.stop, scene.drafts[number].stop))
     if before.kind == "technique" and not _defends(scene, attack) and near and not named:
         clues["defends"] = -settled[attack]
+
+
+def _counters(scene: Scene, number: int) -> bool:
+    """As in "o-uchi, and she gets countered, tani-otoshi": whether a counter leads to a technique."""
+    before, here = scene.drafts[number - 1], scene.drafts[number]
+    said = scene.said(before.stop, here.first)
+    return here.kind == "technique" and any(one.name == "countered" for one in said)
 
 
 def _defends(scene: Scene, number: int) -> bool:

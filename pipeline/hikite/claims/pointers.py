@@ -3,7 +3,7 @@
 from functools import cache
 
 from hikite.claims.faults import idle, lately
-from hikite.claims.neighbours import claimed, defended, paid, thrown, to_come
+from hikite.claims.neighbours import claimed, defended, paid, sort, thrown, to_come
 from hikite.claims.pinnings import lying
 from hikite.claims.references import Reference
 from hikite.claims.scenes import Scene
@@ -88,7 +88,8 @@ class Pointers:
     def _by_kind(self, number: int, clues: dict[str, float]) -> dict[str, float]:
         draft = self._scene.drafts[number]
         # A broken grip belongs to the one who loses it, so its cues pull the other way.
-        kind = "grip.broken" if draft.kind == "grip" and draft.status == "broken" else draft.kind
+        broken = draft.kind == "grip" and draft.status == "broken"
+        kind = "grip.broken" if broken else sort(self._scene, number)
         return clues | {_of_kind(kind, clue): value for clue, value in clues.items()}
 
 

@@ -1,5 +1,6 @@
 """Sound matches by window: the concepts each may be, nearest first, and the signs that it is meant."""
 
+from collections.abc import Collection
 from dataclasses import dataclass
 
 import numpy as np
@@ -15,6 +16,7 @@ from hikite.mentions.voices import commonness
 from hikite.sounds import squash
 from hikite.sounds.skeletons import Ints
 from hikite.terms import Name, Terms
+from hikite.terms.speech import load_speech
 
 _SEVERAL = 4
 _COMMONEST = 12
@@ -89,6 +91,10 @@ class Gatherer:
                 for entry in heard.names
             ]
         )
+        counted = load_speech(native).statements.numbers
+        self._counting = self.call | np.array(
+            [any(_counts(names[at].form, counted) for at in entry) for entry in heard.names]
+        )
         foreign = np.where(self._guest, 0.0, np.where(self._native, _NATIVE, _FOREIGN))
         self._penalty = (foreign - _NEEDED * self._needed / 9).astype(np.float32)
         self._forms = [[names[at].form for at in entry[:3]] for entry in heard.names]
@@ -99,7 +105,7 @@ class Gatherer:
     ) -> Soundings:
         """The windows of one stream, in order."""
         ids = self._heard.vocabulary.numbers(stream.words)
-        first, size, concept, entry, distance = self._by_concept(_likely(sounded, stream, ids))
+        first, size, concept, entry, distance = self._by_concept(self._likely(sounded, stream, ids))
         window = first * 8 + size
         heads = (
             np.flatnonzero(np.r_[True, window[1:] != window[:-1]]) if len(window) else np.zeros(0, np.int64)
@@ -121,6 +127,27 @@ class Gatherer:
         columns |= _joint(columns)
         signs = np.stack([np.asarray(columns[sign], np.float64) for sign in SIGNS], axis=1)
         return Soundings(start, stop, best, signs, heads, ends, concept, apart, entry)
+
+    def _likely(self, found: Sounded, stream: Stream, ids: Ints) -> Sounded:
+        """The windows without those that hold a long figure, or a figure for no number of a name, or nothing
+        but words said over and over, or that begin inside a word.
+
+        "340 left" and "so 2 to" sound like no name, "2 on 1" does; "ochi ochi" is one name said twice, "he's
+        out so" holds no "'s out so".
+        """
+        figures = np.array([len(word) if word.isdecimal() else 0 for word in stream.words], np.int64)
+        behind = found.first + found.size
+        kept = _between(figures > 1, found.first, behind) == 0
+        kept &= self._counting[found.entry] | (_between(figures, found.first, behind) == 0)
+        if stream.clitics:
+            kept &= ~np.isin(found.first, stream.clitics)
+        for period in _PERIODS:
+            same = np.zeros(len(ids), np.bool_)
+            same[:-period] = ids[:-period] == ids[period:]
+            rest = np.maximum(found.size - period, 0)
+            repeated = _between(same, found.first, found.first + rest) == rest
+            kept &= (rest == 0) | (found.size % period > 0) | ~repeated
+        return Sounded(found.first[kept], found.size[kept], found.entry[kept], found.distance[kept])
 
     def _by_concept(self, found: Sounded) -> tuple[Ints, Ints, Ints, Ints, npt.NDArray[np.float32]]:
         """One row a window and concept, sorted by window and then by distance."""
@@ -202,23 +229,9 @@ class Gatherer:
         return best
 
 
-def _likely(found: Sounded, stream: Stream, ids: Ints) -> Sounded:
-    """The windows without those that hold a long figure, or nothing but words said over and over, or that
-    begin inside a word.
-
-    "340 left" sounds like no name, "ochi ochi" is one name said twice, "he's out so" holds no "'s out so".
-    """
-    figures = np.array([len(word) > 1 and word.isdecimal() for word in stream.words], np.bool_)
-    kept = _between(figures, found.first, found.first + found.size) == 0
-    if stream.clitics:
-        kept &= ~np.isin(found.first, stream.clitics)
-    for period in _PERIODS:
-        same = np.zeros(len(ids), np.bool_)
-        same[:-period] = ids[:-period] == ids[period:]
-        rest = np.maximum(found.size - period, 0)
-        repeated = _between(same, found.first, found.first + rest) == rest
-        kept &= (rest == 0) | (found.size % period > 0) | ~repeated
-    return Sounded(found.first[kept], found.size[kept], found.entry[kept], found.distance[kept])
+def _counts(form: str, numbers: Collection[str]) -> bool:
+    """Whether a number is part of a name: "two-on-one"."""
+    return any(word in numbers or word.isdecimal() for word in form.replace("-", " ").split())
 
 
 def _joint(columns: Columns) -> Columns:

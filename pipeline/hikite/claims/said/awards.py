@@ -63,7 +63,8 @@ def weigh(reading: Reading, number: Number) -> Award:
     weight = _BARE + sum(hit.entry.weight for hit in cues)
     dressed = dress.entry.concept if dress is not None else ""
     praised = dressed == _PRAISE and number.value == 1 and unit is None
-    whoever = dressed == _WHOEVER and not (unit or after) and _somebody(reading, number)
+    called = [hit for hit in after if not bare_name(hit) or reading.named(hit.first)]
+    whoever = dressed == _WHOEVER and not (unit or called) and _somebody(reading, number)
     if praised or whoever:
         weight += 2 * _COUNTED
     noun = dressed == _NOUN and number.value > 1

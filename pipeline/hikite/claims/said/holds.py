@@ -194,7 +194,7 @@ def _one_end(kept: Claim, claim: Claim) -> Claim | None:
     if (kept.status, kept.seconds) != ("broken", None) or claim.first - kept.stop > _AFTER_BREAK_WORDS:
         return None
     if claim.seconds is not None:
-        if claim.status == "recalled":
+        if claim.status in ("recalled", "supposed"):
             return None
         told = claim if claim.first == kept.stop else kept
         return kept.model_copy(update={"seconds": claim.seconds, "stop": told.stop, "end_ms": told.end_ms})

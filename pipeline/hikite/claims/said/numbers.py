@@ -128,7 +128,8 @@ def _only_a_number(words: Sequence[str], joined: Sequence[bool], index: int, num
     """Whether a word that sounds like a number stands where only one can."""
     after = index + 1
     if after == len(words) or not joined[after]:
-        return words[index] in numbers.heard_last and joined[index]
+        leads = joined[index] and words[index - 1] not in numbers.heard_last_never
+        return words[index] in numbers.heard_last and leads
     before = numbers.heard_before[words[index]]
     return any(" ".join(words[after : after + size]) in before for size in (1, 2))
 

@@ -16,7 +16,7 @@ from hikite.records.marks import BOTH, counted_as
 
 # "warned for passivity", "caution, red, for fleeing": the second names the reason, not another penalty;
 # so many words later still where a word for a reason leads to it, or the sport has no such penalty.
-_REASON_WITHIN, _GIVEN_WITHIN = 2, 10
+_REASON_WITHIN, _NAMED_WITHIN, _GIVEN_WITHIN = 2, 6, 10
 # So many words before a penalty the referee turned to whom it is given at most.
 _TOWARDS_WITHIN = 24
 # The mark of a bare ordinal ("second one for Ana"), and so many words after a judo score it counts scores.
@@ -204,7 +204,7 @@ def _names_reason(reading: Reading, claim: Claim, following: Claim) -> bool:
 
     Elsewhere one said of nobody is that of the penalty behind: "passivity, that's a warning to blue".
     """
-    near = _follows(reading, claim, following, _REASON_WITHIN if reading.points else _GIVEN_WITHIN)
+    near = _follows(reading, claim, following, _NAMED_WITHIN if reading.points else _GIVEN_WITHIN)
     apart = claim.side is None and following.first > claim.stop
     reason = claim.concept == _REASON and following.concept != _REASON
     return near and reason and (apart or not reading.points)

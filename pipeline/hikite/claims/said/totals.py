@@ -10,6 +10,8 @@ from hikite.records import Claim, Reason, Tally
 
 # Below it is an award, above it is no score.
 _LEAST, _HIGHEST = 6, 29
+# A number alone that a clock or a hold is as often told by: "Fifteen, come on."
+_ROUND = 5
 # A number that a clock or a count had so few words before is that one said again.
 _AGAIN_WITHIN = 8
 
@@ -23,6 +25,7 @@ def find_totals(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
 def _totals(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     for number in reading.numbers.values():
         alone = reading.gaps[number.first] == HARD and reading.written[number.stop] != NONE
+        alone = alone and number.value % _ROUND != 0
         cued = bool(reading.ending("total_before", number.first)) and reading.gaps[number.stop] != NONE
         owner = _called(reading, number)
         if number.first in taken or not _LEAST <= number.value <= _HIGHEST or not (alone or cued or owner):

@@ -89,6 +89,7 @@ class Numbers(BaseModel, frozen=True, extra="forbid", defer_build=True):
     heard: dict[str, int]
     heard_before: dict[str, tuple[str, ...]]
     heard_last: tuple[str, ...]
+    heard_last_never: tuple[str, ...] = ()
 
     def __hash__(self) -> int:
         """By the language: there is one of them for each."""
