@@ -27,7 +27,7 @@ from hikite.terms import load_terms
 
 WEIGHTS = Path(__file__).parents[2] / "pipeline/hikite/claims/judgement.json"
 PRIORS = tomllib.loads((Path(__file__).parent / "priors.toml").read_text("utf-8"))
-STATUS_STRENGTH, SIDE_STRENGTH, RAREST = 8.0, 8.0, 6
+STATUS_STRENGTH, SIDE_STRENGTH, RAREST = 8.0, 60.0, 6
 JUDGED = ("technique", "grip", "hold", "score", "penalty", "result")
 # How an annotator takes a name said again or behind the action is a habit: each has weights of his own
 # for these cues, beside those common to all, and only the common ones are written.

@@ -71,8 +71,10 @@ def thrown(scene: Scene, number: int, settled: list[float], clues: dict[str, flo
         if kind in ("stoppage", "penalty") or now - scene.seconds(scene.drafts[back].first) > _THROWN_S:
             return
         if kind == "landing" and settled[back]:
-            clues["thrown" if sort(scene, back) == kind else "knelt"] = settled[back]
-            return
+            if sort(scene, back) == kind:
+                clues["thrown"] = settled[back]
+                return
+            clues.setdefault("knelt", settled[back])
 
 
 def paid(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
