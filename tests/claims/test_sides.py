@@ -58,6 +58,25 @@ def test_defence(said: str, side: str) -> None:
     assert [one.side for one in defence] == [side]
 
 
+# So is what answers an attack, by the words between or by its name (Kodokan's list names it for the attack).
+@pytest.mark.parametrize(
+    ("said", "concept", "side"),
+    [
+        ("Veldrik tries o-uchi-gari, and he gets countered, tani-otoshi.", "tani-otoshi", "blue"),
+        ("Veldrik tries o-soto-gari. Oh! O-soto-gaeshi!", "o-soto-gaeshi", "blue"),
+        ("Veldrik tries o-soto-gari. Oh! O-soto-gaeshi!", "o-soto-gari", "red"),
+        ("Ambrose turns in, uchi-mata, hop, hop. Uchi-mata-sukashi!", "uchi-mata-sukashi", "red"),
+    ],
+)
+def test_counter(said: str, concept: str, side: str) -> None:
+    assert [one.side for one in claims(said) if one.concept == concept] == [side]
+
+
+def test_who_holds_a_lock_lands_nowhere() -> None:
+    kinds = [one.kind for one in claims("Veldrik goes for the armlock. Stack him, that's it, he's on his feet.")]
+    assert "technique" in kinds and "landing" not in kinds
+
+
 @pytest.mark.parametrize(
     ("said", "side"),
     [

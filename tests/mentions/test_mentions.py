@@ -47,6 +47,9 @@ def named(mentions: tuple[Mention, ...]) -> list[str]:
         ("red has one over, one under", ["grip:over-under"]),
         # A number under something is no hook.
         ("two under sixty kilos", []),
+        # A figure is part of no name without a number, and a word of a compound name is no word of the trade.
+        ("so 2 to the ref says", []),
+        ("Arbelet of Pont-Serran in blue", []),
         # Voicing in compounds: the published lists have harai, mat-side talk has barai as well.
         ("a lovely de ashi harai", ["de-ashi-harai"]),
         ("a lovely de ashi barai", ["de-ashi-harai"]),

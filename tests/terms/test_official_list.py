@@ -21,6 +21,16 @@ def test_every_official_technique_stands_in_its_group(terms: Terms, group: str, 
         assert terms.concepts[member].mark == "published"
 
 
+# "Gaeshi", turning back, and "sukashi", slipping away, are named for what they answer (the same list).
+def test_counters_answer_what_they_are_named_for(terms: Terms) -> None:
+    throws = {one for group in THROWS for one in GROUPS[group].split()}
+    named = {one: one.rpartition("-")[0] for one in throws if one.endswith(("-gaeshi", "-sukashi"))}
+    attacks = {one: {stem, f"{stem}-gari"} & throws for one, stem in named.items()}
+    told = {one: set(terms.concepts[one].answers) for one, attack in attacks.items() if attack}
+    assert told == {one: attack for one, attack in attacks.items() if attack}
+    assert len(told) == 7
+
+
 def test_the_official_list_has_a_hundred() -> None:
     throws = [one for group in THROWS for one in GROUPS[group].split()]
     ground = [one for group in GROUNDWORK for one in GROUPS[group].split()]

@@ -27,6 +27,9 @@ from talks import talk, transcript
         # Other scripts are words too.
         ("подхват изнутри", "подхват изнутри"),
         ("内股 だ", "内股 だ"),
+        # Captions tell of sounds in square brackets.
+        ("[Applause] red turns in [music playing] and throws", "red turns in and throws"),
+        ("it's over[Applause]", "it 's over"),
         # Marks alone are no word.
         ("... — !", ""),
     ],

@@ -106,5 +106,8 @@ def _akin(last: Claim, draft: Claim, scene: Scene) -> bool:
 
 
 def _another(last: Claim, draft: Claim, scene: Scene) -> bool:
-    """Whether somebody is named between two drafts: what follows is another's."""
+    """Whether somebody is named between two drafts, or the second answers the first, as o-soto-gaeshi does
+    o-soto-gari: what follows is another's."""
+    if any(scene.alike(last.concept, attack) for attack in scene.answers(draft.concept)):
+        return True
     return any(one.side for one in scene.pointers(last.stop, draft.first))

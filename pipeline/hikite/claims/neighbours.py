@@ -7,6 +7,10 @@ _NEAR = 1
 _LASTING = frozenset({"hold", "result", "penalty"})
 _AFTER_A_THROW, _THROWN_S = frozenset({"score", "hold", "result"}), 20.0
 _DEFENCE = "defence"
+# So few words apart two names are said in one breath, whatever cries stand between.
+_BREATH = 6
+# So soon after an attack its answer is named. Set by hand.
+_ANSWERED_S = 12.0
 
 
 def claimed(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
@@ -111,16 +115,30 @@ def defended(scene: Scene, number: int, settled: list[float], clues: dict[str, f
         return
     before = scene.drafts[attack]
     near = scene.told_in[number] - scene.told_in[attack] <= 1
+    near = near or scene.drafts[number].first - before.stop <= _BREATH
     named = any(one.side for one in scene.pointers(before.stop, scene.drafts[number].stop))
     if before.kind == "technique" and not _defends(scene, attack) and near and not named:
         clues["defends"] = -settled[attack]
 
 
+def answered(scene: Scene, number: int, settled: list[float], clues: dict[str, float]) -> None:
+    """An attack that the technique named next answers is the other one's."""
+    answer = number + 1
+    if answer < len(settled) and scene.kinds[answer] == "technique" and settled[answer]:
+        here, attacks = scene.drafts[number], scene.answers(scene.drafts[answer].concept)
+        near = scene.seconds(scene.drafts[answer].first) - scene.seconds(here.first) <= _ANSWERED_S
+        if near and any(scene.alike(here.concept, attack) for attack in attacks):
+            clues["answered"] = -settled[answer]
+
+
 def _counters(scene: Scene, number: int) -> bool:
-    """As in "o-uchi, and she gets countered, tani-otoshi": whether a counter leads to a technique."""
+    """As in "o-uchi, and she gets countered, tani-otoshi", "o-soto … o-soto-gaeshi": whether a technique is
+    said to answer the one before, or is named for that."""
     before, here = scene.drafts[number - 1], scene.drafts[number]
     said = scene.said(before.stop, here.first)
-    return here.kind == "technique" and any(one.name == "countered" for one in said)
+    if here.kind == "technique" and any(one.name == "countered" for one in said):
+        return True
+    return any(scene.alike(before.concept, attack) for attack in scene.answers(here.concept))
 
 
 def _defends(scene: Scene, number: int) -> bool:

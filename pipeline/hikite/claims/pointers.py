@@ -3,7 +3,7 @@
 from functools import cache
 
 from hikite.claims.faults import idle, lately
-from hikite.claims.neighbours import claimed, defended, paid, sort, thrown, to_come
+from hikite.claims.neighbours import answered, claimed, defended, paid, sort, thrown, to_come
 from hikite.claims.pinnings import lying
 from hikite.claims.references import Reference
 from hikite.claims.scenes import Scene
@@ -49,6 +49,7 @@ class Pointers:
         paid(self._scene, number, settled, hung)
         thrown(self._scene, number, settled, hung)
         defended(self._scene, number, settled, hung)
+        answered(self._scene, number, settled, hung)
         if self._scene.drafts[number].kind == "penalty":
             lately(self._scene, number, settled, hung)
         return told | self._by_kind(number, hung)

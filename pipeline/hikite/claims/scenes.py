@@ -121,6 +121,11 @@ class Scene:
         """How often a bout under the sheet's rules is likely to need a concept, 0 to 9, where known."""
         return self._ruled(self.terms.concepts[concept].weight)
 
+    def answers(self, concept: str) -> tuple[str, ...]:
+        """The attacks that a counter is named for."""
+        known = self.terms.concepts.get(concept)
+        return known.answers if known else ()
+
     def called(self, concept: str) -> str:
         """What a concept is called under the sheet's rules: on all fours in wrestling is par terre."""
         known = self.terms.concepts.get(concept)

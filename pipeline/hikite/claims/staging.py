@@ -26,6 +26,8 @@ _BY_SOUND = "sound"
 # What sounds like a name of the trade no surer than this is rather a competitor's, where it may be one. Set
 # by hand.
 _RATHER = 0.6
+# So long after a lock was named somebody stands up or sinks down in it. Common practice, no source.
+_LOCK_MS = 15_000
 # The rule sets whose scores are named, not counted in points.
 _BY_CLASSES = ("judo", "kurash")
 # Who is pointed at, and the sheet with what the talk tells of them: the same whatever the rules.
@@ -78,6 +80,7 @@ def stage(
     named = _uncalled(_named(scene, on_the_ground(things, said, terms)), said)
     said = tuple(_called(one, scene.called(one.concept)) for one in said if not _miscounted(scene, one))
     scene = scene.with_drafts(tuple(sorted((*said, *named), key=lambda one: (one.first, one.stop))))
+    scene = scene.with_drafts(tuple(_without_falls_from_locks(scene)))
     return scene, learnt
 
 
@@ -93,6 +96,18 @@ def _without_manners(
         for one in said
         if one.kind != "landing" or one.first not in ends or not trails(talk.words(one.first, one.stop))
     )
+
+
+def _without_falls_from_locks(scene: Scene) -> Iterator[Claim]:
+    """The drafts without falls of whoever holds a lock: "the armlock, and he's on his feet" is no throw."""
+    last: Claim | None = None
+    for draft in scene.drafts:
+        if draft.kind == "technique":
+            last = draft
+        near = last is not None and draft.start_ms - last.end_ms <= _LOCK_MS
+        if last and near and draft.concept == "landing" and scene.family(last.concept) == "submission-hold":
+            continue
+        yield draft
 
 
 def _named(scene: Scene, mentions: tuple[Mention, ...]) -> Iterator[Claim]:

@@ -49,7 +49,8 @@ def _facts(one: Known) -> Table:
         ("tradition", one.concept.tradition),
     ]
     rows += [("is a", " < ".join(one.families)), ("also called", "; ".join(one.same))]
-    rows += [("akin", "; ".join(one.near)), ("kinds", "; ".join(one.members))]
+    rows += [("akin", "; ".join(one.near)), ("answers", "; ".join(one.answers))]
+    rows.append(("kinds", "; ".join(one.members)))
     for key, names in one.names.items():
         more = f" and {len(names) - _NAMES} more" if len(names) > _NAMES else ""
         rows.append((key, "; ".join(names[:_NAMES]) + more))

@@ -20,6 +20,8 @@ UPHELD = 0.9
 OF_MANY, OF_ONE, FIXED = 0.25, 0.08, STEPS_OUT | {LOST_CHALLENGE, ACTIVITY}
 """How well an award fits a deed that never brings so much, and that always brings the same (these do). Common
 practice, no source."""
+SELDOM = 0.1, 0.1
+"""A technique that scores less often than this fits an award so much worse. Common practice, no source."""
 AHEAD_MS, AHEAD = (1_500, 3_500), 0.5
 """An award is called at most so long before what it is for is named, or the penalty that it is for; and how
 much worse it fits a penalty told only after it. Common practice, no source."""
@@ -81,14 +83,15 @@ def _fit(call: Call, deed: Deed, scales: Scales) -> float:
         side = max(side, TOLD)
     if deed.kind == "hold":
         values = {scales.hold(seconds)[0] for seconds in _lengths(deed, late)}
-        open_ended = deed.seconds is None and call.value != "ippon"
+        brings = {hold.gives for hold in scales.rules.holds}
+        open_ended = deed.seconds is None and call.value != "ippon" and call.value in {None, *brings}
         fits = 1.0 if call.value in values else 0.35 if open_ended else 0.05
         return near * side * fits * deed.done
     worth = scales.technique(deed.concept, deed.landing, deed.fell)
     odds = worth.values or {}
     least = OF_ONE if deed.concept in FIXED else OF_MANY
     fits = 0.5 if call.value is None else min(1.0, least + 2 * odds.get(call.value, 0.0)) if odds else 0.1
-    return near * side * fits * deed.done * (0.3 if worth.scores < 0.1 else 1.0)
+    return near * side * fits * deed.done * (1.0 if worth.scores >= SELDOM[0] else SELDOM[1])
 
 
 def _lengths(hold: Deed, late_ms: int) -> tuple[int | None, ...]:

@@ -126,6 +126,8 @@ class Matcher:
         """
         kept: list[Found] = []
         for find in finds:
+            if _compounded(find, talk):
+                continue
             if kept and stream.whole(kept[-1].first, find.stop) and _goes_on(kept[-1], find, talk):
                 kept[-1] = kept[-1]._replace(stop=find.stop)
                 continue
@@ -257,6 +259,18 @@ def _goes_on(one: Found, two: Found, talk: Talk) -> bool:
     parted = at in talk.halts or talk.tokens[at - 1].after not in ("", "-")
     starts = parted or any(at == utterance.first for utterance in talk.utterances)
     return not starts and talk.words(one.first, at) != talk.words(at, two.stop)
+
+
+def _compounded(find: Found, talk: Talk) -> bool:
+    """Whether a word is but part of a proper name: of "Pont-Serran" no bridge is told."""
+    at = find.first
+    if find.stop - at > 1 or not talk.tokens[at].capital:
+        return False
+    joined = [(at - 1, at - 1), (at, at + 1)]
+    return any(
+        mark >= 0 and other < len(talk.tokens) and talk.marks[mark] == "-" and talk.tokens[other].capital
+        for mark, other in joined
+    )
 
 
 def _cuts(told: Found, name: Found) -> bool:

@@ -47,6 +47,7 @@ class Known(BaseModel, frozen=True, extra="forbid", defer_build=True):
     names: dict[str, tuple[str, ...]]
     same: tuple[str, ...]
     near: tuple[str, ...]
+    answers: tuple[str, ...]
     members: tuple[str, ...]
     heard: tuple[str, ...]
     alike: tuple[Likeness, ...]
@@ -95,6 +96,7 @@ def _known(concept: str, chance: float, how: str, lexicon: Lexicon, matcher: Mat
             labels.of(each) for each in terms.concepts if each != concept and terms.same(each, concept)
         ),
         near=tuple(labels.of(each) for each in terms.concepts[concept].near),
+        answers=tuple(labels.of(each) for each in terms.concepts[concept].answers),
         members=tuple(labels.of(each.id) for each in terms.concepts.values() if each.family == concept),
         heard=_heard(spoken, lexicon.language),
         alike=_alike(concept, spoken, lexicon, matcher, labels),

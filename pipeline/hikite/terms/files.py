@@ -23,6 +23,7 @@ class ConceptRow(BaseModel, frozen=True, extra="forbid", defer_build=True):
     generic: bool = False
     same_as: tuple[str, ...] = ()
     near: tuple[str, ...] = ()
+    answers: tuple[str, ...] = ()
     gloss: str
     source: str = ""
     mark: Mark

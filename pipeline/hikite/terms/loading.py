@@ -76,7 +76,12 @@ def _concepts(files: list[TomlFile]) -> dict[str, Concept]:
             homes[id_] = file
     for id_, concept in concepts.items():
         family = () if concept.family is None else (concept.family,)
-        for key, others in (("same_as", concept.same_as), ("near", concept.near), ("family", family)):
+        for key, others in (
+            ("same_as", concept.same_as),
+            ("near", concept.near),
+            ("answers", concept.answers),
+            ("family", family),
+        ):
             for other in others:
                 if other not in concepts:
                     raise homes[id_].error(f"{id_}: {key} names an unknown concept, {other}", id_, key)

@@ -17,9 +17,10 @@ class Concept(BaseModel, frozen=True, extra="forbid", defer_build=True):
     """One thing a speaker may name, under an id that never changes.
 
     ``family`` is the concept it is a kind of, absent at a root; ``generic`` marks a family word that
-    names no single technique. ``same_as`` counts as equal, ``near`` is only akin. ``weight`` says how
-    often a bout is likely to need it, from 0 to 9, by the front part of a rule set's key (``judo``,
-    ``uww.fs``), ``hint`` by the same keys the name a recogniser should be told; both are common practice,
+    names no single technique. ``same_as`` counts as equal, ``near`` is only akin; a counter
+    ``answers`` what it is named for: o-soto-gaeshi o-soto-gari. ``weight`` says how often a
+    bout is likely to need it, from 0 to 9, by the front part of a rule set's key (``judo``, ``uww.fs``),
+    ``hint`` by the same keys the name a recogniser should be told; both are common practice,
     no source. ``under`` gives, by the same keys, what it is called under some rules. ``caution`` marks
     what injures easily or is prohibited in some rule set, ``afoot`` a family of what begins standing.
     """
@@ -31,6 +32,7 @@ class Concept(BaseModel, frozen=True, extra="forbid", defer_build=True):
     generic: bool = False
     same_as: tuple[str, ...] = ()
     near: tuple[str, ...] = ()
+    answers: tuple[str, ...] = ()
     gloss: str
     source: str = ""
     mark: Mark

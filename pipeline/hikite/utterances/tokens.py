@@ -13,6 +13,8 @@ _APOSTROPHE, _QUOTES_SAID = "'", "’‘ʼ"
 _QUOTES = str.maketrans(dict.fromkeys(_QUOTES_SAID, _APOSTROPHE))
 _LETTERS = r"[^\W\d_][^\W\d_\u0300-\u036f]*"
 _SENTENCE_ENDS = ".?!…"
+# What captions tell of sounds that are no speech: "[Applause]". Common practice, no source.
+_SOUNDS = re.compile(r"\[[^\[\]]*\]")
 # Between figures these end nothing: a recogniser writes "six five" as 6.5, "two thirty" as 2.30.
 _POINTS = (".", ",")
 
@@ -97,15 +99,21 @@ def _cutter(language: str, dropped: bool) -> _Cutter:
 
 
 def tokenise(transcript: Transcript, language: str = "en") -> tuple[Token, ...]:
-    """Every token of the transcript, in order; a word's time is shared out over its pieces by length."""
+    """Every token of the transcript, in order; a word's time is shared out over its pieces by length.
+
+    What stands in square brackets tells of sounds and is not spoken.
+    """
     cut = _cutter(language, _dropped(transcript, load_speech(language).clitics)).pieces
     rows: list[dict[str, object]] = []
     for number, cue in enumerate(transcript.cues):
+        silent = [found.span() for found in _SOUNDS.finditer(cue.text)]
         for word in cue.words:
             start, start_ms = word.start, word.start_ms
             size, span = max(len(word.text), 1), word.end_ms - start_ms
             glued = False
             for piece, first, stop, capital, after in cut(word.text):
+                if any(low <= start + first < high for low, high in silent):
+                    continue
                 rows.append(
                     {
                         "text": piece,

@@ -140,6 +140,19 @@ def test_a_hold_told_over(said: str) -> None:
     assert hear(said, kind="hold", points=False)[-1].status == "recalled"
 
 
+# How long it was may be told after it was broken; what it would have brought was not.
+@pytest.mark.parametrize(
+    ("said", "seconds"),
+    [
+        ("Osaekomi. He's out, toketa! Sixteen seconds, I think, when he got out.", 16),
+        ("Osaekomi. One, two, three, oh he's turning. Toketa! If he holds that for ten it's over.", 3),
+    ],
+)
+def test_how_long_a_broken_hold_was(said: str, seconds: int) -> None:
+    holds = hear(said, kind="hold", points=False)
+    assert [one.seconds for one in holds if one.status == "broken"] == [seconds]
+
+
 def test_what_both_have_is_no_count() -> None:
     def told(last: str) -> list[int | None]:
         return [

@@ -17,6 +17,7 @@ def told(said: str, *, judo: bool = False) -> list[tuple[str, str]]:
         ("Warning to red, and it's for passivity.", False, "warning"),
         ("Shido against Orsan there, second of the contest, non-combativity.", True, "shido"),
         ("False attack. Shido, blue.", True, "shido"),
+        ("Passivity, and this time it's a caution.", False, "caution"),
         ("A shido for blue, told off for all that dawdling.", True, "shido"),
     ],
 )

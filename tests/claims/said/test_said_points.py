@@ -37,6 +37,8 @@ def test_two_small_numbers_called_are_no_score() -> None:
         ("A six-point lead.", 6),
         ("Just the one point in it.", 1),
         ("The gap comes down to a single point.", 1),
+        ("She's protecting her one point.", 1),
+        ("He's sitting on that three-point lead.", 3),
         ("One point down and a minute left.", 1),
         ("She has three more than Orsan.", 3),
         ("He's level now.", 0),
@@ -55,6 +57,10 @@ def test_leads(said: str, margin: int) -> None:
         ("Down he sits two red.", [("red", 2)]),
         ("Now wait one, Tarik has the arm.", []),
         ("He turns with the left one and goes.", []),
+        ("That's the one he throws off.", []),
+        ("There's a lesson in that for one or two of you.", []),
+        ("Red comes now, he has to. Over the back.", []),
+        ("Ten, that's two already.", [(None, 2)]),
     ],
 )
 def test_awards_in_the_flow_of_words(said: str, expected: list[tuple[str, int]]) -> None:

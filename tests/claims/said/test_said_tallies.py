@@ -196,6 +196,8 @@ def test_correction() -> None:
         "Level changes from both.",
         "She put one up the inside.",
         "One and one is ippon.",
+        "Fifteen, come on.",
+        "I've seen the staff five-a-side.",
     ],
 )
 def test_no_stated_score(said: str) -> None:
