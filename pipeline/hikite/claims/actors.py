@@ -2,7 +2,7 @@
 
 from bisect import bisect_right
 
-from hikite.claims.coachings import spoken_of
+from hikite.claims.coachings import spoken_of, warned
 from hikite.claims.introductions import learn
 from hikite.claims.owners import owners
 from hikite.claims.phrases import find_once, phrases_of
@@ -37,7 +37,7 @@ def find_actors(
     owned = owners(talk, roster.whole, taken, speech, language)
     named += tuple(Reference(first, stop, side, "name") for first, stop, side in owned)
     references = _without_overlap((*named, *colours, *stands_in), len(words))
-    references = tuple(spoken_of(talk, references, sides, speech.actors))
+    references = tuple(spoken_of(talk, warned(talk, references, sides, speech.actors), sides, speech.actors))
     return _named_behind(talk, references, speech.actors), learnt
 
 

@@ -15,7 +15,7 @@ BACK = "back-reference"
 _REACH_MS, _SHORT_REACH_MS = 40_000, 600_000
 _SURE, _BESIDE = 0.6, 8
 # So many words behind a back-reference its name may follow.
-_ANNOUNCED = 6
+_ANNOUNCED = 16
 _SHORT = "short"
 # So many words before what points back a denial of it may stand. Set by hand.
 _DENIED = 4

@@ -11,7 +11,7 @@ from hikite.terms.speech import Actors
 # So much of the talk is "you" where somebody is coached, and so often that one is called to, the other hardly
 # ever, with a "you" within so many words. Common practice, no source; read off the labelled bouts.
 _SPOKEN_TO, _CALLED, _SELDOM = 0.02, 3, 4
-_NEAR, _APART = 12, frozenset(",.!?;…")
+_NEAR, _APART, _ENDS = 12, frozenset(",.!?;…"), frozenset(".!?…")
 _NAMED, _SUBJECT = frozenset({"name", "epithet"}), "subject"
 
 
@@ -37,6 +37,26 @@ def _called_to(talk: Talk, one: Reference) -> bool:
     """Whether a name stands apart, and nothing but a call: "hands up, Ana!", "Ana, look at me"."""
     opens = one.first == 0 or talk.marks[one.first - 1].strip()[:1] in _APART
     return opens and talk.marks[one.stop - 1].strip()[:1] in _APART
+
+
+def warned(
+    talk: Talk, found: Sequence[Reference], sides: Sequence[str], actors: Actors
+) -> tuple[Reference, ...]:
+    """The references, whoever is warned standing for the other: "watch the arm, Ana! She's after it"."""
+    return tuple(
+        one._replace(side=next(side for side in sides if side != one.side))
+        if one.side and one.how in _NAMED and _called_to(talk, one) and _warns(talk, one.first, actors)
+        else one
+        for one in found
+    )
+
+
+def _warns(talk: Talk, index: int, actors: Actors) -> bool:
+    """Whether the sentence that holds a token begins with a warning."""
+    first = index
+    while first > 0 and talk.marks[first - 1].strip()[:1] not in _ENDS:
+        first -= 1
+    return first < index and talk.texts[first] in actors.warnings
 
 
 def spoken_of(

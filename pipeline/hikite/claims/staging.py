@@ -11,6 +11,7 @@ from hikite.claims.references import Reference
 from hikite.claims.rosters import colours_of
 from hikite.claims.said import find_said
 from hikite.claims.said.holds import ANY_HOLD
+from hikite.claims.said.reading import CALLED
 from hikite.claims.scenes import Scene
 from hikite.claims.scopes import load_cues
 from hikite.mentions.attributes import attributes_of
@@ -44,7 +45,8 @@ def _taken(talk: Talk, mentions: tuple[Mention, ...]) -> set[int]:
     return tokens_of(
         one
         for one in mentions
-        if one.candidates[0].how != _BY_SOUND or (talk.capitals and one.candidates[0].probability >= _RATHER)
+        if one.candidates[0].how != _BY_SOUND
+        or ((talk.capitals or one.kind in CALLED) and one.candidates[0].probability >= _RATHER)
     )
 
 

@@ -49,7 +49,8 @@ def moments_of(bout: BoutEntries, everything: bool = False, same: Same = str.__e
 
     ``same`` tells whether two concepts are one: what is named twice in a row is told once.
     """
-    told_so = [entry for entry in bout.entries if everything or _agrees(entry, bout)]
+    early = set() if everything else _too_early(bout)
+    told_so = [entry for entry in bout.entries if entry.id not in early]
     groups = _groups(tuple(told_so), everything)
     groups.sort(key=lambda group: group[0].start_ms)
     told: list[tuple[list[Entry], int]] = []
@@ -62,9 +63,23 @@ def moments_of(bout: BoutEntries, everything: bool = False, same: Same = str.__e
     return tuple(_moment(group, times, bout) for group, times in told)
 
 
+def _too_early(bout: BoutEntries) -> set[str]:
+    """The ids of what the talk went back on: starts but the first, ends of the bout but the last, and results
+    but one, that the bout had, told when the last line of the score was known."""
+    told = [entry for entry in bout.entries if entry.status not in _TALK]
+    calls = [entry for entry in told if entry.kind == "stoppage" and entry.of is None]
+    starts = [entry.id for entry in calls if entry.concept == "start"]
+    ends = [entry.id for entry in calls if entry.concept == "end"]
+    results = [entry for entry in told if entry.kind == "result"]
+    known = max((entry.start_ms for entry in told if entry.counts), default=0)
+    right = [entry for entry in results if _agrees(entry, bout)]
+    last = next((entry for entry in right if entry.start_ms >= known), right[-1] if right else None)
+    return {*starts[1:], *ends[:-1], *(entry.id for entry in results if entry is not last)}
+
+
 def _agrees(entry: Entry, bout: BoutEntries) -> bool:
     """Whether a result that was named is the one the bout had."""
-    return entry.kind != "result" or entry.concept == bout.result.by
+    return entry.concept == bout.result.by and entry.side in (None, bout.result.winner)
 
 
 def _groups(entries: tuple[Entry, ...], everything: bool) -> list[list[Entry]]:

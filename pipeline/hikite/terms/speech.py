@@ -59,6 +59,7 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     own: tuple[str, ...]
     ours: tuple[str, ...]
     addressing: tuple[str, ...]
+    warnings: Words
     spoken_to: tuple[str, ...]
     to_anybody: Words
     myself: tuple[str, ...]
