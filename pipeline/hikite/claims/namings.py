@@ -48,7 +48,7 @@ def introduced(
     nations = [who for who, _ in counts.most_common() if who in speech.nations][:2]
     if len(nations) > 1:
         ties[min(nations), max(nations)] -= _NATIONS
-    owner = _owners(points.handles, ties, meant, sides, each_time_anew(talk, ear))
+    owner = _owners(points.handles, ties, meant, sides, each_time_anew(talk, ear, terms))
     if not talk.capitals and len(talk.texts) >= _LONG:
         owner = {who: side for who, side in owner.items() if counts[who] > 1 or who in speech.nations}
     return tuple(_competitor(side, owner, points.handles, counts) for side in sides)

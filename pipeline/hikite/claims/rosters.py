@@ -56,7 +56,7 @@ class Roster(NamedTuple):
         Names ``learnt`` from a talk are spelt there as they are, whoever wrote it; where only one side has
         any, all that sounds like a name would be that side's.
         """
-        anew = learnt and each_time_anew(talk, load_ear(language))
+        anew = learnt and each_time_anew(talk, load_ear(language), taken)
         if anew and len({side for _, side in self.names}) < 2:
             return
         if anew or not well_spelt(talk, self.names):
