@@ -218,3 +218,15 @@ def test_a_denying_cue_never_raises(kind: str, status: str, cue: str, data: st.D
     around = data.draw(st.lists(st.sampled_from(known), max_size=12, unique=True))
     without = dict.fromkeys(around, 1.0)
     assert judge.weigh(without | {cue: 1.0})[status] <= judge.weigh(without)[status] + 1e-9
+
+
+def test_before_the_start_nothing_is_done() -> None:
+    lines = (
+        "Veldrik is a man for the uchi-mata.",
+        "And the hip throw.",
+        "Off they go.",
+        "Ambrose, hip throw!",
+    )
+    told = [one for one in claims(*lines) if one.kind == "technique"]
+    assert [one.status for one in told[:-1]] == ["described"] * (len(told) - 1)
+    assert told[-1].status != "described"

@@ -40,8 +40,8 @@ _PICTURED = frozenset(f"{place}:pictures" for place in ("here", "near", "far", "
 _OF_FATE = ("then", "outcome=", "lands", "told=", "after:fail", "later:fail", "near:fail")
 # What is but named once more was told as done: what follows is told of the first name too.
 _TOLD_BEFORE = frozenset(f"renames-just={status}!" for status in ("completed", "recalled"))
-# What is but supposed has no fate: what is told around it became of something else.
-_UNREAL = frozenset({"here:unreal", "near:unreal"})
+# What is but supposed, or named before the bout, has no fate: what is told around it is of something else.
+_UNREAL = frozenset({"here:unreal", "near:unreal", "before-start"})
 _OF_EFFECT = ("after:success", "later:success", "in:success", "mark=", "family=throw")
 # A summing up in another statement says nothing of an action: talk comes back to what happens without a word.
 _PASSED_ON = frozenset({"far:recap"})
@@ -138,6 +138,8 @@ def _history(scene: Scene, number: int, meant: Mapping[int, str]) -> set[str]:
     """Whether the same was claimed before, how long ago, and what the bout has come to."""
     draft = scene.drafts[number]
     clues = _named_before(scene, number, meant)
+    if number < scene.first_start:
+        clues.add("before-start")
     if number > scene.first_result:
         clues.add("after-result")
     if _ended(scene, number):

@@ -10,7 +10,7 @@ from typing import TypeVar
 from hikite.claims.phrases import Found
 from hikite.claims.references import Reference
 from hikite.claims.scopes import Cues, governed
-from hikite.claims.turns import first_result, moved
+from hikite.claims.turns import first_result, first_start, moved
 from hikite.records import Candidate, Cast, Claim, Talk
 from hikite.terms import Terms
 from hikite.terms.speech import Speech
@@ -217,6 +217,11 @@ class Scene:
     def pointers(self, first: int, stop: int) -> tuple[Reference, ...]:
         """The references that begin within a range, in order."""
         return self.references[self._pointed[first] : self._pointed[stop]]
+
+    @cached_property
+    def first_start(self) -> int:
+        """The number of the draft that calls the bout's start; 0 where none does early on."""
+        return first_start(self.drafts)
 
     @cached_property
     def first_result(self) -> int:

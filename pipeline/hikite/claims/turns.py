@@ -6,6 +6,18 @@ from hikite.records import Claim
 
 # So many clocks, calls and counts may be heard after the end: of other mats, of what was.
 _LIVE_AFTER = 2
+# A bout begins at most so long after the talk of it. Common practice, no source.
+_SOON_MS = 60_000
+
+
+def first_start(drafts: Sequence[Claim]) -> int:
+    """The number of the call that the bout begins, the first call of all and soon; 0 without one."""
+    for number, draft in enumerate(drafts):
+        if draft.start_ms - drafts[0].start_ms > _SOON_MS:
+            break
+        if draft.kind == "stoppage":
+            return number if draft.concept == "start" else 0
+    return 0
 
 
 def first_result(drafts: Sequence[Claim]) -> int:

@@ -378,6 +378,7 @@ def test_nobody_is_up(said: str) -> None:
         ("Four two. So one point goes to blue. For three, and he waits.", [(4, 2), (4, 3)]),
         ("Six two. One point to blue, so 63, minute and a half left.", [(6, 2), (6, 3)]),
         ("Two nil. That's 2 to blue. Still to all, lads.", [(2, 0), (2, 2)]),
+        ("21 to red. That's two for the hold. He was too close 41 red, brought up.", [(2, 1), (4, 1)]),
         # By more than was told, of something else, or out of nothing.
         ("Five nothing. He waits. 52. And up.", [(5, 0)]),
         ("Five nothing. Two for blue. 52 seconds left.", [(5, 0)]),

@@ -75,8 +75,8 @@ def _opens(reading: Reading, at: int) -> bool:
 
 
 def _alone(reading: Reading, number: Number) -> bool:
-    """Whether a figure counts nothing: "so it's 63, a minute left"."""
-    led = bool(reading.ending("figure_before", number.first))
+    """Whether a figure counts nothing: "so it's 63, a minute left", "41 red"."""
+    led = bool(reading.ending("figure_before", number.first)) or reading.named(number.stop)
     timed = any(hit.first == number.stop for hit in reading.hits.get("clock", ()))
     if (reading.gaps[number.first] == NONE and not led) or reading.starting("clock_after", number.stop):
         return False

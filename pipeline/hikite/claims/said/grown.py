@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 
 from hikite.claims.said.matching import Hit
 from hikite.claims.said.pairs import told
-from hikite.claims.said.plausible import COUNTS, fits
+from hikite.claims.said.plausible import COUNTS, WRITTEN_AS_ONE, fits
 from hikite.claims.said.reading import Reading
 
 LAST = 3
@@ -21,7 +21,10 @@ NOTHING = (0, 0)
 
 
 def both(hit: Hit) -> tuple[int, ...]:
-    """Both numbers that a phrase tells ("four all" is two), or nothing."""
+    """Both numbers that a phrase tells ("four all" is two, and so is "84 to Ana"), or nothing."""
+    fused = next((filler.value for filler in hit.fillers if filler.slot == WRITTEN_AS_ONE), None)
+    if fused is not None:
+        return divmod(fused, 10)
     values = hit.values * 2 if hit.entry.concept == _SAME else hit.values
     return values if len(values) == 2 else ()
 
