@@ -243,6 +243,12 @@ def test_places_are_learnt_whole(lines: list[str], place: str) -> None:
     assert learnt.competitors[0].nation == place
 
 
+def test_a_slip_of_the_name_put_right_is_forgotten() -> None:
+    lines = ["In white Lena Morvath, in blue Idris Okkelund, sorry, Ida Okkelund.", "Okkelund waits."]
+    _, learnt = find_actors(talk(*lines), Sheet(), load_speech("en"), set())
+    assert learnt.competitors[1].name == "ida okkelund"
+
+
 @pytest.mark.parametrize(
     ("lines", "phrase", "side"),
     [

@@ -140,6 +140,27 @@ def test_a_supposed_end_is_not_told(lexicon, status, told):
     assert len(moments_of(bout.model_copy(update={"entries": (end,)}))) == told
 
 
+# Of ends and results called, only those that held are moments: what was called too early was none.
+def test_what_is_called_too_early_is_not_told(lexicon):
+    bout = record_of(handmade(), lexicon).bouts[0]
+    throw = bout.entries[0]
+    won = {"kind": "result", "concept": bout.result.by, "side": bout.result.winner}
+    called = [
+        {"id": "b1.over", "kind": "stoppage", "concept": "end"},
+        {"id": "b1.won", **won},
+        {"id": "b1.time", "kind": "stoppage", "concept": "end"},
+        {"id": "b1.wins", **won},
+        {"id": "b1.again", **won},
+    ]
+    plain = {"counts": False, "status": "stated", "of": None}
+    later = [
+        throw.model_copy(update={**plain, **one, "start_ms": throw.start_ms + 60_000 + 1_000 * number})
+        for number, one in enumerate(called)
+    ]
+    told = moments_of(bout.model_copy(update={"entries": tuple(later)}))
+    assert [id_ for moment in told for id_ in moment.entries] == ["b1.time", "b1.wins"]
+
+
 # A hold is told once, by its own name where that is said, with how long it lasted and how it ended.
 def test_a_hold_is_told_once(lexicon):
     bout = record_of(handmade(), lexicon).bouts[0]

@@ -17,6 +17,8 @@ from hikite.terms.speech import Actors, Speech
 _ONE_NAME = 75.0
 # A short form ("Maks" of Maksim), and the people of a place ("Velmarkan"), begin like the whole, so long.
 _ROOT, _GROWN = 4, 3
+# So many words behind a full name it is said again at most where it was put right.
+_MENDED_WITHIN = 5
 
 
 class Handle(NamedTuple):
@@ -44,7 +46,7 @@ class Handles(NamedTuple):
 def find_handles(talk: Talk, speech: Speech, terms: set[int], ear: Ear) -> Handles:
     """What looks like a name in the talk, words said side by side and spellings of one name made one."""
     nations = _nations(talk, speech)
-    names = name_like(talk, speech, ear, terms)
+    names = _without_slips(talk, name_like(talk, speech, ear, terms), speech)
     beside = [(names[at], names[at + 1]) for at in _beside(talk, names)]
     shared = _shared(beside)
     counts = Counter(name for name in names.values() if name not in shared)
@@ -62,6 +64,18 @@ def find_handles(talk: Talk, speech: Speech, terms: set[int], ear: Ear) -> Handl
         tuple(pair for pair in beside if places.isdisjoint(pair)),
         _titles(talk, homes),
     )
+
+
+def _without_slips(talk: Talk, names: Mapping[int, str], speech: Speech) -> dict[int, str]:
+    """The names without first names put right at once: "Idris Okkelund, sorry, Ida Okkelund"."""
+    mends = phrases_of(("mend", speech.cues["mend"]))
+    slips = set()
+    for at in _beside(talk, names):
+        behind = range(at + 3, min(at + 3 + _MENDED_WITHIN, len(talk.texts) - 1))
+        again = next((one for one in behind if one in names and names.get(one + 1) == names[at + 1]), None)
+        if again is not None and any(mends.find(talk.texts[at + 2 : again])):
+            slips.add(at)
+    return {at: name for at, name in names.items() if at not in slips}
 
 
 def _homes(talk: Talk, names: Mapping[int, str], speech: Speech) -> frozenset[str]:

@@ -65,16 +65,18 @@ def moments_of(bout: BoutEntries, everything: bool = False, same: Same = str.__e
 
 def _too_early(bout: BoutEntries) -> set[str]:
     """The ids of what the talk went back on: starts but the first, ends of the bout but the last, and results
-    but one, that the bout had, told when the last line of the score was known."""
+    but the first of the bout's own that is told after the end, else after the last line of the score."""
     told = [entry for entry in bout.entries if entry.status not in _TALK]
     calls = [entry for entry in told if entry.kind == "stoppage" and entry.of is None]
-    starts = [entry.id for entry in calls if entry.concept == "start"]
-    ends = [entry.id for entry in calls if entry.concept == "end"]
+    starts = [entry for entry in calls if entry.concept == "start"]
+    ends = [entry for entry in calls if entry.concept == "end"]
     results = [entry for entry in told if entry.kind == "result"]
-    known = max((entry.start_ms for entry in told if entry.counts), default=0)
     right = [entry for entry in results if _agrees(entry, bout)]
-    last = next((entry for entry in right if entry.start_ms >= known), right[-1] if right else None)
-    return {*starts[1:], *ends[:-1], *(entry.id for entry in results if entry is not last)}
+    since = (max((one.start_ms for one in some), default=0) for some in (ends, [e for e in told if e.counts]))
+    after = (next((one for one in right if one.start_ms >= at), None) for at in since)
+    kept = next((one for one in after if one is not None), right[-1] if right else None)
+    early = [*starts[1:], *ends[:-1], *(one for one in results if one is not kept)]
+    return {one.id for one in early}
 
 
 def _agrees(entry: Entry, bout: BoutEntries) -> bool:
