@@ -19,6 +19,8 @@ _ONE_NAME = 75.0
 _ROOT, _GROWN = 4, 3
 # So many words behind a full name it is said again at most where it was put right.
 _MENDED_WITHIN = 5
+# Without large letters a word said but once beside a name is hardly part of it: "velmarkov plops down".
+_AGAIN = 2
 
 
 class Handle(NamedTuple):
@@ -151,12 +153,13 @@ def _nations(talk: Talk, speech: Speech) -> list[Handle]:
 
 
 def _beside(talk: Talk, names: Mapping[int, str]) -> Iterator[int]:
-    """Where two names are said side by side, as first and last name are: where any is written large, both."""
-    large = set(talk.capitals).intersection(names)
+    """Where two names are said side by side, as first and last name are: where any is written large, both;
+    else both are said again."""
+    large, said = set(talk.capitals).intersection(names), Counter(names.values())
     for index, name in names.items():
         one = talk.tokens[index]
         following = names.get(index + 1, name)
-        if large and not large.issuperset((index, index + 1)):
+        if not large.issuperset((index, index + 1)) if large else min(said[name], said[following]) < _AGAIN:
             continue
         if following != name and not one.after and one.cue == talk.tokens[index + 1].cue:
             yield index
