@@ -9,6 +9,8 @@ FEWEST, SHORTEST_MS = 6, 30_000
 """A bout has at least so many claims and lasts at least so long; what is less is talk."""
 
 
+FULL = 0.95, 1.1
+"""A clock read between these shares of a bout's length may be one that has not run. Set by hand."""
 MISREAD_S = 30
 """A clock may be misread by so much, or a bout be so much shorter. Common practice, no source."""
 JOINED_MS = 10_000
@@ -57,7 +59,8 @@ def _opens(claim: Claim, length: int) -> bool:
     if claim.kind == "stoppage":
         return claim.concept == "start" and claim.of not in WITHIN
     if claim.kind == "clock":
-        full = claim.seconds is not None and claim.seconds >= 0.95 * length and not claim.elapsed
+        share = (claim.seconds or 0) / length
+        full = FULL[0] <= share <= FULL[1] and not claim.elapsed
         return full and claim.of not in WITHIN and claim.status == "stated"
     if claim.kind == "stated_score":
         points = [tally.points for tally in claim.tallies.values()]

@@ -121,6 +121,8 @@ def test_nothing(said: str, expected: list[str]) -> None:
         ("Mate. Two and a half to go.", 150, False),
         ("A minute and three quarters to go.", 105, False),
         ("Mate. Forty-eight gone.", 48, True),
+        # Tens and ones that a recogniser wrote together.
+        ("Mate. 401 seconds left on the clock.", 41, False),
     ],
 )
 def test_clocks_in_few_words(said: str, seconds: int, elapsed: bool) -> None:

@@ -19,6 +19,8 @@ _MINUTES, _SECONDS = 9, 60
 _LONG_BOUT = 6
 # No bout's clock shows more: "foot sweeps on Tuesday, twenty minutes". Set by hand.
 _LONGEST_S = 900
+# Nobody counts so many seconds: "401" is forty-one, tens and ones written together.
+_RUN_TOGETHER, _TEN = range(200, 1000), 10
 # Lower numbers may be awards.
 _COUNTS_TO = 5
 _GOING_DOWN_WITHIN = 4
@@ -197,6 +199,8 @@ def _seconds(reading: Reading, hit: Hit) -> int | None:
         return None
     if _whole_bout(reading, hit):
         return reading.duration_s
+    if times == (1,) and hit.values[0] in _RUN_TOGETHER and 0 < hit.values[0] % 100 < _TEN:
+        return hit.values[0] // 100 * _TEN + hit.values[0] % _TEN
     return round(sum(value * time for value, time in zip(hit.values, times, strict=False)) + hit.entry.plus)
 
 
