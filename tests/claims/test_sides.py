@@ -103,6 +103,16 @@ def test_award(said: str, side: str) -> None:
     assert first("score", said).side == side
 
 
+def test_what_is_taken_back_is_whose_it_was() -> None:
+    said = "Uchi-mata from Veldrik, waza-ari, red. Ambrose is up, and Ambrose complains. He's waved it off!"
+    judo = SHEET.model_copy(update={"ruleset": "judo.2018"})
+    heard = hear(talk(said), find_mentions(talk(said), terms()), terms(), judo).claims
+    assert [(one.status, one.side) for one in heard if one.kind == "score"] == [
+        ("given", "red"),
+        ("denied", "red"),
+    ]
+
+
 # A count goes on with its hold, whoever wriggles under it, and what is paid right behind is the holder's.
 def test_a_count_is_its_holds() -> None:
     said = (

@@ -1,12 +1,15 @@
-"""Counts aloud and what is paid behind them: they are their hold's."""
+"""Counts aloud and what is paid behind them are their hold's; what is taken back is whoever's it was."""
 
 from hikite.claims.scenes import Scene
 from hikite.records import Claim
+from hikite.records.marks import TAKEN_BACK
 
 # So many drafts, and so long, after a hold was last told of a count goes on with it.
 _COUNTED_BACK, _COUNTED_MS = 8, 25_000
 # So far a count aloud strays from the clock.
 _STRAYS_S = 4.0
+# So many drafts before it is taken back an award was given at most.
+_TAKEN_BACK = 20
 # A score so soon behind a count is for it.
 _PAID_MS = 5_000
 # Whoever taps, taps to a lock told so long before at most.
@@ -14,9 +17,11 @@ _LOCK, _TAPS, _TAPPED_MS = "submission-hold", "submission", 20_000
 
 
 def held(scene: Scene, number: int) -> int | None:
-    """The draft of the hold that a count goes on with, or that is paid right behind one: it has no other side
-    than that, whoever is said to wriggle under it."""
+    """The draft of the hold that a count goes on with or that is paid right behind one, or of the award taken
+    back: it has no other side than that, whoever is said to wriggle under it."""
     draft, drafts = scene.drafts[number], scene.drafts
+    if draft.kind == "score" and draft.of == TAKEN_BACK:
+        return _given_before(scene, number)
     if draft.kind == "score" and number:
         last = drafts[number - 1]
         counted = last.kind == "hold" and (last.seconds is not None or last.status == "completed")
@@ -30,6 +35,17 @@ def held(scene: Scene, number: int) -> int | None:
             return None
         if other.kind == "hold":
             return back if other.status == "running" or _counted_on(other, draft) else None
+    return None
+
+
+def _given_before(scene: Scene, number: int) -> int | None:
+    """The award that is taken back: the last one given of its value."""
+    draft = scene.drafts[number]
+    for back in range(number - 1, max(number - 1 - _TAKEN_BACK, -1), -1):
+        other = scene.drafts[back]
+        same = (other.kind, other.concept, other.points) == (draft.kind, draft.concept, draft.points)
+        if same and other.status == "given":
+            return back
     return None
 
 
