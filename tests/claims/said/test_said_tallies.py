@@ -171,6 +171,14 @@ def test_one_sides_total(said: str, total: int, ordered: bool) -> None:
             "It's a yuko against a waza-ari and a yuko.",
             {"red": Tally(waza_ari=0, yuko=1), "blue": Tally(waza_ari=1, yuko=1)},
         ),
+        (
+            "So we have waza-ari and yuko for the blue, and one yuko for red.",
+            {"blue": Tally(waza_ari=1, yuko=1), "red": Tally(waza_ari=0, yuko=1)},
+        ),
+        (
+            "So it is equal, waza-ari and yuko, waza-ari and yuko.",
+            {"red": Tally(waza_ari=1, yuko=1), "blue": Tally(waza_ari=1, yuko=1)},
+        ),
     ],
 )
 def test_judo(said: str, expected: dict[str, Tally]) -> None:

@@ -2,6 +2,7 @@
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from itertools import pairwise
 from typing import NamedTuple
 
 from hikite.claims.said.gaps import HARD, NONE
@@ -9,6 +10,7 @@ from hikite.claims.said.matching import Filler
 from hikite.claims.said.reading import Reading
 from hikite.claims.said.status import status_at
 from hikite.records import Claim, Reason, Tally
+from hikite.records.spans import tokens_of
 
 _PENALTY = "shido"
 # So few words lie at most between what the one has and the other.
@@ -44,18 +46,47 @@ def find_listings(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 
 def find_accounts(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     """As in "Ana with a waza-ari and a yuko, Bea just the yuko": each with what it has."""
+    first = (*_told_behind(reading, taken), *_told_twice(reading, taken))
+    yield from first
+    yield from _told_ahead(reading, taken | tokens_of(first))
+
+
+def _told_ahead(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     last: _Account | None = None
     for account in _accounts(reading):
         if last is not None and last.side != account.side and _follows(reading, last, account):
-            one, two = _tallies(reading, last.scores, account.scores)
             if taken.isdisjoint(range(last.first, account.stop)):
-                tallies = {last.side: one, account.side: two}
-                yield _listed(reading, last.first, account.stop, tallies)
+                yield _of_two(reading, last, account)
                 last = None
                 continue
         yield from _of_one(reading, last, taken)
         last = account
     yield from _of_one(reading, last, taken)
+
+
+def _told_behind(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
+    """As in "a waza-ari and a yuko for Ana, one yuko for Bea"; one thing for each may be called in turn."""
+    for one, two in pairwise(_accounts_behind(reading)):
+        several = max(len(one.scores), len(two.scores)) > 1
+        if several and one.side != two.side and 0 <= two.first - one.stop <= _ACCOUNT_WITHIN:
+            if taken.isdisjoint(range(one.first, two.stop)):
+                yield _of_two(reading, one, two)
+
+
+def _told_twice(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
+    """As in "so it's level, a waza-ari and a yuko, a waza-ari and a yuko"."""
+    for at in reading.classes:
+        scores = classes_listed(reading, at, +1)
+        half = [score.name for score in scores[: len(scores) // 2]]
+        twice = [score.name for score in scores] == 2 * half and len(set(half)) > 1
+        if twice and taken.isdisjoint(range(at, scores[-1].stop)):
+            tallies = _tallies(reading, scores[: len(half)], scores[len(half) :])
+            yield _listed(reading, at, scores[-1].stop, dict(zip(reading.sides, tallies, strict=True)))
+
+
+def _of_two(reading: Reading, one: _Account, two: _Account) -> Claim:
+    tallies = dict(zip((one.side, two.side), _tallies(reading, one.scores, two.scores), strict=True))
+    return _listed(reading, one.first, two.stop, tallies)
 
 
 def _accounts(reading: Reading) -> Iterator[_Account]:
@@ -68,6 +99,16 @@ def _accounts(reading: Reading) -> Iterator[_Account]:
         if (named and (scores or nothing)) or (actor.how == "subject" and _mixed(scores)):
             side = actor.side if actor.side in reading.sides else ""
             yield _Account(actor.first, nothing or scores[-1].stop, side, scores)
+
+
+def _accounts_behind(reading: Reading) -> Iterator[_Account]:
+    """Whoever is told of behind what he has."""
+    whose = {hit.stop: hit.first for hit in reading.hits.get("list_whose", ())}
+    for actor in reading.actors.values():
+        at = whose.get(actor.first)
+        scores = classes_listed(reading, at, -1) if at is not None and actor.side in reading.sides else []
+        if scores and reading.named(actor.first) and HARD not in reading.gaps[at : actor.first + 1]:
+            yield _Account(scores[0].first, actor.stop, actor.side, scores)
 
 
 def _of_one(reading: Reading, one: _Account | None, taken: frozenset[int]) -> Iterator[Claim]:

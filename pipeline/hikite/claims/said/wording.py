@@ -22,7 +22,7 @@ Group = Literal[
     "count_after", "count_before", "count_each", "count_mark", "count_more", "count_not_after",
     "count_not_before", "count_of_all", "denial", "elsewhere", "figure_before", "hold",
     "landing", "landing_before", "list_has", "list_join", "list_none", "list_owner", "list_penalty",
-    "not_supposing", "nothing", "number_or_attack",
+    "list_whose", "not_supposing", "nothing", "number_or_attack",
     "penalty", "penalty_after", "penalty_before", "penalty_paid", "penalty_reason", "penalty_towards",
     "penalty_withdrawn",
     "position",
