@@ -222,6 +222,34 @@ def test_two_nations_are_two_competitors(lines: list[str], nations: tuple[str, s
 
 
 @pytest.mark.parametrize(
+    ("lines", "names"),
+    [
+        # A word for a nation's people is a first name where no article stands before it.
+        (
+            ["Finn in the red, Dravik in the blue.", "Now Finn pulls and Dravik steps round.", "Finn throws."],
+            ("finn", "dravik"),
+        ),
+        # A meeting's name is nobody's.
+        (
+            ["This is Kolmer and Dravik from the Velmark Open.", "Kolmer in red, Dravik in blue."],
+            ("kolmer", "dravik"),
+        ),
+    ],
+)
+def test_names_that_might_be_others(lines: list[str], names: tuple[str, str]) -> None:
+    _, learnt = find_actors(talk(*lines), Sheet(), load_speech("en"), set())
+    assert [(one.name, one.aliases, one.nation) for one in learnt.competitors] == [
+        (name, (), None) for name in names
+    ]
+
+
+def test_a_finn_is_from_finland() -> None:
+    lines = ["The Finn in red, Dravik in the blue.", "Now the Finn pulls and Dravik steps round."]
+    _, learnt = find_actors(talk(*lines), Sheet(), load_speech("en"), set())
+    assert [one.nation for one in learnt.competitors] == ["finland", None]
+
+
+@pytest.mark.parametrize(
     ("lines", "place"),
     [
         (["In red Dravik of Velmark, in blue Kolmer.", "Dravik of Velmark pulls."], "velmark"),

@@ -48,7 +48,8 @@ class Handles(NamedTuple):
 def find_handles(talk: Talk, speech: Speech, terms: set[int], ear: Ear) -> Handles:
     """What looks like a name in the talk, words said side by side and spellings of one name made one."""
     nations = _nations(talk, speech)
-    names = _without_slips(talk, name_like(talk, speech, ear, terms), speech)
+    names = _without_meetings(talk, name_like(talk, speech, ear, terms), speech.actors)
+    names = _without_slips(talk, names, speech)
     beside = [(names[at], names[at + 1]) for at in _beside(talk, names)]
     shared = _shared(beside)
     counts = Counter(name for name in names.values() if name not in shared)
@@ -66,6 +67,19 @@ def find_handles(talk: Talk, speech: Speech, terms: set[int], ear: Ear) -> Handl
         tuple(pair for pair in beside if places.isdisjoint(pair)),
         _titles(talk, homes),
     )
+
+
+def _without_meetings(talk: Talk, names: Mapping[int, str], actors: Actors) -> dict[int, str]:
+    """The names without those of meetings: "from the Velmark Open" tells of nobody."""
+    tokens, meetings = talk.tokens, set[int]()
+    for at in names:
+        begins = at > 0 and tokens[at - 1].text in actors.articles and not tokens[at - 1].after
+        stop = at
+        while begins and stop in names and not tokens[stop].after:
+            stop += 1
+        if begins and stop > at and stop < len(tokens) and tokens[stop].text in actors.meetings:
+            meetings.update(range(at, stop))
+    return {at: name for at, name in names.items() if at not in meetings}
 
 
 def _without_slips(talk: Talk, names: Mapping[int, str], speech: Speech) -> dict[int, str]:
@@ -142,7 +156,7 @@ def _runs(talk: Talk, called: Mapping[int, str]) -> Iterator[Handle]:
 
 def _nations(talk: Talk, speech: Speech) -> list[Handle]:
     """Where a known nation or its people are named; a language is nobody."""
-    words, actors, known = talk.texts, speech.actors, peoples(speech)
+    words, actors, known = talk.texts, speech.actors, peoples(talk, speech)
     found = []
     for one in phrases_of(("nation", tuple(known))).find(words):
         following = words[one.stop] if one.stop < len(words) else ""

@@ -12,13 +12,24 @@ _COMMON, _OFTEN, _RARE, _STRANGE = 9, 3, 8, 4
 _SHORTEST, _SHORTEST_LARGE = 4, 3
 
 
-def peoples(speech: Speech) -> dict[str, str]:
-    """Every word for a known nation or its people, with the nation."""
+def peoples(talk: Talk, speech: Speech) -> dict[str, str]:
+    """Every word for a known nation or its people, with the nation, but those that are first names here."""
     known: dict[str, str] = {}
     for nation, people in speech.nations.items():
         for word in (nation, *people):
             known.setdefault(word, nation)
-    return known
+    return {word: nation for word, nation in known.items() if word not in _given(talk, speech)}
+
+
+def _given(talk: Talk, speech: Speech) -> set[str]:
+    """The first names that name a nation's people as well: mostly said without an article, "Finn", they are
+    names; "the Finn" is one from Finland."""
+    words, actors = talk.texts, speech.actors
+    alone: Counter[str] = Counter()
+    for at, word in enumerate(words):
+        if word in actors.first_names:
+            alone[word] += -1 if at and words[at - 1] in actors.articles else 1
+    return {word for word, more in alone.items() if more > 0}
 
 
 def name_like(talk: Talk, speech: Speech, ear: Ear, terms: set[int]) -> dict[int, str]:
@@ -27,10 +38,10 @@ def name_like(talk: Talk, speech: Speech, ear: Ear, terms: set[int]) -> dict[int
     Where the talk tells large from small, a name is written large inside a sentence; else it is unknown to
     the language. Both may be known by the colour they wear.
     """
-    known = {word for words in speech.actors.colours.values() for word in words} | peoples(speech).keys()
+    known = {word for words in speech.actors.colours.values() for word in words} | peoples(talk, speech).keys()
     known |= speech.actors.not_names
     inside, small = _writings(talk, terms)
-    worn = _wearers(talk, speech, ear)
+    worn = _wearers(talk, speech, ear) | _given(talk, speech)
 
     def is_name(word: str) -> bool:
         level = ear.level(word)

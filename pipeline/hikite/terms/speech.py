@@ -88,6 +88,9 @@ class Actors(BaseModel, frozen=True, extra="forbid", defer_build=True):
     not_actors: Words
     # Words of dialects and trades that the list of common words lacks and that are nobody's name.
     not_names: Words = frozenset()
+    meetings: Words = frozenset()
+    # Words for a nation's people that are first names as well.
+    first_names: Words = frozenset()
 
 
 class Again(BaseModel, frozen=True, extra="forbid", defer_build=True):
