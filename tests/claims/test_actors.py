@@ -226,7 +226,7 @@ def test_two_nations_are_two_competitors(lines: list[str], nations: tuple[str, s
     [
         # A word for a nation's people is a first name where no article stands before it.
         (
-            ["Finn in the red, Dravik in the blue.", "Now Finn pulls and Dravik steps round.", "Finn throws."],
+            ["Finn in the red, Dravik in the blue.", "Now Finn pulls, Dravik steps round.", "Finn throws."],
             ("finn", "dravik"),
         ),
         # A meeting's name is nobody's.

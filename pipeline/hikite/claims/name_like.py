@@ -38,8 +38,8 @@ def name_like(talk: Talk, speech: Speech, ear: Ear, terms: set[int]) -> dict[int
     Where the talk tells large from small, a name is written large inside a sentence; else it is unknown to
     the language. Both may be known by the colour they wear.
     """
-    known = {word for words in speech.actors.colours.values() for word in words} | peoples(talk, speech).keys()
-    known |= speech.actors.not_names
+    known = {word for words in speech.actors.colours.values() for word in words} | speech.actors.not_names
+    known |= peoples(talk, speech).keys()
     inside, small = _writings(talk, terms)
     worn = _wearers(talk, speech, ear) | _given(talk, speech)
 

@@ -54,13 +54,13 @@ def find_accounts(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 def _told_ahead(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     last: _Account | None = None
     for account in _accounts(reading):
-        if last is not None and last.side != account.side and _follows(reading, last, account):
-            if taken.isdisjoint(range(last.first, account.stop)):
-                yield _of_two(reading, last, account)
-                last = None
-                continue
-        yield from _of_one(reading, last, taken)
-        last = account
+        pair = last is not None and last.side != account.side and _follows(reading, last, account)
+        if last is not None and pair and taken.isdisjoint(range(last.first, account.stop)):
+            yield _of_two(reading, last, account)
+            last = None
+        else:
+            yield from _of_one(reading, last, taken)
+            last = account
     yield from _of_one(reading, last, taken)
 
 
@@ -68,9 +68,9 @@ def _told_behind(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     """As in "a waza-ari and a yuko for Ana, one yuko for Bea"; one thing for each may be called in turn."""
     for one, two in pairwise(_accounts_behind(reading)):
         several = max(len(one.scores), len(two.scores)) > 1
-        if several and one.side != two.side and 0 <= two.first - one.stop <= _ACCOUNT_WITHIN:
-            if taken.isdisjoint(range(one.first, two.stop)):
-                yield _of_two(reading, one, two)
+        near = one.side != two.side and 0 <= two.first - one.stop <= _ACCOUNT_WITHIN
+        if several and near and taken.isdisjoint(range(one.first, two.stop)):
+            yield _of_two(reading, one, two)
 
 
 def _told_twice(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
