@@ -37,7 +37,7 @@ def fits(reading: Reading, hit: Hit, *, parted: bool = False) -> bool:
     if any(filler.slot == WRITTEN_AS_ONE for filler in hit.fillers):
         return reading.points and _two_in_one(reading, hit)
     if how in ("pair", "leader", "trailer") and not (classes or hit.entry.of):
-        bare_judo = not reading.points and not told(hit) and all(number.value for number in numbers)
+        bare_judo = not reading.points and not (told(hit) or how != "pair") and all(one.value for one in numbers)
         beside = neighbours(reading, hit, numbers) and (parted or unparted(reading, hit, numbers))
         return not bare_judo and beside and _named_whole(reading, hit)
     if how == "level" and hit.entry.weight < 0:
