@@ -264,9 +264,12 @@ def test_whose_put_right(said: str, kind: str, side: str) -> None:
         ("Two half points make a whole one.", []),
         ("In my day we called that a koka.", []),
         ("Ten yukos don't make a waza-ari.", []),
+        ("Don't think two of them make an ippon this season.", []),
         # As a recogniser writes them.
         ("you co says the referee", ["yuko"]),
         ("flat on the back a pawn", ["ippon"]),
+        ("down on his backside coker is it", ["koka"]),
+        ("a crate of coca cola for the winner", []),
     ],
 )
 def test_scores_by_their_size(said: str, expected: list[str]) -> None:

@@ -113,6 +113,13 @@ def test_no_penalty(said: str) -> None:
     assert told(said) == []
 
 
+def test_attention_is_no_judo_call() -> None:
+    assert [told("Attention Orsan, he took the trousers.", judo=judo) for judo in (False, True)] == [
+        [("passivity", "given")],
+        [],
+    ]
+
+
 @pytest.mark.parametrize(
     "said", ["She's pointing at her own hip.", "The lady in the yellow has a stopwatch."]
 )

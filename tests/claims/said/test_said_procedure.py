@@ -287,6 +287,12 @@ def test_stoppages(said: str, expected: list[str]) -> None:
     assert [claim.concept for claim in hear(said, kind="stoppage")] == expected
 
 
+@pytest.mark.parametrize(("said", "expected"), [("He has him down and mate", ["stop"]), ("why mate why", [])])
+def test_matte_and_mates(said: str, expected: list[str]) -> None:
+    claims = hear(said, kind="stoppage", points=False, mentions=(("mate", "stoppage", "stop"),))
+    assert [claim.concept for claim in claims] == expected
+
+
 def test_the_end_of_a_period_is_not_the_end() -> None:
     said = "They're away. They lean for a while. End of the period. Water, and a word. We go again."
     claims = hear(said, kind="stoppage")

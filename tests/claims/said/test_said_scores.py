@@ -447,6 +447,7 @@ def _heard(said: str) -> list[tuple[int | None, str]]:
         ("Not a sausage for it.", [(0, "denied")]),
         ("They gave him nothing for that.", [(0, "denied")]),
         ("Zero on the board.", [(0, "denied")]),
+        ("He lands on his front, nothing!", [(0, "denied")]),
         ("The light's gone on for blue.", [(None, "given")]),
         ("On the back, that makes four.", [(4, "given")]),
         ("Orsan takes the lead with a two.", [(2, "given")]),
@@ -470,6 +471,7 @@ def test_scores_in_other_words(said: str, expected: list[tuple[int | None, str]]
         "No points for being pretty.", "It's going, it's going, it's gone!",
         "She takes it back with both hands.", "Take the two and be happy.", "If you've got four in the bank.",
         "There's nothing for blue to push against.", "I see no point in that.",
+        "He is on his feet, nothing to worry about.",
     ],
 )  # fmt: skip
 def test_no_refusal(said: str) -> None:

@@ -161,6 +161,7 @@ def test_one_sides_total(said: str, total: int, ordered: bool) -> None:
         ("Orsan's already got a shido.", {"red": Tally(shido=1)}),
         ("Blue's on two shidos.", {"blue": Tally(shido=2)}),
         ("She has the waza-ari.", {"red": Tally(waza_ari=1)}),
+        ("Orsan's behind, two to one.", {"red": Tally(waza_ari=1), "blue": Tally(waza_ari=2)}),
         ("Red's got one yuko and Tarik's got zip.", {"red": Tally(yuko=1), "blue": Tally(yuko=0)}),
         (
             "Red got two yukos, blue two yukos.",

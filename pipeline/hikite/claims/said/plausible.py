@@ -37,9 +37,9 @@ def fits(reading: Reading, hit: Hit, *, parted: bool = False) -> bool:
     if any(filler.slot == WRITTEN_AS_ONE for filler in hit.fillers):
         return reading.points and _two_in_one(reading, hit)
     if how in ("pair", "leader", "trailer") and not (classes or hit.entry.of):
-        bare_judo = not reading.points and not (told(hit) or how != "pair") and all(one.value for one in numbers)
+        bare = how == "pair" and not told(hit) and all(number.value for number in numbers)
         beside = neighbours(reading, hit, numbers) and (parted or unparted(reading, hit, numbers))
-        return not bare_judo and beside and _named_whole(reading, hit)
+        return (reading.points or not bare) and beside and _named_whole(reading, hit)
     if how == "level" and hit.entry.weight < 0:
         return reading.gaps[hit.first] != NONE and reading.gaps[hit.stop] != NONE
     if how in APART:

@@ -26,6 +26,8 @@ _AGAIN_WITHIN = 6
 _OPPONENT = "opponent"
 # The mark of a word that leads to a further award.
 _NEXT = "next"
+# The mark of a refusal whose first word tells where somebody landed.
+_LANDED = "landed"
 
 
 def find_scores(reading: Reading, taken: frozenset[int]) -> tuple[Claim, ...]:
@@ -53,6 +55,10 @@ def _told_in_full(claim: Claim, awards: Iterable[Claim]) -> bool:
 def _refused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     none = {"concept": "points" if reading.points else "none", "points": 0 if reading.points else None}
     for claim in phrased(reading, "nothing", "score", "denied", taken):
+        if claim.of == _LANDED:
+            alone = reading.talk.span(claim.first + 1, claim.stop)
+            yield claim.model_copy(update={**none, **alone, "of": None})
+            continue
         if claim.of == TAKEN_BACK and claim.first in {score.stop for score in reading.classes.values()}:
             continue
         named = {score.name for at, score in reading.classes.items() if claim.first <= at < claim.stop}
