@@ -76,7 +76,7 @@ class _Gathering:
                 self.doings.out(number, claim, live)
             case "stoppage":
                 self.callings.fresh |= self.doings.challenge(number, claim, live)
-            case "landing":
+            case "landing" if claim.status == "stated":
                 self.doings.landings.hear(number, claim)
             case "penalty" if claim.of == BRINK:
                 self.brinks.append(number)

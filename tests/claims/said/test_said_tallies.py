@@ -69,6 +69,7 @@ def test_two_numbers_that_a_mark_parts(said: str, expected: list[dict[str, Tally
         ("Four nil to Velmark with a minute left.", points(4, 0)),
         # The one named is behind.
         ("Nil-two, Velmark behind.", points(0, 2)),
+        ("Which makes it eight six with half a minute left.", points(8, 6)),
         ("Tarik trails six two.", points(6, 2)),
         # Each number beside its name.
         ("Orsan two, Tarik nothing.", points(2, 0)),

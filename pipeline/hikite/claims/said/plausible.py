@@ -69,11 +69,17 @@ def _total_fits(reading: Reading, hit: Hit, classes: bool) -> bool:
     loosely = hit.entry.weight == _LOOSELY and not _adds_up(reading, hit)
     barely = hit.entry.weight <= _BARELY and max(hit.values, default=0) <= HIGHEST_AWARD
     counts = reading.gaps[hit.stop] == NONE and reading.starting("unit", hit.stop)
-    if loosely or barely or counts:
+    if loosely or barely or counts or _half_of_two(reading, hit):
         return False
     if classes and hit.values == (1,) and hit.fillers[0].slot not in SIDES:
         return hit.fillers[-1].slot in SIDES
     return not _broken(reading, hit)
+
+
+def _half_of_two(reading: Reading, hit: Hit) -> bool:
+    """As in "which makes it eight six": points whose number is the first of two."""
+    pairs = (one for one in reading.hits.get("tally", ()) if reading.points and one.entry.concept == "pair")
+    return any(hit.first <= one.first < hit.stop < one.stop and fits(reading, one) for one in pairs)
 
 
 def _two_in_one(reading: Reading, hit: Hit) -> bool:
