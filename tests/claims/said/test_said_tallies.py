@@ -25,6 +25,7 @@ def points(red: int | None, blue: int | None) -> dict[str, Tally]:
         ("The score, for the record: three, two.", points(3, 2)),
         # Of three numbers in a row the last two are the score.
         ("Four eight six, what a turn.", points(8, 6)),
+        ("Which makes it eight six with half a minute left.", points(8, 6)),
         # A name that opens the next clause owns no number.
         ("Two-one, red turns in again.", points(2, 1)),
     ],
@@ -69,7 +70,6 @@ def test_two_numbers_that_a_mark_parts(said: str, expected: list[dict[str, Tally
         ("Four nil to Velmark with a minute left.", points(4, 0)),
         # The one named is behind.
         ("Nil-two, Velmark behind.", points(0, 2)),
-        ("Which makes it eight six with half a minute left.", points(8, 6)),
         ("Tarik trails six two.", points(6, 2)),
         # Each number beside its name.
         ("Orsan two, Tarik nothing.", points(2, 0)),
