@@ -85,7 +85,7 @@ def _listed(reading: Reading, run: Sequence[Number]) -> bool:
         return False
     low, high = run[0].first - _STATED_WITHIN, run[-1].stop + _STATED_WITHIN
     near = (one for at, one in reading.numbers.items() if low <= at <= high and one not in run)
-    told = len(run) >= _SURELY and any(one.value == sum(values) for one in near)
+    told = (len(run) >= _SURELY or _joined(run)) and any(one.value == sum(values) for one in near)
     return told or len(run) > _SURELY
 
 
