@@ -18,7 +18,9 @@ def peoples(talk: Talk, speech: Speech) -> dict[str, str]:
     for nation, people in speech.nations.items():
         for word in (nation, *people):
             known.setdefault(word, nation)
-    return {word: nation for word, nation in known.items() if word not in _given(talk, speech)}
+    for word in _given(talk, speech):
+        known.pop(word, None)
+    return known
 
 
 def _given(talk: Talk, speech: Speech) -> set[str]:

@@ -52,6 +52,7 @@ def find_accounts(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 
 
 def _told_ahead(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
+    """Where somebody stands in front of what he has."""
     last: _Account | None = None
     for account in _accounts(reading):
         pair = last is not None and last.side != account.side and _follows(reading, last, account)
@@ -66,10 +67,12 @@ def _told_ahead(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
 
 def _told_behind(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     """As in "a waza-ari and a yuko for Ana, one yuko for Bea"; one thing for each may be called in turn."""
+    done = 0
     for one, two in pairwise(_accounts_behind(reading)):
-        several = max(len(one.scores), len(two.scores)) > 1
-        near = one.side != two.side and 0 <= two.first - one.stop <= _ACCOUNT_WITHIN
+        several = max(len(one.scores), len(two.scores)) > 1 and one.side != two.side
+        near = one.first >= done and 0 <= two.first - one.stop <= _ACCOUNT_WITHIN
         if several and near and taken.isdisjoint(range(one.first, two.stop)):
+            done = two.stop
             yield _of_two(reading, one, two)
 
 
