@@ -161,6 +161,21 @@ def test_what_is_called_too_early_is_not_told(lexicon):
     assert [id_ for moment in told for id_ in moment.entries] == ["b1.time", "b1.wins"]
 
 
+# Somebody who had won long before he scored had not.
+@pytest.mark.parametrize(("apart_ms", "told"), [(60_000, ["b1.throw"]), (10_000, ["b1.won", "b1.throw"])])
+def test_nobody_wins_long_before_the_last_score(lexicon, apart_ms, told):
+    bout = record_of(handmade(), lexicon).bouts[0]
+    won = {"id": "b1.won", "kind": "result", "concept": bout.result.by, "side": bout.result.winner}
+    entries = (
+        bout.entries[0].model_copy(update={**won, "counts": False, "status": "given", "of": None}),
+        bout.entries[0].model_copy(
+            update={"id": "b1.throw", "counts": True, "start_ms": bout.entries[0].start_ms + apart_ms}
+        ),
+    )
+    moments = moments_of(bout.model_copy(update={"entries": entries}))
+    assert [id_ for moment in moments for id_ in moment.entries] == told
+
+
 # A hold is told once, by its own name where that is said, with how long it lasted and how it ended.
 def test_a_hold_is_told_once(lexicon):
     bout = record_of(handmade(), lexicon).bouts[0]

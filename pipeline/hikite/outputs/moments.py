@@ -14,6 +14,8 @@ _ACTIONS = frozenset({"technique", "hold", "penalty"})
 _SHOWN = frozenset({"technique", "grip", "hold", "penalty", "result"})
 _LANDS_MS = 15_000
 _AGAIN_MS = 15_000
+# Who wins is told so long before the last line of the score at most.
+_HARDLY_MS = 30_000
 # What brings points without being anybody's action on the other.
 _PAID = frozenset({"step-out", "push-out", "lost-challenge"})
 
@@ -65,16 +67,18 @@ def moments_of(bout: BoutEntries, everything: bool = False, same: Same = str.__e
 
 def _too_early(bout: BoutEntries) -> set[str]:
     """The ids of what the talk went back on: starts but the first, ends of the bout but the last, and results
-    but the first of the bout's own that is told after the end, else after the last line of the score."""
+    but the first of the bout's own that is told after the end, else after the last line of the score or hardly
+    before it."""
     told = [entry for entry in bout.entries if entry.status not in _TALK]
     calls = [entry for entry in told if entry.kind == "stoppage" and entry.of is None]
     starts = [entry for entry in calls if entry.concept == "start"]
     ends = [entry for entry in calls if entry.concept == "end"]
     results = [entry for entry in told if entry.kind == "result"]
     right = [entry for entry in results if _agrees(entry, bout)]
-    since = (max((one.start_ms for one in some), default=0) for some in (ends, [e for e in told if e.counts]))
+    scored = max((entry.start_ms for entry in told if entry.counts), default=0)
+    since = (*(one.start_ms for one in ends[-1:]), scored, scored - _HARDLY_MS)
     after = (next((one for one in right if one.start_ms >= at), None) for at in since)
-    kept = next((one for one in after if one is not None), right[-1] if right else None)
+    kept = next((one for one in after if one is not None), None)
     early = [*starts[1:], *ends[:-1], *(one for one in results if one is not kept)]
     return {one.id for one in early}
 

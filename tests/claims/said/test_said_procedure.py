@@ -335,6 +335,7 @@ def test_the_end_of_a_period_is_not_the_end() -> None:
         ("The umpire won't give the fall.", "fall", None, "denied"),
         ("That'd be a pin in any other hall.", "fall", None, "supposed"),
         ("Tarik's had enough.", "submission", "red", "given"),
+        ("A tap and it's all over.", "submission", None, "supposed"),
         ("Palm slapping on the mat!", "submission", None, "given"),
         ("A win on points, nothing more.", "points", None, "given"),
         ("It's decided by cards.", "disqualification", None, "given"),
