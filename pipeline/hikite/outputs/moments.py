@@ -67,8 +67,8 @@ def moments_of(bout: BoutEntries, everything: bool = False, same: Same = str.__e
 
 def _too_early(bout: BoutEntries) -> set[str]:
     """The ids of what the talk went back on: starts but the first, ends of the bout but the last, and results
-    but the first of the bout's own that is told after the end, else after the last line of the score or hardly
-    before it."""
+    but the first of the bout's own that is told after the end, else after the last line of the score or
+    hardly before it."""
     told = [entry for entry in bout.entries if entry.status not in _TALK]
     calls = [entry for entry in told if entry.kind == "stoppage" and entry.of is None]
     starts = [entry for entry in calls if entry.concept == "start"]
