@@ -44,11 +44,15 @@ def warned(
 ) -> tuple[Reference, ...]:
     """The references, whoever is warned standing for the other: "watch the arm, Ana! She's after it"."""
     return tuple(
-        one._replace(side=next(side for side in sides if side != one.side))
+        one._replace(side=_other(sides, one.side))
         if one.side and one.how in _NAMED and _called_to(talk, one) and _warns(talk, one.first, actors)
         else one
         for one in found
     )
+
+
+def _other(sides: Sequence[str], side: str) -> str:
+    return next(one for one in sides if one != side)
 
 
 def _warns(talk: Talk, index: int, actors: Actors) -> bool:
@@ -68,7 +72,7 @@ def spoken_of(
     if own is None:
         yield from found
         return
-    other = next(side for side in sides if side != own)
+    other = _other(sides, own)
     opens = {one.first for one in talk.utterances}
     made = [
         found[0]._replace(first=at.first, stop=at.stop, side=own, how=_SUBJECT)

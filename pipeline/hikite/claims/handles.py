@@ -173,7 +173,8 @@ def _beside(talk: Talk, names: Mapping[int, str]) -> Iterator[int]:
     for index, name in names.items():
         one = talk.tokens[index]
         following = names.get(index + 1, name)
-        if not large.issuperset((index, index + 1)) if large else min(said[name], said[following]) < _AGAIN:
+        both_large = large.issuperset((index, index + 1))
+        if not both_large if large else min(said[name], said[following]) < _AGAIN:
             continue
         if following != name and not one.after and one.cue == talk.tokens[index + 1].cue:
             yield index

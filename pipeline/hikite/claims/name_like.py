@@ -41,9 +41,11 @@ def name_like(talk: Talk, speech: Speech, ear: Ear, terms: set[int]) -> dict[int
     the language. Both may be known by the colour they wear.
     """
     known = {word for words in speech.actors.colours.values() for word in words} | speech.actors.not_names
-    known |= peoples(talk, speech).keys()
+    nations = peoples(talk, speech).keys()
+    known |= nations
     inside, small = _writings(talk, terms)
-    worn = _wearers(talk, speech, ear) | _given(talk, speech)
+    # Those that name a nation's people and do not do so here.
+    worn = _wearers(talk, speech, ear) | (speech.actors.first_names - nations)
 
     def is_name(word: str) -> bool:
         level = ear.level(word)

@@ -1,5 +1,7 @@
 """Names that begin within what else may stand there: nobody "goes for the arm" who goes for the arm drag."""
 
+from collections.abc import Iterable
+
 from hikite.mentions.covers import Found
 from hikite.mentions.streams import Stream
 
@@ -8,11 +10,16 @@ _GAP = "~"
 
 def without_beheaded(finds: list[Found], stream: Stream, small: frozenset[str]) -> list[Found]:
     """The finds without those that take the head of a longer name; ``small`` words precede whole ones."""
+    names = (find for find in finds if _is_name(find))
+    begun = _by_first(name for name in names if name.first and stream.words[name.first - 1] in small)
+    return [find for find in finds if not _beheads(find, begun)]
+
+
+def _by_first(finds: Iterable[Found]) -> dict[int, list[Found]]:
     begun: dict[int, list[Found]] = {}
     for find in finds:
-        if _is_name(find) and find.first and stream.words[find.first - 1] in small:
-            begun.setdefault(find.first, []).append(find)
-    return [find for find in finds if not _beheads(find, begun)]
+        begun.setdefault(find.first, []).append(find)
+    return begun
 
 
 def _is_name(find: Found) -> bool:
@@ -37,10 +44,7 @@ def _beheads(find: Found, begun: dict[int, list[Found]]) -> bool:
 def without_swollen(finds: list[Found], written: list[Found]) -> list[Found]:
     """The finds without those that are a name as written and a word more than it has: of "uchi mata red" red
     is no part."""
-    begun: dict[int, list[Found]] = {}
-    for name in written:
-        if not name.weak:
-            begun.setdefault(name.first, []).append(name)
+    begun = _by_first(name for name in written if not name.weak)
     return [find for find in finds if not _swells(find, begun)]
 
 

@@ -46,7 +46,7 @@ def _called(reading: Reading, taken: frozenset[int]) -> Iterator[_Called]:
 
 
 def _other(reading: Reading, side: str) -> str:
-    return next((other for other in reading.sides if other != side), "") if side else ""
+    return reading.other(side) if side else ""
 
 
 def _claim(reading: Reading, one: _Called, two: _Called, side: str) -> Claim:

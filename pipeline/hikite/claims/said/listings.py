@@ -205,9 +205,8 @@ def _of_one_side(reading: Reading, scores: list[Filler]) -> list[Filler]:
     level = reading.phrases.wording.numbers.level
     while scores and scores[-1].name == _PENALTY:
         behind = scores[-1].stop
-        if behind not in reading.numbers and not any(
-            reading.words[behind : behind + 1] == [word] for word in level
-        ):
+        levelled = behind < len(reading.words) and reading.words[behind] in level
+        if not (levelled or behind in reading.numbers):
             break
         scores = scores[:-1]
     return scores

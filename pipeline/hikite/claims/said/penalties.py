@@ -160,7 +160,7 @@ def _towards(reading: Reading, claim: Claim) -> list[Hit]:
 
 def _other(reading: Reading, side: str) -> str:
     """As in "a point for passivity to blue": who is named gets the point, the other one is penalised."""
-    return next(other for other in reading.sides if other != side)
+    return reading.other(side)
 
 
 def _of_both(reading: Reading, claim: Claim) -> tuple[Claim, ...]:

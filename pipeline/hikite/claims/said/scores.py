@@ -54,12 +54,13 @@ def _told_in_full(claim: Claim, awards: Iterable[Claim]) -> bool:
 
 def _refused(reading: Reading, taken: frozenset[int]) -> Iterator[Claim]:
     none = {"concept": "points" if reading.points else "none", "points": 0 if reading.points else None}
+    scored = {score.stop for score in reading.classes.values()}
     for claim in phrased(reading, "nothing", "score", "denied", taken):
         if claim.of == _LANDED:
             alone = reading.talk.span(claim.first + 1, claim.stop)
             yield claim.model_copy(update={**none, **alone, "of": None})
             continue
-        if claim.of == TAKEN_BACK and claim.first in {score.stop for score in reading.classes.values()}:
+        if claim.of == TAKEN_BACK and claim.first in scored:
             continue
         named = {score.name for at, score in reading.classes.items() if claim.first <= at < claim.stop}
         if len(named) == 1 and claim.of == TAKEN_BACK:
