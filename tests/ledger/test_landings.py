@@ -1,5 +1,6 @@
 """What a deed without an award is worth: by a landing that was told, not by one that is supposed."""
 
+import pytest
 from telling import Told, call, tell, throw
 
 from hikite.ledger import keep, load_rulesets
@@ -26,3 +27,11 @@ def test_a_blow_scores_by_the_landing_alone() -> None:
     assert red(throw("red", "kick", "side", fell=False), ruleset=COMBAT) == 4
     assert red(throw("red", "kick"), throw("red", "punch"), ruleset=COMBAT) == 0
     assert red(throw("red", "punch"), ruleset="sambo.sport.2020") == 0
+
+
+# Where blows are forbidden one named in passing brings nothing.
+@pytest.mark.parametrize(
+    "ruleset", ["nfhs.2024", "ncaa.2023", "uww.grappling", "ibjjf", "belt.2013", "uww.fs"]
+)
+def test_a_blow_scores_nowhere_else(ruleset: str) -> None:
+    assert red(*[throw("red", "punch")] * 3, ruleset=ruleset) == 0
